@@ -1,0 +1,155 @@
+/** Questions to and answers of the calculators, as the HTTP contract words them. Every function is pure. */
+import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
+import type {
+  Flame,
+  FuelId,
+  InsulationMaterialId,
+  Lid,
+  StoveTypeId,
+  VesselMaterialId,
+  Wind,
+} from '../physics/table-ids.ts';
+import type { WorkKey } from '../references/works-cited.ts';
+import type { FoodId } from './foods-table.ts';
+import type { CoolingReading } from './kitchen.ts';
+
+/** One step of a derivation. Re-computing the last value from the listed steps gives the same number. */
+export interface ExplanationStep {
+  quantity: string;
+  value: number | string | boolean;
+  unit: string;
+  /** The relation in symbols, or the rule in words. */
+  relation: string;
+  /** Names of the quantities or parameters that go in. */
+  inputs: string[];
+  source: { key: WorkKey; place: string };
+  /** True where the value is an estimate or an extrapolation. */
+  estimate: boolean;
+}
+
+export interface Explained {
+  spread: SpreadShare[];
+  explanation: ExplanationStep[];
+}
+
+export interface BoilingPointQuestion {
+  elevationM?: number;
+  stationPressureKPa?: number;
+  seaLevelPressureKPa?: number;
+  gaugeKPa?: number;
+}
+export interface BoilingPointAnswer {
+  elevationM: number | null;
+  pressureKPa: number;
+  boilingPointC: number;
+  text: string;
+  /** A question back, when the entry looks like the other unit or the other kind of pressure. */
+  ask: string | null;
+  pressureCooker?: { gaugeKPa: number; temperatureC: number };
+}
+
+export type SoakAdditive = 'none' | 'salt' | 'bicarbonate';
+export type CookingAdditive = 'none' | 'bicarbonate' | 'acid';
+
+export interface SoakingQuestion {
+  foodId: FoodId;
+  hours: number;
+  /** Water temperature; with `start: "hot"` the temperature at the start, from which it cools towards `airC`. */
+  waterC: number;
+  start?: 'cool' | 'hot';
+  airC?: number;
+  additive?: SoakAdditive;
+}
+export interface SoakingAnswer {
+  /** g water per g food as bought. */
+  uptakeGPerG: Percentiles;
+  /** Uptake as a share of a 12 h soak at 22 C, at most 1. */
+  hydrationShare: Percentiles;
+  waterLPerKg: { supplied: number; absorbed: number; discarded: number };
+  safe: boolean;
+  limitHours: number;
+  advice: string;
+}
+
+export interface CookTimeQuestion {
+  foodId: FoodId;
+  elevationM?: number;
+  /** Instead of the elevation: the temperature of the pot. */
+  temperatureC?: number;
+  gaugeKPa?: number;
+  soak?: {
+    start?: 'cool' | 'hot';
+    hours: number;
+    waterC: number;
+    airC?: number;
+    additive?: SoakAdditive;
+    discardWater: boolean;
+  };
+  firstWater?: 'kept' | 'poured-away';
+  cookingAdditive?: CookingAdditive;
+  storage?: { years: number; temperatureC: number; moisturePercent: number };
+}
+export type LectinVerdict = 'not-applicable' | 'safe' | 'refused';
+export interface CookTimeAnswer {
+  temperatureC: number;
+  /** Minutes at that temperature; come-up and pressure release are not credited. */
+  minutes: Percentiles;
+  extrapolated: boolean;
+  lectin: { verdict: LectinVerdict; boilMinutesNeeded: number; reason: string; wayOut: string | null };
+}
+
+export interface FuelUseQuestion {
+  stove: { typeId: StoveTypeId; powerKW?: number; efficiency?: number; startUpMJ?: number; flame?: Flame };
+  fuelId: FuelId;
+  fuelMoisturePercent?: number;
+  vessel: null | {
+    kind: 'pot' | 'pressure-cooker';
+    capacityL: number;
+    material?: VesselMaterialId;
+    lid?: Lid;
+    gaugeKPa?: number;
+    diameterMm?: number;
+    massKg?: number;
+    finned?: boolean;
+  };
+  waterL: number;
+  foods?: { foodId: FoodId; massG: number; specificHeatKJPerKgK?: number }[];
+  startC: number;
+  /** Default: the boiling point at the elevation (or the pressure cooker's temperature). */
+  endC?: number;
+  airC: number;
+  elevationM: number;
+  wind: Wind;
+  windFuelFactor?: number;
+  holdMinutes: number;
+  lidDuringHold?: Lid;
+  releaseMinutes?: number;
+  extraHeatKJ?: number;
+}
+export interface FuelUseAnswer {
+  heatToPotMJ: Percentiles;
+  fuelMJ: Percentiles;
+  /** null for electricity. */
+  fuelKg: Percentiles | null;
+  /** Pressure cooker: to pressure. */
+  minutesToBoil: Percentiles;
+  boiledOffL: Percentiles;
+  floorMJ: number;
+  breakdown: { heatUpMJ: number; holdMJ: number; startUpMJ: number };
+}
+
+export interface CoolingQuestion {
+  vessel: { kind: 'pot' | 'pressure-cooker' | 'flask'; capacityL: number; material?: VesselMaterialId; lid?: Lid };
+  fillL: number;
+  startC: number;
+  airC: number;
+  insulation?: { materialId: InsulationMaterialId; thicknessMm: number; conductivityWPerMK?: number };
+  reading?: CoolingReading;
+  hours: number;
+}
+export interface CoolingAnswer {
+  timeConstantHours: Percentiles;
+  /** Last row at `hours`. */
+  temperatureC: ({ hours: number } & Percentiles)[];
+  hoursAbove60C: Percentiles;
+}

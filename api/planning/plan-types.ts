@@ -1,0 +1,359 @@
+/** The request for a plan, the stored stock, and the plan itself: an immutable snapshot, as the HTTP contract words it. */
+
+import type { Kit } from '../cooking/kit.ts';
+import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
+import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
+import type { FuelId } from '../physics/table-ids.ts';
+
+export const STOCK_REASONS = ['packed', 'moved', 'opened', 'eaten', 'lost', 'counted', 'thrown-away', 'undo'] as const;
+export type StockReason = (typeof STOCK_REASONS)[number];
+
+/** One line of the ledger: append-only. A lot is (kit, part, place, packedOn); its stock is the sum of quantities. */
+export interface StockEntry {
+  format?: number;
+  id: string;
+  kitId: string;
+  partId: string;
+  placeId: string;
+  packedOn: string;
+  useBy?: string | null;
+  storageC?: number;
+  moisturePercent?: number;
+  quantity: number;
+  reason: StockReason;
+  at: string;
+  note?: string;
+}
+
+export interface StockLot {
+  kitId: string;
+  partId: string;
+  placeId: string;
+  packedOn: string;
+  useBy: string | null;
+  storageC: number | null;
+  moisturePercent: number | null;
+  quantity: number;
+}
+
+export interface Guest {
+  ageGroup: AgeGroup;
+  mealShare?: number;
+}
+
+export interface PlanRequest {
+  householdId: string;
+  placeId?: string | null;
+  carryFrom?: string[];
+  startsAt: string;
+  days: number;
+  timeLimitS?: number;
+  kitIds?: string[] | null;
+  attendance?: { date: string; mealId?: string | null; people?: string[]; guests?: Guest[] }[];
+  pinned?: { meal: string; kitId: string; method?: PinnedMethod | null }[];
+  done?: { meal: string; result: 'eaten' | 'skipped' | 'changed' }[];
+  inProgress?: {
+    kind: 'soak' | 'box' | 'flask';
+    kitId: string;
+    batches: number;
+    vesselId: string;
+    boxId?: string | null;
+    since: string;
+    temperatureC?: number | null;
+  }[];
+  noFlame?: { from: string; to: string }[];
+  outOfUse?: { id: string; from: string; to?: string | null }[];
+  replaces?: string | null;
+}
+
+/** What of a cooking method a pin may fix; absent members stay free. */
+export interface PinnedMethod {
+  stoveId?: string;
+  vesselId?: string;
+  finish?: Finish;
+  soaked?: boolean;
+}
+
+export const FINISHES = ['flame', 'box', 'flask', 'no-heat'] as const;
+export type Finish = (typeof FINISHES)[number];
+
+export interface ResourceUse {
+  /** Id of the vessel, bowl, box, flask or stove that is taken. */
+  resource: string;
+  from: string;
+  to: string;
+}
+
+export interface FuelAmount {
+  fuelId: FuelId;
+  kg: Percentiles;
+  /** Electricity only. */
+  kWh?: Percentiles;
+}
+
+export interface PlannedSoak {
+  start: 'cool' | 'hot';
+  /** When it is set. */
+  at: string;
+  hours: number;
+  vesselId: string;
+  additive: 'none' | 'salt' | 'bicarbonate';
+  discardWater: boolean;
+  waterL: number;
+  /** Which parts go into the bowl. */
+  partIds: string[];
+}
+
+export interface StagedAddition {
+  partId: string;
+  foodId: string;
+  /** Minutes after the pot first boils; negative or 0: from the start. */
+  atMinute: number;
+  massG: number;
+}
+
+export interface PlannedMethod {
+  soak: PlannedSoak | null;
+  vesselId: string | null;
+  stoveId: string | null;
+  lightingId: string | null;
+  finish: Finish;
+  boxId: string | null;
+  flaskId: string | null;
+  gaugeKPa: number | null;
+  /** Minutes to the boil, or to pressure. */
+  minutesToBoil: Percentiles | null;
+  /** Minutes kept at the boil (or at pressure); null without a fire. */
+  boilMinutes: Percentiles | null;
+  /** Natural release of a pressure cooker. */
+  releaseMinutes: number;
+  boxMinutes: number;
+  additions: StagedAddition[];
+  /** First water poured away (unsoaked kidney-family beans). */
+  firstWater: 'kept' | 'poured-away';
+  temperatureC: number | null;
+  lectin: { verdict: 'not-applicable' | 'safe'; boilMinutesNeeded: number };
+  extrapolated: boolean;
+}
+
+export interface Saving {
+  choice: 'soak' | 'lid' | 'pressure-cooker' | 'box' | 'flask' | 'no-heat' | 'low-flame' | 'stove' | 'shared-lighting';
+  insteadOf: string;
+  /** Fuel of the alternative less fuel of the choice; negative where the choice costs fuel. */
+  fuelKg: Percentiles;
+  fuelMJ: Percentiles;
+  waterL: number;
+}
+
+export interface Cooking {
+  id: string;
+  kitId: string;
+  kitName: string;
+  batches: number;
+  servings: number;
+  takes: { partId: string; placeId: string; packedOn: string; quantity: number }[];
+  method: PlannedMethod;
+  /** When the fire is needed, when the pot goes on, when it boils, when it is done, when it is eaten. */
+  startsAt: string;
+  doneAt: string;
+  uses: ResourceUse[];
+  fuel: FuelAmount[];
+  fuelMJ: Percentiles;
+  waterL: {
+    inPot: number;
+    absorbed: number;
+    boiledOff: Percentiles;
+    soakPouredAway: number;
+    rinse: number;
+    total: number;
+  };
+  saves: Saving[];
+  floorMJ: number;
+  usualMJ: number;
+  carefulMJ: number;
+  handsOnMinutes: number;
+}
+
+export interface PlannedMeal {
+  id: string;
+  mealId: string;
+  slot: 'breakfast' | 'midday' | 'evening';
+  eatAt: string;
+  people: number;
+  servingsWanted: number;
+  servingsShort: number;
+  hotWanted: boolean;
+  dishes: { cookingId: string; servings: number; hot: boolean; safeUntil: string }[];
+  energyKcal: number;
+  proteinG: number;
+  cautions: string[];
+}
+
+export interface PlanTask {
+  id: string;
+  kind: 'hot-water' | 'treat-water' | 'melt-snow' | 'night-feed';
+  at: string;
+  lightingId: string | null;
+  vesselId: string | null;
+  litres: number;
+  temperatureC: number | null;
+  minutes: number;
+  fuel: FuelAmount[];
+  uses: ResourceUse[];
+}
+
+export interface Lighting {
+  id: string;
+  stoveId: string;
+  fuelId: FuelId;
+  at: string;
+  until: string;
+  outdoors: boolean;
+  startUpFuel: { fuelId: FuelId; kg: number };
+}
+
+export const STEP_ACTIONS = [
+  'weigh',
+  'soak',
+  'drain',
+  'light',
+  'put-on',
+  'boil',
+  'add',
+  'turn-down',
+  'take-off',
+  'box',
+  'unbox',
+  'fill-flask',
+  'release-pressure',
+  'rehydrate',
+  'serve',
+  'wash-up',
+  'heat-water',
+  'treat-water',
+  'shut-off',
+  'refill-burner',
+  'throw-away',
+  'night-feed',
+  'check',
+] as const;
+export type StepAction = (typeof STEP_ACTIONS)[number];
+
+export interface ScheduleStep {
+  id: string;
+  at: string;
+  latestAt: string | null;
+  afterStepId: string | null;
+  action: StepAction;
+  text: string;
+  quantities: { what: string; amount: number; unit: string }[];
+  who: string | null;
+  ifNot: string | null;
+  meal: string | null;
+  minutes: number;
+  handsOn: boolean;
+  cookingId?: string | null;
+}
+
+export interface FuelBalance {
+  fuelId: FuelId;
+  onHandKg: number;
+  reserveKg: number;
+  budgetKg: number;
+  usedKg: Percentiles;
+  byDay: {
+    date: string;
+    usedKg: Percentiles;
+    leftKg: Percentiles;
+    expectedReading: Percentiles;
+    replanBelow: number;
+  }[];
+}
+
+export interface WaterDay {
+  date: string;
+  drinkL: number;
+  hygieneL: number;
+  animalsL: number;
+  cookL: number;
+  soakL: number;
+  washL: number;
+  usedL: number;
+  ofWhichHeatedL: number;
+  leftL: number;
+  replanBelow: number;
+}
+
+export interface Limit {
+  limit: string;
+  date: string | null;
+  used: number;
+  allowed: number;
+  slack: number;
+  unit: string;
+  oneMore: string | null;
+}
+
+export interface Shortage {
+  what: 'fuel' | 'water' | 'food' | 'time';
+  /** The fuel or the kit concerned, where one can be named. */
+  id: string | null;
+  from: string;
+  amount: number;
+  unit: string;
+  text: string;
+}
+
+export type AimName =
+  | 'feed-everyone'
+  | 'energy'
+  | 'hot-meals'
+  | 'scarcest-largest-share'
+  | 'scarcest-sum-of-shares'
+  | 'variety'
+  | 'tending'
+  | 'shortage-late';
+
+export interface AimProof {
+  aim: AimName;
+  value: number;
+  bound: number;
+  tolerance: number;
+  unit: string;
+}
+
+export interface DroppedMethod {
+  kitId: string;
+  reason: string;
+  wayOut: string | null;
+  count: number;
+}
+
+export interface Plan {
+  format?: number;
+  id: string;
+  createdAt: string;
+  request: PlanRequest;
+  resolved: { household: HouseholdDocument; kits: Kit[]; stock: StockLot[]; defaults: string[] };
+  versions: { program: string; tables: string; solver: string };
+  outcome: 'complete' | 'short';
+  proof: { status: 'optimal' | 'within-gap' | 'time-limit'; aims: AimProof[]; note: string | null };
+  lightings: Lighting[];
+  cookings: Cooking[];
+  meals: PlannedMeal[];
+  tasks: PlanTask[];
+  schedule: ScheduleStep[];
+  fuel: FuelBalance[];
+  water: { onHandL: number; byDay: WaterDay[] };
+  limits: Limit[];
+  short: Shortage[];
+  conflict: null;
+  waysOut: string[];
+  energyByDay: { date: string; kcal: number; needKcal: number; proteinG: number; needProteinG: number }[];
+  withoutSupply: null;
+  spread: SpreadShare[];
+  comparison: { planMJ: number; carefulCookMJ: number; usualMJ: number; floorMJ: number };
+  refused: DroppedMethod[];
+  assumptions: string[];
+  cautions: string[];
+}
