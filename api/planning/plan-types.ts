@@ -357,3 +357,6 @@ export interface Plan {
   assumptions: string[];
   cautions: string[];
 }
+
+/** A plan before its schedule of steps has been worded. */
+export type PlanDraft = Omit<Plan, 'schedule'>;
