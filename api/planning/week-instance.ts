@@ -1,0 +1,112 @@
+/**
+ * The week as the planner sees it, free of food and heat: slots to fill, options to fill them with, fires that options
+ * share, and what every option takes. `week-model.ts` states it as an integer programme; the tests search it exhaustively.
+ *
+ * Time is cut into periods: period p runs from the end of meal p-1 to meal p, so that an interval of hours becomes a set
+ * of period numbers and "nothing is taken twice" a row per thing and period.
+ */
+
+export interface WeekSlot {
+  /** `2026-12-05-evening` */
+  id: string;
+  day: number;
+  /** Period that this meal ends. */
+  period: number;
+  wantServings: number;
+  hotWanted: boolean;
+}
+
+/** A fire that can be lit once, on one stove, with one fuel; what is cooked on it shares its start-up. */
+export interface WeekLighting {
+  id: string;
+  day: number;
+  period: number;
+  stoveId: string;
+  /** Fuel for starting up, kg (kWh for electricity) by fuel id, 90th percentile. */
+  startUp: Record<string, number>;
+  startUpMinutes: number;
+  /** Minutes that fit between the earliest hour and the meal. */
+  minutesAvailable: number;
+  outdoors: boolean;
+  /** Hands-on minutes for lighting and shutting off. */
+  tendingMinutes: number;
+  /** A stove that burns anyway: neither counted against the lightings of a day nor started for cooking. */
+  burnsAnyway: boolean;
+}
+
+export interface WeekUse {
+  resource: string;
+  period: number;
+}
+
+export interface WeekOption {
+  id: string;
+  slotId: string;
+  kitId: string;
+  /** Sets of the kit, may be a fraction for a divisible kit. */
+  sets: number;
+  /** Servings that count, at most the servings wanted. */
+  servings: number;
+  hot: boolean;
+  /** Day on which fuel and water are used. */
+  day: number;
+  lightingId: string | null;
+  /** Minutes on the fire. */
+  minutes: number;
+  /** 90th percentile, kg (kWh for electricity) by fuel id, start-up excluded. */
+  fuel: Record<string, number>;
+  waterL: number;
+  uses: WeekUse[];
+  tendingMinutes: number;
+  energyKcal: number;
+}
+
+/** Work on a fire that is due once a day and may ride on any lighting of that day. */
+export interface WeekTaskOption {
+  id: string;
+  day: number;
+  lightingId: string;
+  minutes: number;
+  fuel: Record<string, number>;
+  uses: WeekUse[];
+}
+
+/** Litres made safe on a lighting, in any amount. */
+export interface WeekTreatment {
+  id: string;
+  day: number;
+  /** null: without fire (bleach). */
+  lightingId: string | null;
+  minutesPerL: number;
+  fuelPerL: Record<string, number>;
+  largestL: number;
+}
+
+export interface WeekInstance {
+  days: number;
+  slots: WeekSlot[];
+  lightings: WeekLighting[];
+  options: WeekOption[];
+  /** The day's hot water: exactly one of a day's options is wanted; a day without any is counted as missing. */
+  hotWater: WeekTaskOption[];
+  hotWaterDays: number[];
+  treatments: WeekTreatment[];
+  /** Sets on hand by kit. */
+  sets: Record<string, number>;
+  /** Fuel that a plan may use up to and including each day (reserve taken off, supply added). */
+  fuelByDay: Record<string, number[]>;
+  /** Water for cooking and soaking up to and including each day: safe, and what could be made safe. */
+  safeWaterByDay: number[];
+  treatableWaterByDay: number[];
+  lightingsPerDay: number;
+  outdoorMinutesPerDay: number;
+  needKcal: number;
+}
+
+/** What a solution picked. */
+export interface WeekChoice {
+  options: string[];
+  hotWater: string[];
+  lightings: string[];
+  treatedL: Record<string, number>;
+}
