@@ -1,0 +1,499 @@
+/**
+ * Cooking methods: one dish by one soak, vessel, finish and stove, with what that takes in fuel, water and minutes.
+ * Nothing here knows the calendar; `planning/week-options.ts` puts methods on days.
+ */
+import { lognormalP90Factor, type Percentiles, Z_90 } from '../physics/parameter.ts';
+import { STOVE_TYPES } from '../physics/stoves-table.ts';
+import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
+import type { FuelUseQuestion } from './calculator-types.ts';
+import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from './calculations.ts';
+import {
+  type DishNeeds,
+  type DishSoak,
+  type DishStorage,
+  dishNeeds,
+  hasKidneyFamily,
+  isRefusal,
+  needsNoBoil,
+  type Refusal,
+  soakableParts,
+} from './dish.ts';
+import { findFood } from './foods-table.ts';
+import type { Kit } from './kit.ts';
+import type { ResolvedBox, ResolvedStove, ResolvedVessel } from './resolve-household.ts';
+import { fillLimitShare } from './vessel-fill.ts';
+
+/** The world around the pot. */
+export interface Surroundings {
+  elevationM: number;
+  outdoorC: number;
+  indoorC: number;
+  wind: Wind;
+  /** Water as it comes from its lot, C; below 0 it is ice. */
+  waterC: number;
+}
+
+export interface MethodChoice {
+  stove: ResolvedStove;
+  fuelId: FuelId;
+  fuelMoisturePercent: number | null;
+  vessel: ResolvedVessel;
+  finish: 'flame' | 'box' | 'flask';
+  box: ResolvedBox | null;
+  flask: ResolvedVessel | null;
+  soak: DishSoak | null;
+  firstWater: 'kept' | 'poured-away';
+  /** Shortest and longest time in box or flask, minutes; 0 with a flame finish. */
+  boxMinutes: { shortest: number; longest: number };
+}
+
+export interface DishMethod {
+  choice: MethodChoice;
+  needs: DishNeeds;
+  /** Minutes from putting the pot on to the boil (to pressure), the stove already burning. */
+  minutesToBoil: Percentiles;
+  /** Minutes kept at the boil (at pressure) on the flame. */
+  holdMinutes: Percentiles;
+  /** Minutes off the flame before it can be eaten: pressure release, standing. */
+  restMinutes: number;
+  /** Fuel without start-up. */
+  fuelMJ: Percentiles;
+  fuelKg: Percentiles;
+  boiledOffL: Percentiles;
+  /** Everything that leaves the water store for this dish, boil-off at its high end. */
+  waterL: number;
+  /** Water measured into the pot: what the dish needs plus what boils off, L. */
+  waterInPotL: number;
+  floorMJ: number;
+  handsOnMinutes: number;
+  /** Temperature at the end of the longest time in the box, at its bad end, C; null with a flame finish. */
+  reachedC: number | null;
+  timeConstantHours: Percentiles | null;
+}
+
+/** Natural pressure release, minutes (cooking-kinetics 2: 10 min from 15 psi; longer where the air is thin). */
+const RELEASE_MINUTES = 12;
+
+/** Loss on moving a full pot from the fire into the box, K (pots-and-heat-loss 3.1, common practice). */
+const BOX_ENTRY_LOSS_K = 5;
+
+/** Food in a box or flask must still be above this when it is eaten (people-water-food-safety 5). */
+export const HOT_HOLDING_C = 60;
+
+/** Which stove may carry which vessel, or why not. */
+export function whyStoveCannotCarry(stove: ResolvedStove, vessel: ResolvedVessel): Refusal | null {
+  const type = STOVE_TYPES[stove.typeId];
+  if (vessel.kind === 'pressure-cooker' && !type.carriesPressureCooker) {
+    return {
+      reason: `A pressure cooker needs a flame that can be turned down; the ${type.name} cannot hold it steady`,
+      wayOut: 'Use the pressure cooker on a stove with a valve, or an open pot here',
+    };
+  }
+  const largest = stove.largestPotL ?? type.carriesLargestPotL;
+  if (vessel.capacityL > largest) {
+    return {
+      reason: `The ${type.name} carries pots up to ${largest} L; this one holds ${vessel.capacityL} L`,
+      wayOut: 'Take a smaller pot or a sturdier stove',
+    };
+  }
+  return null;
+}
+
+/** Minutes that one fill of a valveless burner burns, or null for all other stoves. */
+export function minutesPerFill(stove: ResolvedStove): number | null {
+  const valveless = STOVE_TYPES[stove.typeId].valveless;
+  if (valveless === null && stove.fillMl === null) return null;
+  return stove.minutesPerFill ?? valveless?.minutesPerFill ?? null;
+}
+
+function fuelQuestion(
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  load: { waterL: number; foods: { foodId: string; massG: number }[]; startC: number },
+  holdMinutes: number,
+  lid: Lid,
+  endC?: number,
+): FuelUseQuestion {
+  const { stove, vessel } = choice;
+  const indoors = stove.site === 'vented-indoors';
+  return {
+    stove: {
+      typeId: stove.typeId,
+      ...(stove.powerKW === null ? {} : { powerKW: stove.powerKW }),
+      ...(stove.efficiency === null ? {} : { efficiency: stove.efficiency }),
+      startUpMJ: 0,
+    },
+    fuelId: choice.fuelId,
+    ...(choice.fuelMoisturePercent === null ? {} : { fuelMoisturePercent: choice.fuelMoisturePercent }),
+    vessel: {
+      kind: vessel.kind === 'pressure-cooker' ? 'pressure-cooker' : 'pot',
+      capacityL: vessel.capacityL,
+      material: vessel.material,
+      lid,
+      ...(vessel.kind === 'pressure-cooker' && vessel.gaugeKPa !== null ? { gaugeKPa: vessel.gaugeKPa } : {}),
+      ...(vessel.diameterMm === null ? {} : { diameterMm: vessel.diameterMm }),
+      ...(vessel.massKg === null ? {} : { massKg: vessel.massKg }),
+      finned: vessel.finned,
+    },
+    waterL: round(load.waterL, 3),
+    foods: load.foods.map((food) => ({ foodId: food.foodId, massG: round(food.massG, 1) })),
+    startC: round(load.startC, 1),
+    ...(endC === undefined ? {} : { endC }),
+    airC: indoors ? surroundings.indoorC : surroundings.outdoorC,
+    elevationM: surroundings.elevationM,
+    wind: indoors ? 'still' : surroundings.wind,
+    holdMinutes: round(holdMinutes, 1),
+    lidDuringHold: lid,
+  };
+}
+
+/**
+ * Works out one method, or says why it is refused and what to do instead.
+ * @param servings servings cooked, > 0
+ */
+export function computeMethod(
+  kit: Kit,
+  servings: number,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  storage: DishStorage | null,
+  calculations: Calculations,
+): DishMethod | Refusal {
+  const carry = whyStoveCannotCarry(choice.stove, choice.vessel);
+  if (carry !== null) return carry;
+  const gaugeKPa = choice.vessel.kind === 'pressure-cooker' ? (choice.vessel.gaugeKPa ?? 80) : null;
+  if (gaugeKPa !== null && choice.finish !== 'flame') {
+    return { reason: 'The pressure cooker stays closed until it is eaten from', wayOut: 'Use a pot for the box' };
+  }
+  const needs = dishNeeds(
+    kit,
+    servings,
+    { elevationM: surroundings.elevationM, gaugeKPa },
+    choice.soak,
+    choice.firstWater,
+    storage,
+    calculations,
+  );
+  if (isRefusal(needs)) return needs;
+
+  let holdMinutes = needs.boilMinutes;
+  let reachedC: number | null = null;
+  let timeConstantHours: Percentiles | null = null;
+  let restMinutes = needs.standMinutes;
+  if (gaugeKPa !== null) restMinutes = Math.max(restMinutes, RELEASE_MINUTES);
+  if (choice.finish !== 'flame') {
+    const boxed = holdBeforeBox(kit, servings, needs, choice, surroundings, calculations);
+    if (isRefusal(boxed)) return boxed;
+    holdMinutes = boxed.holdMinutes;
+    reachedC = boxed.reachedC;
+    timeConstantHours = boxed.timeConstantHours;
+    restMinutes = 0;
+  }
+
+  const startC = surroundings.waterC;
+  const load = { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC };
+  const lid = choice.vessel.lid;
+  const typical = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p50, lid));
+  const longest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p90, lid));
+  const shortest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p10, lid));
+  if (typical.fuelKg === null && choice.fuelId !== 'electricity') {
+    return { reason: 'this fuel gives nothing at this temperature', wayOut: 'Warm the container, or use another fuel' };
+  }
+  let fuelMJ = joinSpreads(typical.fuelMJ, shortest.fuelMJ.p50, longest.fuelMJ.p50);
+  let boiledOffL = joinSpreads(typical.boiledOffL, shortest.boiledOffL.p50, longest.boiledOffL.p50);
+  let minutesToBoil = typical.minutesToBoil;
+  if (needs.firstWaterL > 0) {
+    const first = calculations.fuelUse(
+      fuelQuestion(choice, surroundings, { waterL: needs.firstWaterL, foods: needs.foods.filter(isKidneyFood), startC }, 1, lid),
+    );
+    fuelMJ = addPercentiles(fuelMJ, first.fuelMJ);
+    minutesToBoil = addPercentiles(minutesToBoil, first.minutesToBoil);
+    boiledOffL = addPercentiles(boiledOffL, first.boiledOffL);
+  }
+  const kgPerMJ = typical.fuelKg === null ? 1 / 3.6 : typical.fuelKg.p50 / typical.fuelMJ.p50;
+
+  const waterInPotL = needs.waterInPotL + boiledOffL.p90;
+  const volumeL = needs.volumeL + boiledOffL.p90;
+  const allowedL = fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
+  if (volumeL > allowedL) {
+    return {
+      reason: `${round(volumeL, 1)} L do not fit: the vessel may be filled to ${round(allowedL, 1)} L with this dish`,
+      wayOut: 'Take a larger pot, or cook half',
+    };
+  }
+  if (choice.flask !== null && volumeL > fillLimitShare('flask', false) * choice.flask.capacityL) {
+    return { reason: `The flask holds ${choice.flask.capacityL} L, the dish is ${round(volumeL, 1)} L`, wayOut: 'Use a pot' };
+  }
+  const fill = minutesPerFill(choice.stove);
+  if (fill !== null && minutesToBoil.p90 + holdMinutes.p90 > fill * 0.9 && choice.stove.burners < 2) {
+    return {
+      reason: `One fill of this burner lasts about ${fill} min; the dish needs up to ${Math.ceil(minutesToBoil.p90 + holdMinutes.p90)} min of flame, and a hot burner must not be refilled`,
+      wayOut: 'Cook it on another stove, or let two burners take turns',
+    };
+  }
+  return {
+    choice,
+    needs,
+    minutesToBoil,
+    holdMinutes,
+    restMinutes,
+    fuelMJ,
+    fuelKg: scalePercentiles(fuelMJ, kgPerMJ),
+    boiledOffL,
+    waterL:
+      waterInPotL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
+    waterInPotL,
+    floorMJ: typical.floorMJ,
+    handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
+    reachedC,
+    timeConstantHours,
+  };
+}
+
+function isKidneyFood(row: { foodId: string }): boolean {
+  return findFood(row.foodId)?.lectin === 'kidney-family';
+}
+
+/** Shortest boil before the box that still makes everything soft and safe, with the box at its bad end. */
+function holdBeforeBox(
+  kit: Kit,
+  servings: number,
+  needs: DishNeeds,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  calculations: Calculations,
+): { holdMinutes: Percentiles; reachedC: number; timeConstantHours: Percentiles } | Refusal {
+  const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
+  const longestHours = choice.boxMinutes.longest / 60;
+  const cooling =
+    choice.finish === 'flask' && choice.flask !== null
+      ? calculations.cooling({
+          vessel: { kind: 'flask', capacityL: choice.flask.capacityL },
+          fillL: round(needs.volumeL, 1),
+          startC,
+          airC: surroundings.indoorC,
+          ...(choice.flask.reading === null ? {} : { reading: choice.flask.reading }),
+          hours: longestHours,
+        })
+      : calculations.cooling({
+          vessel: { kind: 'pot', capacityL: choice.vessel.capacityL, material: choice.vessel.material, lid: 'snug' },
+          fillL: round(needs.volumeL, 1),
+          startC,
+          airC: surroundings.indoorC,
+          ...(choice.box === null
+            ? {}
+            : {
+                insulation: {
+                  materialId: choice.box.materialId,
+                  thicknessMm: choice.box.thicknessMm,
+                  ...(choice.box.conductivityWPerMK === null ? {} : { conductivityWPerMK: choice.box.conductivityWPerMK }),
+                },
+                ...(choice.box.reading === null ? {} : { reading: choice.box.reading }),
+              }),
+          hours: longestHours,
+        });
+  const tau = cooling.timeConstantHours;
+  const reachedC = surroundings.indoorC + (startC - surroundings.indoorC) * Math.exp(-longestHours / tau.p10);
+  if (reachedC < HOT_HOLDING_C) {
+    return {
+      reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} C; hot food must stay above 60 C`,
+      wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
+    };
+  }
+  let holdMinutes: Percentiles = { p10: 1, p50: 1, p90: 1 };
+  const scale = servings / kit.servings;
+  for (const part of kit.parts) {
+    for (const ingredient of part.ingredients) {
+      const food = findFood(ingredient.foodId);
+      if (food === undefined || food.kinetics.kind !== 'boil' || food.seasoning || ingredient.massG * scale <= 0) continue;
+      const soaked = choice.soak !== null && needs.soakedPartIds.includes(part.id);
+      const hydrationShare =
+        soaked && choice.soak !== null
+          ? calculations.soaking({
+              foodId: food.id,
+              hours: choice.soak.hours,
+              waterC: choice.soak.waterC,
+              start: 'cool',
+              additive: choice.soak.additive,
+            }).hydrationShare.p50
+          : 0;
+      const answer = calculations.boilBeforeBox({
+        foodId: food.id,
+        temperatureC: needs.temperatureC,
+        hydrationShare,
+        soakedAndDrained: soaked,
+        boxStartC: startC,
+        airC: surroundings.indoorC,
+        timeConstantHours: tau.p10,
+        boxMinutes: choice.boxMinutes.shortest,
+      });
+      if (answer.verdict === 'refused') return { reason: answer.reason, wayOut: 'Cook it on the flame to the end' };
+      holdMinutes = {
+        p10: Math.max(holdMinutes.p10, answer.boilMinutes.p10, answer.lectinBoilMinutes),
+        p50: Math.max(holdMinutes.p50, answer.boilMinutes.p50, answer.lectinBoilMinutes),
+        p90: Math.max(holdMinutes.p90, answer.boilMinutes.p90, answer.lectinBoilMinutes),
+      };
+    }
+  }
+  return { holdMinutes, reachedC, timeConstantHours: tau };
+}
+
+/** Adds, in quadrature of the logarithms, the spread that comes from a shorter or longer hold. */
+function joinSpreads(own: Percentiles, atShortHold: number, atLongHold: number): Percentiles {
+  if (own.p50 <= 0) return { p10: Math.max(0, own.p10), p50: Math.max(0, own.p50), p90: Math.max(own.p90, atLongHold) };
+  const up = Math.hypot(Math.log(own.p90 / own.p50), Math.log(Math.max(atLongHold, own.p50) / own.p50));
+  const lowest = Math.max(Math.min(atShortHold, own.p50), own.p50 * 1e-3);
+  const down = Math.hypot(Math.log(own.p50 / Math.max(own.p10, own.p50 * 1e-3)), Math.log(own.p50 / lowest));
+  return { p10: own.p50 * Math.exp(-down), p50: own.p50, p90: own.p50 * Math.exp(up) };
+}
+
+/** A dish that needs no fire: water is added and it stands, or it is eaten as it is. */
+export interface NoHeatMethod {
+  waterL: number;
+  standMinutes: number;
+  handsOnMinutes: number;
+}
+
+/** The way without fire, or why there is none (trade notes H5: safe water only, no raw kinds). */
+export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal {
+  if (!needsNoBoil(kit)) {
+    return { reason: 'Something in it must be boiled', wayOut: null };
+  }
+  const scale = servings / kit.servings;
+  let waterL = 0;
+  let standMinutes = 0;
+  for (const part of kit.parts) {
+    for (const ingredient of part.ingredients) {
+      const food = findFood(ingredient.foodId);
+      if (food === undefined || food.kinetics.kind !== 'ready' || food.seasoning) continue;
+      waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
+      standMinutes = Math.max(standMinutes, food.kinetics.standMinutesCold.p90);
+    }
+  }
+  return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: 5 };
+}
+
+/**
+ * What the same dish costs the usual way (open pot, full flame to the boil, then the lowest steady flame to the end,
+ * unsoaked but kidney-family beans soaked cool for 12 h) and a careful cook (with lid, and the soak a packet would name).
+ */
+export function comparisonFuelMJ(
+  kit: Kit,
+  servings: number,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  storage: DishStorage | null,
+  calculations: Calculations,
+): { usualMJ: number; carefulMJ: number } | null {
+  const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none' };
+  const pot: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
+  const cost = (soak: DishSoak | null, lid: Lid): number | null => {
+    const needs = dishNeeds(
+      kit,
+      servings,
+      { elevationM: surroundings.elevationM, gaugeKPa: null },
+      soak,
+      'kept',
+      storage,
+      calculations,
+    );
+    if (isRefusal(needs)) return null;
+    const answer = calculations.fuelUse(
+      fuelQuestion(
+        { ...choice, vessel: pot },
+        surroundings,
+        { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC: surroundings.waterC },
+        needs.boilMinutes.p50,
+        lid,
+      ),
+    );
+    return answer.fuelMJ.p50;
+  };
+  const kidney = hasKidneyFamily(kit);
+  const usualMJ = cost(kidney ? packetSoak : null, 'none');
+  const carefulMJ = cost(soakableParts(kit).length > 0 ? packetSoak : null, 'snug');
+  return usualMJ === null || carefulMJ === null ? null : { usualMJ, carefulMJ };
+}
+
+/** Fuel and minutes that a stove takes each time it is lit. */
+export function startUpOf(
+  stove: ResolvedStove,
+  fuelId: FuelId,
+  fuelMoisturePercent: number | null,
+  surroundings: Surroundings,
+  calculations: Calculations,
+): { kg: Percentiles; mj: Percentiles; minutes: number } {
+  const type = STOVE_TYPES[stove.typeId];
+  const mj = { p10: type.startUpMJ.p10, p50: type.startUpMJ.value, p90: type.startUpMJ.p90 };
+  if (mj.p90 <= 0) return { kg: NOTHING, mj: NOTHING, minutes: type.startUpMinutes.value };
+  // The heating value in use, from a task whose fuel is known in both units.
+  const probe = calculations.fuelUse({
+    stove: { typeId: stove.typeId, startUpMJ: 0 },
+    fuelId,
+    ...(fuelMoisturePercent === null ? {} : { fuelMoisturePercent }),
+    vessel: null,
+    waterL: 0,
+    startC: 20,
+    airC: surroundings.outdoorC,
+    elevationM: surroundings.elevationM,
+    wind: 'still',
+    holdMinutes: 0,
+    extraHeatKJ: 1000,
+  });
+  const kgPerMJ = probe.fuelKg === null ? 1 / 3.6 : probe.fuelKg.p50 / probe.fuelMJ.p50;
+  return { kg: scalePercentiles(mj, kgPerMJ), mj, minutes: type.startUpMinutes.p90 };
+}
+
+/** Heating water in a pot to a temperature, the stove already burning; `holdMinutes` at the boil to make it safe. */
+export function heatWater(
+  choice: Pick<MethodChoice, 'stove' | 'fuelId' | 'fuelMoisturePercent' | 'vessel'>,
+  litres: number,
+  endC: number | null,
+  holdMinutes: number,
+  surroundings: Surroundings,
+  calculations: Calculations,
+): { fuelMJ: Percentiles; fuelKg: Percentiles; minutes: Percentiles } {
+  const full: MethodChoice = {
+    ...choice,
+    finish: 'flame',
+    box: null,
+    flask: null,
+    soak: null,
+    firstWater: 'kept',
+    boxMinutes: { shortest: 0, longest: 0 },
+  };
+  const lid = choice.vessel.lid;
+  const vessel: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
+  const answer = calculations.fuelUse(
+    fuelQuestion(
+      { ...full, vessel },
+      surroundings,
+      { waterL: litres, foods: [], startC: surroundings.waterC },
+      holdMinutes,
+      lid,
+      endC ?? undefined,
+    ),
+  );
+  return {
+    fuelMJ: answer.fuelMJ,
+    fuelKg: answer.fuelKg ?? scalePercentiles(answer.fuelMJ, 1 / 3.6),
+    minutes: addPercentiles(answer.minutesToBoil, { p10: holdMinutes, p50: holdMinutes, p90: holdMinutes }),
+  };
+}
+
+/** P90 of a sum of quantities whose relative errors are independent (log-normal), from median and P90 of each. */
+export function independentSumP90(items: Percentiles[]): number {
+  const median = items.reduce((sum, item) => sum + item.p50, 0);
+  if (median <= 0) return 0;
+  const variance = items.reduce((sum, item) => {
+    if (item.p50 <= 0) return sum;
+    const sd = item.p50 * (Math.exp((Math.log(item.p90 / item.p50) / Z_90) ** 2) - 1) ** 0.5;
+    return sum + sd * sd;
+  }, 0);
+  return median * lognormalP90Factor(Math.sqrt(variance) / median);
+}
+
+function round(value: number, digits: number): number {
+  const factor = 10 ** digits;
+  return Math.round(value * factor) / factor;
+}
