@@ -1,0 +1,305 @@
+/**
+ * The week as an integer programme, by day: sets, variables, limits and aims. One option column per way of feeding a
+ * slot, one column per lighting. Stated after `planning-model` sections 1 to 3 (by-day form, kept as the fallback that
+ * needs no placement step).
+ */
+import { aim, createProgrammeBuilder } from './programme-builder.ts';
+import type { Aim, IntegerProgramme } from './solver.ts';
+import type { WeekChoice, WeekInstance } from './week-instance.ts';
+
+/** Energy shortage is counted in steps of this share of the plan's need. */
+const ENERGY_STEP = 0.01;
+
+/** A kit that returns within this many days counts as a repeat. */
+const VARIETY_DAYS = 2;
+
+export interface WeekModel {
+  programme: IntegerProgramme;
+  aims: Aim[];
+  read(values: number[]): WeekChoice;
+}
+
+export interface WeekModelOptions {
+  /** Lets a resource exceed its limit at a counted price: used to find out what is short and by how much. */
+  relax?: { kind: 'fuel'; fuelId: string } | { kind: 'water' } | { kind: 'sets' } | { kind: 'time' };
+  /** Stop after the aims that say who is fed. */
+  serviceOnly?: boolean;
+}
+
+type Terms = [column: number, coefficient: number][];
+
+/**
+ * States the programme.
+ *
+ * Aims in order: 1 servings not fed; 2 energy short, in hundredths of the need; 3 wanted hot servings and hot-water days
+ * missing; 4 the largest share used of any fuel or of water; 5 the sum of those shares; 6 kits that come again within
+ * two days; 7 hands-on minutes.
+ */
+export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): WeekModel {
+  const b = createProgrammeBuilder();
+  const x = new Map<string, number>();
+  const z = new Map<string, number>();
+  const w = new Map<string, number>();
+  const t = new Map<string, number>();
+  const shortOf = new Map<string, number>();
+  const coldOf = new Map<string, number>();
+  const relax = options.relax;
+
+  // Variables.
+  for (const option of week.options) x.set(option.id, b.column(`cook_${option.id}`, 0, 1, true));
+  for (const lighting of week.lightings) z.set(lighting.id, b.column(`light_${lighting.id}`, 0, 1, true));
+  for (const task of week.hotWater) w.set(task.id, b.column(`hot_${task.id}`, 0, 1, true));
+  for (const treatment of week.treatments) t.set(treatment.id, b.column(`treat_${treatment.id}`, 0, treatment.largestL, false));
+  for (const slot of week.slots) {
+    shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false));
+    if (slot.hotWanted) coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false));
+  }
+  const noHotWater = new Map(week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true)]));
+  const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
+  const fuelIds = Object.keys(week.fuelByDay).sort();
+  const largestShare = b.column('largest_share', 0, 1e4, false);
+  const extra =
+    relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
+
+  const optionsBy = groupBy(week.options, (option) => option.slotId);
+
+  // 1. A slot is cooked for at most once.
+  // 2. Everybody is served, or counted as short. 3. Wanted hot servings are hot, or counted.
+  for (const slot of week.slots) {
+    const own = optionsBy.get(slot.id) ?? [];
+    b.row(`once_${slot.id}`, 0, 1, own.map((option) => [x.get(option.id) as number, 1]));
+    b.row(`fed_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
+      ...own.map((option): [number, number] => [x.get(option.id) as number, Math.min(option.servings, slot.wantServings)]),
+      [shortOf.get(slot.id) as number, 1],
+    ]);
+    const cold = coldOf.get(slot.id);
+    if (cold !== undefined) {
+      b.row(`hot_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
+        ...own
+          .filter((option) => option.hot)
+          .map((option): [number, number] => [x.get(option.id) as number, Math.min(option.servings, slot.wantServings)]),
+        [cold, 1],
+      ]);
+    }
+  }
+
+  // 4. What is cooked on a fire needs that fire lit; the minutes on it fit between the earliest hour and the meal.
+  for (const lighting of week.lightings) {
+    const lit = z.get(lighting.id) as number;
+    const cooked = week.options.filter((option) => option.lightingId === lighting.id);
+    const tasks = week.hotWater.filter((task) => task.lightingId === lighting.id);
+    const treated = week.treatments.filter((treatment) => treatment.lightingId === lighting.id);
+    for (const option of cooked) b.row(`lit_${option.id}`, -1, 0, [[x.get(option.id) as number, 1], [lit, -1]]);
+    for (const task of tasks) b.row(`lit_${task.id}`, -1, 0, [[w.get(task.id) as number, 1], [lit, -1]]);
+    const minutes: Terms = [
+      ...cooked.map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
+      ...tasks.map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
+      ...treated.map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
+    ];
+    const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes);
+    if (minutes.length > 0) b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]]);
+  }
+
+  // 5. Lightings a day, minutes outdoors a day.
+  for (let day = 0; day < week.days; day++) {
+    const today = week.lightings.filter((lighting) => lighting.day === day);
+    const counted = today.filter((lighting) => !lighting.burnsAnyway);
+    const many = relax?.kind === 'time' ? 1e4 : 0;
+    b.row(`lightings_${day}`, 0, week.lightingsPerDay + many, counted.map((lighting) => [z.get(lighting.id) as number, 1]));
+    const outdoors = new Map(today.filter((lighting) => lighting.outdoors).map((lighting) => [lighting.id, lighting]));
+    const minutes: Terms = [
+      ...[...outdoors.values()].map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.startUpMinutes]),
+      ...week.options
+        .filter((option) => option.lightingId !== null && outdoors.has(option.lightingId))
+        .map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
+      ...week.hotWater
+        .filter((task) => outdoors.has(task.lightingId))
+        .map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
+      ...week.treatments
+        .filter((treatment) => treatment.lightingId !== null && outdoors.has(treatment.lightingId))
+        .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
+    ];
+    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes);
+  }
+
+  // 6. Nothing is taken twice in one period.
+  const users = new Map<string, number[]>();
+  const note = (column: number, uses: { resource: string; period: number }[]) => {
+    for (const use of uses) {
+      const key = `${use.resource}@${use.period}`;
+      const list = users.get(key);
+      if (list === undefined) users.set(key, [column]);
+      else if (!list.includes(column)) list.push(column);
+    }
+  };
+  for (const option of week.options) note(x.get(option.id) as number, option.uses);
+  for (const task of week.hotWater) note(w.get(task.id) as number, task.uses);
+  for (const [key, list] of users) {
+    if (list.length > 1) b.row(`taken_${key}`, 0, 1, list.map((column) => [column, 1]));
+  }
+
+  // 7. Sets on hand.
+  for (const [kitId, sets] of Object.entries(week.sets)) {
+    const own: Terms = week.options
+      .filter((option) => option.kitId === kitId)
+      .map((option) => [x.get(option.id) as number, option.sets]);
+    if (own.length === 0) continue;
+    if (relax?.kind === 'sets' && extra !== null) own.push([extra, -1]);
+    b.row(`sets_${kitId}`, -1e6, sets, own);
+  }
+
+  // 8. Fuel so far, on every day on which the allowance changes and on the last; each share is at most the largest.
+  const shareTerms: Terms = [];
+  for (const fuelId of fuelIds) {
+    const byDay = week.fuelByDay[fuelId] as number[];
+    const termsTo = (lastDay: number): Terms => [
+      ...week.options
+        .filter((option) => option.day <= lastDay)
+        .map((option): [number, number] => [x.get(option.id) as number, option.fuel[fuelId] ?? 0]),
+      ...week.lightings
+        .filter((lighting) => lighting.day <= lastDay)
+        .map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.startUp[fuelId] ?? 0]),
+      ...week.hotWater
+        .filter((task) => task.day <= lastDay)
+        .map((task): [number, number] => [w.get(task.id) as number, task.fuel[fuelId] ?? 0]),
+      ...week.treatments
+        .filter((treatment) => treatment.day <= lastDay)
+        .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.fuelPerL[fuelId] ?? 0]),
+    ];
+    const relaxed = relax?.kind === 'fuel' && relax.fuelId === fuelId && extra !== null;
+    for (let day = 0; day < week.days; day++) {
+      const last = day === week.days - 1;
+      if (!last && byDay[day] === byDay[day + 1]) continue;
+      const terms = termsTo(day);
+      if (terms.length === 0) continue;
+      b.row(`fuel_${fuelId}_${day}`, -1e6, byDay[day] as number, relaxed ? [...terms, [extra as number, -1]] : terms);
+    }
+    const available = byDay[week.days - 1] as number;
+    const all = termsTo(week.days - 1);
+    if (available > 1e-9 && all.length > 0) {
+      const shares = all.map(([column, kg]): [number, number] => [column, kg / available]);
+      b.row(`share_${fuelId}`, -1e6, 0, [...shares, [largestShare, -1]]);
+      shareTerms.push(...shares);
+    }
+  }
+
+  // 9. Water so far: safe, and what has been made safe by then.
+  const waterTo = (lastDay: number): Terms =>
+    week.options
+      .filter((option) => option.day <= lastDay)
+      .map((option) => [x.get(option.id) as number, option.waterL]);
+  for (let day = 0; day < week.days; day++) {
+    const terms = waterTo(day);
+    const treated: Terms = week.treatments
+      .filter((treatment) => treatment.day <= day)
+      .map((treatment) => [t.get(treatment.id) as number, -1]);
+    const all: Terms = [...terms, ...treated];
+    if (relax?.kind === 'water' && extra !== null) all.push([extra, -1]);
+    if (all.length > 0) b.row(`water_${day}`, -1e6, week.safeWaterByDay[day] as number, all);
+    const treatable: Terms = treated.map(([column]) => [column, 1]);
+    if (treatable.length > 0) b.row(`treatable_${day}`, 0, week.treatableWaterByDay[day] as number, treatable);
+  }
+  const waterAvailable =
+    (week.safeWaterByDay[week.days - 1] as number) + (week.treatableWaterByDay[week.days - 1] as number);
+  if (waterAvailable > 0) {
+    const shares = waterTo(week.days - 1).map(([column, litres]): [number, number] => [column, litres / waterAvailable]);
+    if (shares.length > 0) b.row('share_water', -1e6, 0, [...shares, [largestShare, -1]]);
+    shareTerms.push(...shares);
+  }
+
+  // 10. Food energy of the whole plan.
+  const step = Math.max(1, week.needKcal * ENERGY_STEP) / 100;
+  b.row('energy', week.needKcal / 100, 1e6, [
+    ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.energyKcal / 100]),
+    [energyShort, step],
+  ]);
+
+  // 11. The day's hot water rides on one lighting of that day, or is counted as missing.
+  for (const day of week.hotWaterDays) {
+    b.row(`hot_water_${day}`, 1, 1, [
+      ...week.hotWater.filter((task) => task.day === day).map((task): [number, number] => [w.get(task.id) as number, 1]),
+      [noHotWater.get(day) as number, 1],
+    ]);
+  }
+
+  // 12. A kit that comes again within two days.
+  const repeats: number[] = [];
+  const kits = [...new Set(week.options.map((option) => option.kitId))].sort();
+  const dayOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.day]));
+  for (const kitId of kits) {
+    for (let day = 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
+      const within: Terms = week.options
+        .filter((option) => {
+          const eaten = dayOfSlot.get(option.slotId) as number;
+          return option.kitId === kitId && eaten >= day && eaten < day + VARIETY_DAYS;
+        })
+        .map((option) => [x.get(option.id) as number, 1]);
+      if (within.length < 2) continue;
+      const again = b.column(`again_${kitId}_${day}`, 0, 10, false);
+      repeats.push(again);
+      b.row(`variety_${kitId}_${day}`, -1e6, 1, [...within, [again, -1]]);
+    }
+  }
+
+  // Aims.
+  const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
+  const aims: Aim[] = [];
+  aims.push(aim('feed-everyone', [...shortOf.values()].map((column) => [column, 1]), exact));
+  if (relax === undefined) {
+    aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
+  }
+  aims.push(
+    aim('hot-meals', [...[...coldOf.values()].map((column): [number, number] => [column, 1]), ...[...noHotWater.values()].map((column): [number, number] => [column, 1])], exact),
+  );
+  if (extra !== null) {
+    aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
+  }
+  if (options.serviceOnly !== true && relax === undefined) {
+    aims.push(aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }));
+    aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
+    if (repeats.length > 0) {
+      aims.push(aim('variety', repeats.map((column) => [column, 1]), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
+    }
+    aims.push(
+      aim(
+        'tending',
+        [
+          ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.tendingMinutes]),
+          ...week.lightings.map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.tendingMinutes]),
+        ],
+        { absoluteGap: 5, relativeGap: 0.02, slack: 1e-6 },
+      ),
+    );
+  }
+
+  return {
+    programme: b.programme(),
+    aims,
+    read: (values) => ({
+      options: week.options.filter((option) => isChosen(values, x.get(option.id))).map((option) => option.id),
+      hotWater: week.hotWater.filter((task) => isChosen(values, w.get(task.id))).map((task) => task.id),
+      lightings: week.lightings.filter((lighting) => isChosen(values, z.get(lighting.id))).map((lighting) => lighting.id),
+      treatedL: Object.fromEntries(
+        week.treatments
+          .map((treatment): [string, number] => [treatment.id, values[t.get(treatment.id) as number] ?? 0])
+          .filter(([, litres]) => litres > 1e-6),
+      ),
+    }),
+  };
+}
+
+/** Whole-number columns come back as 0.9999999 or 1.0000001; half is far from both. */
+function isChosen(values: number[], column: number | undefined): boolean {
+  return column !== undefined && (values[column] ?? 0) > 0.5;
+}
+
+function groupBy<Item>(items: Item[], key: (item: Item) => string): Map<string, Item[]> {
+  const groups = new Map<string, Item[]>();
+  for (const item of items) {
+    const name = key(item);
+    const list = groups.get(name);
+    if (list === undefined) groups.set(name, [item]);
+    else list.push(item);
+  }
+  return groups;
+}
