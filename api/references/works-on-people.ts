@@ -233,13 +233,6 @@ export const WORKS_ON_PEOPLE = {
     where: 'Cereal Chemistry 65:13',
     seen: 'abstract',
   },
-  'usda-sr28': {
-    authors: 'US Department of Agriculture, Agricultural Research Service',
-    title: 'National Nutrient Database for Standard Reference, release 28',
-    year: 2016,
-    where: 'ABBREV, FOOD_DES and WEIGHT files',
-    seen: 'read',
-  },
   'household-practice': {
     authors: 'common practice',
     title: 'Rules of practice of cooking through outages, without a firm source',
