@@ -53,6 +53,22 @@ export type CookingKinetics =
     }
   | { kind: 'ready'; standMinutesCold: Parameter; standMinutesHot: Parameter; eatDry: boolean };
 
+/**
+ * Water uptake of a pulse or whole grain standing in water (Peleg): `dM = t / (k1(T) + k2 t)`, with
+ * `k1(T) = k1(Tref) exp(Ea/R (1/T - 1/Tref))`, Ea changing at given temperatures.
+ */
+export interface SoakKinetics {
+  /** k1 at `referenceC`, h per (kg water per kg dry solids). */
+  k1Hours: Parameter;
+  referenceC: number;
+  /** 1 / (limit of uptake, kg water per kg dry solids). */
+  k2: Parameter;
+  /** Activation energies in kJ/mol from the coldest range up; each holds up to its `upToC`, the last one beyond. */
+  activation: { upToC: number; kJPerMol: Parameter }[];
+  /** Hours before a hard coat lets water in, at `referenceC`; 0 where none is known. */
+  lagHours: number;
+}
+
 export interface Food {
   id: string;
   name: string;
@@ -60,7 +76,7 @@ export interface Food {
   kinetics: CookingKinetics;
   /** Whether hours in cold water serve it (pulses and whole grains only). */
   soakable: boolean;
-  /** kidney-family: Phaseolus vulgaris and unknown beans; full-cook: soybean. */
+  /** kidney-family: Phaseolus vulgaris, and beans not known to be anything else. */
   lectin: 'kidney-family' | 'none';
   /** Water held per g as bought when done, g/g. */
   absorbedGPerG: Parameter;
@@ -80,4 +96,12 @@ export interface Food {
   acid: boolean;
   /** Salt, spices and the like: no boil needed, goes in whenever the dish says. */
   seasoning: boolean;
+  /** Uptake in a soak; null where the food is not soaked or nothing is known of it. */
+  soak: SoakKinetics | null;
+  /** Grains: share of the cooking minutes that a full soak saves, 0 to 1. Pulses: null, `hydrationMinutes` says it. */
+  soakSavesShare: Parameter | null;
+  /** Share of the solids that stays in the food when it is boiled and drained, 0 to 1. */
+  solidsKept: Parameter;
+  /** What a cook must know besides time: favism, cyanide, froth. Shown beside every answer. */
+  cautions: string[];
 }
