@@ -22,8 +22,8 @@ export interface WeekModel {
 export interface WeekModelOptions {
   /** Lets a resource exceed its limit at a counted price: used to find out what is short and by how much. */
   relax?: { kind: 'fuel'; fuelId: string } | { kind: 'water' } | { kind: 'sets' } | { kind: 'time' };
-  /** Stop after the aims that say who is fed. */
-  serviceOnly?: boolean;
+  /** Where something must be missed, miss it as late as possible, so that "since when" has a meaning. */
+  shortageLate?: boolean;
 }
 
 type Terms = [column: number, coefficient: number][];
@@ -120,6 +120,11 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
     b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes);
+  }
+
+  // A stove is lit at most once in a period, with one fuel.
+  for (const [key, list] of groupBy(week.lightings, (lighting) => `${lighting.stoveId}_${lighting.period}`)) {
+    if (list.length > 1) b.row(`stove_${key}`, 0, 1, list.map((lighting) => [z.get(lighting.id) as number, 1]));
   }
 
   // 6. Nothing is taken twice in one period.
@@ -254,7 +259,16 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   if (extra !== null) {
     aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
   }
-  if (options.serviceOnly !== true && relax === undefined) {
+  if (options.shortageLate === true) {
+    const late = week.slots.flatMap((slot): Terms => {
+      const cold = coldOf.get(slot.id);
+      const weight = week.days - slot.day;
+      return [[shortOf.get(slot.id) as number, weight], ...(cold === undefined ? [] : [[cold, weight] as [number, number]])];
+    });
+    const noWater = [...noHotWater].map(([day, column]): [number, number] => [column, week.days - day]);
+    aims.push(aim('shortage-late', [...late, ...noWater], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
+  }
+  if (relax === undefined) {
     aims.push(aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }));
     aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
     if (repeats.length > 0) {

@@ -1,0 +1,606 @@
+/**
+ * Puts cooking methods on the calendar: for every meal, every kit and every fire that could carry it, what is taken from
+ * when to when. Refused and dominated ways are left out, refused ones with their reason.
+ */
+import { type Calculations, NOTHING } from '../cooking/calculations.ts';
+import {
+  computeMethod,
+  type DishMethod,
+  heatWater,
+  type MethodChoice,
+  type NoHeatMethod,
+  noHeatMethod,
+  type Surroundings,
+  startUpOf,
+} from '../cooking/cooking-methods.ts';
+import { type DishSoak, hasKidneyFamily, isRefusal, soakableParts, whyNoSafeSoak } from '../cooking/dish.ts';
+import { kitNutrition } from '../cooking/kit-nutrition.ts';
+import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../cooking/resolve-household.ts';
+import { soakLimitHours } from '../cooking/soak-limits.ts';
+import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
+import type { Percentiles } from '../physics/parameter.ts';
+import type { FuelId } from '../physics/table-ids.ts';
+import { toMinute } from './local-time.ts';
+import type { DroppedMethod, PlanRequest } from './plan-types.ts';
+import type { WeekInstance, WeekLighting, WeekOption, WeekTaskOption, WeekTreatment, WeekUse } from './week-instance.ts';
+import { avoidedIn, type KitStock, type SlotSituation, type WeekSituation } from './week-situation.ts';
+
+/** Minutes between a meal and the next work at the stove: eating and clearing (common practice). */
+const MEAL_MINUTES = 45;
+/** A fire for a box dish ends this long before the meal. */
+const EARLY_MINUTES = 120;
+/** What other work on the same fire may take: a boxed dish can be done this much earlier than the fire ends. */
+const SHARED_FIRE_MINUTES = 75;
+/** A soak is set this long after getting up or before going to bed. */
+const AFTER_WAKING_MINUTES = 15;
+const BEFORE_BED_MINUTES = 45;
+/** Shortest soak worth a bowl, h. */
+const SHORTEST_SOAK_HOURS = 4;
+/** Lighting, watching and shutting off one fire, hands-on minutes (common practice). */
+const LIGHTING_TENDING_MINUTES = 8;
+/** Nothing begins sooner than this after the plan does. */
+const LEAD_IN_MINUTES = 10;
+
+export interface LightingDetail {
+  id: string;
+  slot: SlotSituation;
+  stove: ResolvedStove;
+  fuelId: FuelId;
+  endMinute: number;
+  earliestMinute: number;
+  startUpKg: Percentiles;
+  startUpMJ: Percentiles;
+  startUpMinutes: number;
+  early: boolean;
+}
+
+export interface OptionDetail {
+  id: string;
+  slot: SlotSituation;
+  kit: KitStock;
+  sets: number;
+  servingsCooked: number;
+  lighting: LightingDetail | null;
+  method: DishMethod | null;
+  noHeat: NoHeatMethod | null;
+  soak: { startMinute: number; bowl: ResolvedVessel; dish: DishSoak } | null;
+  surroundings: Surroundings;
+}
+
+export interface HotWaterDetail {
+  id: string;
+  lighting: LightingDetail;
+  vessel: ResolvedVessel;
+  minutes: Percentiles;
+  fuelMJ: Percentiles;
+  fuelKg: Percentiles;
+}
+
+export interface TreatmentDetail {
+  id: string;
+  day: number;
+  lighting: LightingDetail | null;
+  vessel: ResolvedVessel | null;
+  minutesPerL: number;
+  fuelKgPerL: Percentiles;
+  fuelMJPerL: Percentiles;
+}
+
+export interface WeekCalendar {
+  week: WeekInstance;
+  options: Map<string, OptionDetail>;
+  lightings: Map<string, LightingDetail>;
+  hotWater: Map<string, HotWaterDetail>;
+  treatments: Map<string, TreatmentDetail>;
+  refused: DroppedMethod[];
+}
+
+/** Lays out everything that could be done in the week. */
+export function weekCalendar(situation: WeekSituation, request: PlanRequest, calculations: Calculations): WeekCalendar {
+  const zone = situation.place.timeZone;
+  const refusals = createRefusals();
+  const lightings = new Map<string, LightingDetail>();
+  const weekLightings: WeekLighting[] = [];
+  const options = new Map<string, OptionDetail>();
+  const weekOptions: WeekOption[] = [];
+  const hotWater = new Map<string, HotWaterDetail>();
+  const treatments = new Map<string, TreatmentDetail>();
+  const hasBox = situation.household.boxes.length > 0;
+  const outOfUse = (request.outOfUse ?? []).map((entry) => ({
+    id: entry.id,
+    from: toMinute(entry.from, zone),
+    to: entry.to === null || entry.to === undefined ? Number.POSITIVE_INFINITY : toMinute(entry.to, zone),
+  }));
+  const noFlame = (request.noFlame ?? []).map((span) => ({ from: toMinute(span.from, zone), to: toMinute(span.to, zone) }));
+  const isOut = (id: string, from: number, to: number) =>
+    outOfUse.some((entry) => entry.id === id && entry.from < to && entry.to > from);
+  const here = <Thing extends { placeId: string }>(things: Thing[]) =>
+    things.filter((thing) => thing.placeId === situation.place.id);
+  const vessels = here(situation.household.vessels);
+  const pots = vessels.filter((vessel) => vessel.kind === 'pot' || vessel.kind === 'pressure-cooker');
+  const bowls = vessels.filter((vessel) => vessel.kind === 'soak-bowl');
+  const flasks = vessels.filter((vessel) => vessel.kind === 'flask');
+  const boxes = here(situation.household.boxes);
+
+  const surroundingsOn = (day: number): Surroundings => {
+    const indoorC = (situation.days[day] as WeekSituation['days'][number]).indoorC;
+    return {
+      elevationM: situation.place.elevationM,
+      outdoorC: situation.place.outdoorC,
+      indoorC: Math.round(indoorC * 2) / 2,
+      wind: situation.place.wind,
+      waterC: situation.water.waterC ?? Math.round(indoorC * 2) / 2,
+    };
+  };
+
+  // Fires that could be lit.
+  for (const slot of situation.slots) {
+    const before = situation.slots.filter((other) => other.day === slot.day && other.period < slot.period).at(-1);
+    const day = situation.days[slot.day] as WeekSituation['days'][number];
+    for (const stove of here(situation.household.stoves)) {
+      for (const fuelId of stove.fuelIds) {
+        const fuel = situation.fuels[fuelId];
+        if (fuel === undefined || (fuel.budgetByDay.at(-1) ?? 0) <= 0) continue;
+        for (const early of hasBox ? [false, true] : [false]) {
+          const endMinute = slot.eatMinute - (early ? EARLY_MINUTES : 0);
+          let earliestMinute = Math.max(
+            day.wakeMinute,
+            situation.startMinute + LEAD_IN_MINUTES,
+            before === undefined ? 0 : before.eatMinute + MEAL_MINUTES,
+          );
+          if (noFlame.some((span) => span.from < endMinute && span.to >= endMinute)) continue;
+          for (const span of noFlame) if (span.to < endMinute && span.to > earliestMinute) earliestMinute = span.to;
+          if (endMinute > day.sleepMinute || endMinute - earliestMinute < 10) continue;
+          if (isOut(stove.id, earliestMinute, endMinute)) continue;
+          const startUp = startUpOf(stove, fuelId, fuel.moisturePercent, surroundingsOn(slot.day), calculations);
+          const id = `${slot.id}-${stove.id}-${fuelId}${early ? '-early' : ''}`;
+          lightings.set(id, {
+            id,
+            slot,
+            stove,
+            fuelId,
+            endMinute,
+            earliestMinute,
+            startUpKg: startUp.kg,
+            startUpMJ: startUp.mj,
+            startUpMinutes: startUp.minutes,
+            early,
+          });
+          weekLightings.push({
+            id,
+            day: slot.day,
+            period: slot.period,
+            stoveId: stove.id,
+            startUp: { [fuelId]: startUp.kg.p90 },
+            startUpMinutes: startUp.minutes,
+            minutesAvailable: endMinute - earliestMinute,
+            outdoors: stove.site === 'outdoors',
+            tendingMinutes: LIGHTING_TENDING_MINUTES,
+            burnsAnyway: false,
+          });
+        }
+      }
+    }
+  }
+
+  const methods = new Map<string, ReturnType<typeof computeMethod>>();
+  const methodOf = (
+    kitStock: KitStock,
+    servings: number,
+    choice: MethodChoice,
+    surroundings: Surroundings,
+  ): ReturnType<typeof computeMethod> => {
+    const indoors = choice.finish !== 'flame' || choice.stove.site === 'vented-indoors' || situation.water.waterC === null;
+    const key = [
+      kitStock.kit.id,
+      servings,
+      choice.stove.id,
+      choice.fuelId,
+      choice.vessel.id,
+      choice.finish,
+      choice.box?.id,
+      choice.flask?.id,
+      choice.soak === null ? '-' : `${choice.soak.hours}/${choice.soak.waterC}`,
+      choice.firstWater,
+      choice.boxMinutes.shortest,
+      choice.boxMinutes.longest,
+      indoors ? surroundings.indoorC : '',
+    ].join('|');
+    const known = methods.get(key);
+    if (known !== undefined) return known;
+    const fresh = computeMethod(kitStock.kit, servings, choice, surroundings, kitStock.storage, calculations);
+    methods.set(key, fresh);
+    return fresh;
+  };
+
+  const soakStarts = (day: number): number[] => {
+    const today = situation.days[day] as WeekSituation['days'][number];
+    const lastNight = situation.days[day - 1];
+    const starts = [today.wakeMinute + AFTER_WAKING_MINUTES];
+    if (lastNight !== undefined) {
+      const supper = situation.slots.filter((slot) => slot.day === day - 1).at(-1);
+      starts.push(lastNight.sleepMinute - BEFORE_BED_MINUTES);
+      if (supper !== undefined) starts.push(supper.eatMinute + MEAL_MINUTES);
+    }
+    return starts.filter((start) => start >= situation.startMinute + LEAD_IN_MINUTES);
+  };
+  const periodOf = (minute: number): number => {
+    const slot = situation.slots.find((candidate) => candidate.eatMinute > minute);
+    return slot === undefined ? situation.slots.length : slot.period;
+  };
+
+  // Ways of feeding each slot.
+  for (const slot of situation.slots) {
+    const surroundings = surroundingsOn(slot.day);
+    const pinned = (request.pinned ?? []).find((pin) => pin.meal === slot.id);
+    for (const kitStock of situation.kits) {
+      const kit = kitStock.kit;
+      if (kitStock.sets <= 0) continue;
+      if (pinned === undefined ? !kit.suits.includes(slot.slot) : pinned.kitId !== kit.id) continue;
+      const avoided = avoidedIn(kit, slot.eaters);
+      if (avoided.length > 0) {
+        refusals.add(kit.id, `somebody at the table cannot eat ${[...new Set(avoided)].join(', ')}`, 'Offer another kit');
+        continue;
+      }
+      for (const { sets, servingsCooked } of batchSizes(kitStock, slot.wantServings)) {
+        const found: { option: WeekOption; detail: OptionDetail }[] = [];
+        const nutrition = kitNutrition(kit);
+        const served = Math.min(servingsCooked, slot.wantServings);
+        const push = (suffix: string, part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>, detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>) => {
+          const id = `${slot.id}|${kit.id}|${sets}|${suffix}`;
+          found.push({
+            option: { id, slotId: slot.id, kitId: kit.id, sets, servings: served, energyKcal: nutrition.kcalPerServing * servingsCooked, ...part },
+            detail: { id, slot, kit: kitStock, sets, servingsCooked, surroundings, ...detail },
+          });
+        };
+
+        // Without fire.
+        const cold = noHeatMethod(kit, servingsCooked);
+        if (!isRefusal(cold) && (pinned?.method?.finish ?? 'no-heat') === 'no-heat') {
+          push(
+            'no-heat',
+            {
+              hot: false,
+              day: slot.day,
+              lightingId: null,
+              minutes: 0,
+              fuel: {},
+              waterL: cold.waterL,
+              uses: [],
+              tendingMinutes: cold.handsOnMinutes,
+            },
+            { lighting: null, method: null, noHeat: cold, soak: null },
+          );
+        }
+
+        // On a fire for this meal, or on an earlier fire of the day and kept hot.
+        for (const lighting of kit.style === 'no-cook' ? [] : lightings.values()) {
+          if (lighting.slot.day !== slot.day || lighting.slot.period > slot.period) continue;
+          if (pinned?.method?.stoveId !== undefined && pinned.method.stoveId !== lighting.stove.id) continue;
+          const direct = lighting.slot === slot && !lighting.early;
+          const finishes: { finish: 'flame' | 'box' | 'flask'; box: ResolvedBox | null; flask: ResolvedVessel | null }[] = direct
+            ? [{ finish: 'flame', box: null, flask: null }]
+            : [
+                ...boxes.map((box) => ({ finish: 'box' as const, box, flask: null })),
+                ...flasks.map((flask) => ({ finish: 'flask' as const, box: null, flask })),
+              ];
+          const shortest = Math.round((slot.eatMinute - lighting.endMinute) / 5) * 5;
+          for (const { finish, box, flask } of finishes) {
+            if (pinned?.method?.finish !== undefined && pinned.method.finish !== finish) continue;
+            for (const vessel of pots) {
+              if (box !== null && !box.fits.includes(vessel.id)) continue;
+              if (finish !== 'flame' && vessel.kind === 'pressure-cooker') continue;
+              if (pinned?.method?.vesselId !== undefined && pinned.method.vesselId !== vessel.id) continue;
+              if (isOut(vessel.id, lighting.earliestMinute, slot.eatMinute)) continue;
+              const base: MethodChoice = {
+                stove: lighting.stove,
+                fuelId: lighting.fuelId,
+                fuelMoisturePercent: situation.fuels[lighting.fuelId]?.moisturePercent ?? null,
+                vessel,
+                finish,
+                box,
+                flask,
+                soak: null,
+                firstWater: 'kept',
+                boxMinutes:
+                  finish === 'flame' ? { shortest: 0, longest: 0 } : { shortest, longest: shortest + SHARED_FIRE_MINUTES },
+              };
+              const dry = pinned?.method?.soaked === true ? [] : [base];
+              // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
+              const unsoaked = hasKidneyFamily(kit)
+                ? dry.filter(() => finish === 'flame').map((choice) => ({ ...choice, firstWater: 'poured-away' as const }))
+                : dry;
+              for (const choice of unsoaked) {
+                const method = methodOf(kitStock, servingsCooked, choice, surroundings);
+                if (isRefusal(method)) {
+                  refusals.add(kit.id, method.reason, method.wayOut);
+                  continue;
+                }
+                pushCooked(push, `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|dry`, lighting, method, null, slot, kit.id);
+              }
+              if (soakableParts(kit).length === 0) {
+                const why = whyNoSafeSoak(kit);
+                if (why !== null) refusals.add(kit.id, why.reason, why.wayOut);
+                continue;
+              }
+              if (pinned?.method?.soaked === false) continue;
+              for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting)) {
+                pushCooked(
+                  push,
+                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|soak-${soak.bowl.id}`,
+                  lighting,
+                  soak.method,
+                  soak,
+                  slot,
+                  kit.id,
+                );
+              }
+            }
+          }
+        }
+        for (const { option, detail } of withoutDominated(found)) {
+          weekOptions.push(option);
+          options.set(option.id, detail);
+        }
+      }
+    }
+  }
+
+  function soaksFor(
+    kitStock: KitStock,
+    servings: number,
+    base: MethodChoice,
+    surroundings: Surroundings,
+    lighting: LightingDetail,
+  ): { startMinute: number; bowl: ResolvedVessel; dish: DishSoak; method: DishMethod }[] {
+    const limit = soakLimitHours(surroundings.indoorC);
+    let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
+    for (const startMinute of soakStarts(lighting.slot.day)) {
+      // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
+      const nominal = Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2;
+      if (nominal < SHORTEST_SOAK_HOURS || nominal > limit) continue;
+      const first = methodOf(
+        kitStock,
+        servings,
+        { ...base, soak: { hours: nominal, waterC: surroundings.indoorC, additive: 'none' } },
+        surroundings,
+      );
+      if (isRefusal(first)) {
+        refusals.add(kitStock.kit.id, first.reason, first.wayOut);
+        continue;
+      }
+      const ownMinutes = first.minutesToBoil.p90 + first.holdMinutes.p90 + (base.finish === 'flame' ? first.restMinutes : 0);
+      const latestHours = (lighting.endMinute - ownMinutes - startMinute) / 60;
+      const hours = Math.floor((latestHours - SHARED_FIRE_MINUTES / 60) * 2) / 2;
+      if (hours < SHORTEST_SOAK_HOURS || latestHours > limit) continue;
+      const dish: DishSoak = { hours, waterC: surroundings.indoorC, additive: 'none' };
+      const method = methodOf(kitStock, servings, { ...base, soak: dish }, surroundings);
+      if (isRefusal(method)) {
+        refusals.add(kitStock.kit.id, method.reason, method.wayOut);
+        continue;
+      }
+      if (best === null || method.fuelMJ.p50 < best.method.fuelMJ.p50) best = { startMinute, dish, method };
+    }
+    if (best === null) return [];
+    const chosen = best;
+    return bowls
+      .filter((bowl) => chosen.method.needs.bowlVolumeL <= 0.9 * bowl.capacityL)
+      .filter((bowl) => !isOut(bowl.id, chosen.startMinute, lighting.endMinute))
+      .map((bowl) => ({ ...chosen, bowl }));
+  }
+
+  function pushCooked(
+    push: (suffix: string, part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>, detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>) => void,
+    suffix: string,
+    lighting: LightingDetail,
+    method: DishMethod,
+    soak: OptionDetail['soak'],
+    slot: SlotSituation,
+    kitId: string,
+  ): void {
+    const minutes = fireMinutes(method);
+    if (minutes > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) {
+      refusals.add(
+        kitId,
+        `It needs ${Math.ceil(minutes)} min of flame, more than fit before the meal`,
+        'Soak it, or use a pressure cooker',
+      );
+      return;
+    }
+    const from = lighting.slot.period;
+    const to = slot.period;
+    const uses: WeekUse[] = [];
+    const take = (resource: string, first: number, last: number) => {
+      for (let period = first; period <= last; period++) uses.push({ resource, period });
+    };
+    take(method.choice.vessel.id, from, method.choice.finish === 'flask' ? from : to);
+    if (method.choice.box !== null) take(method.choice.box.id, from, to);
+    if (method.choice.flask !== null) take(method.choice.flask.id, from, to);
+    if (soak !== null) take(soak.bowl.id, periodOf(soak.startMinute), from);
+    push(
+      suffix,
+      {
+        hot: true,
+        day: slot.day,
+        lightingId: lighting.id,
+        minutes,
+        fuel: { [lighting.fuelId]: method.fuelKg.p90 },
+        waterL: method.waterL,
+        uses,
+        tendingMinutes: method.handsOnMinutes,
+      },
+      { lighting, method, noHeat: null, soak },
+    );
+  }
+
+  // The day's hot water, and water made safe by boiling.
+  const weekHotWater: WeekTaskOption[] = [];
+  const weekTreatments: WeekTreatment[] = [];
+  const wanted = situation.household.water.hotWaterPerDay;
+  const hotWaterDays =
+    wanted.litres <= 0 ? [] : situation.days.flatMap((day, index) => (day.share >= 0.3 && situation.slots.some((slot) => slot.day === index) ? [index] : []));
+  for (const lighting of lightings.values()) {
+    const surroundings = surroundingsOn(lighting.slot.day);
+    const moisture = situation.fuels[lighting.fuelId]?.moisturePercent ?? null;
+    if (hotWaterDays.includes(lighting.slot.day)) {
+      for (const vessel of pots) {
+        if (vessel.capacityL * 0.8 < wanted.litres || vessel.kind !== 'pot') continue;
+        if (isOut(vessel.id, lighting.earliestMinute, lighting.endMinute)) continue;
+        const heated = heatWater(
+          { stove: lighting.stove, fuelId: lighting.fuelId, fuelMoisturePercent: moisture, vessel },
+          wanted.litres,
+          wanted.temperatureC,
+          0,
+          surroundings,
+          calculations,
+        );
+        if (heated.minutes.p90 > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) continue;
+        const id = `${lighting.id}|hot-water|${vessel.id}`;
+        hotWater.set(id, { id, lighting, vessel, minutes: heated.minutes, fuelMJ: heated.fuelMJ, fuelKg: heated.fuelKg });
+        weekHotWater.push({
+          id,
+          day: lighting.slot.day,
+          lightingId: lighting.id,
+          minutes: heated.minutes.p90,
+          fuel: { [lighting.fuelId]: heated.fuelKg.p90 },
+          uses: [{ resource: vessel.id, period: lighting.slot.period }],
+        });
+      }
+    }
+    const treatable = situation.water.treatableByDay[lighting.slot.day] ?? 0;
+    if (situation.household.water.treatBy === 'boil' && treatable > 0) {
+      const vessel = [...pots].filter((pot) => pot.kind === 'pot').sort((a, b) => b.capacityL - a.capacityL)[0];
+      if (vessel === undefined) continue;
+      const litres = vessel.capacityL * 0.8;
+      const heated = heatWater(
+        { stove: lighting.stove, fuelId: lighting.fuelId, fuelMoisturePercent: moisture, vessel },
+        litres,
+        null,
+        boilMinutesToMakeSafe(situation.place.elevationM),
+        surroundings,
+        calculations,
+      );
+      const id = `${lighting.id}|treat`;
+      const perL = (amount: Percentiles): Percentiles => ({ p10: amount.p10 / litres, p50: amount.p50 / litres, p90: amount.p90 / litres });
+      treatments.set(id, {
+        id,
+        day: lighting.slot.day,
+        lighting,
+        vessel,
+        minutesPerL: heated.minutes.p90 / litres,
+        fuelKgPerL: perL(heated.fuelKg),
+        fuelMJPerL: perL(heated.fuelMJ),
+      });
+      weekTreatments.push({
+        id,
+        day: lighting.slot.day,
+        lightingId: lighting.id,
+        minutesPerL: heated.minutes.p90 / litres,
+        fuelPerL: { [lighting.fuelId]: heated.fuelKg.p90 / litres },
+        largestL: Math.min(treatable, litres),
+      });
+    }
+  }
+  if (situation.household.water.treatBy === 'bleach') {
+    for (const day of situation.days.keys()) {
+      const treatable = situation.water.treatableByDay[day] ?? 0;
+      if (treatable <= 0) continue;
+      const id = `day-${day}|bleach`;
+      treatments.set(id, { id, day, lighting: null, vessel: null, minutesPerL: 0, fuelKgPerL: NOTHING, fuelMJPerL: NOTHING });
+      weekTreatments.push({ id, day, lightingId: null, minutesPerL: 0, fuelPerL: {}, largestL: treatable });
+    }
+  }
+
+  return {
+    week: {
+      days: request.days,
+      slots: situation.slots.map((slot) => ({
+        id: slot.id,
+        day: slot.day,
+        period: slot.period,
+        wantServings: slot.wantServings,
+        hotWanted: slot.hot === 'wanted',
+      })),
+      lightings: weekLightings,
+      options: weekOptions,
+      hotWater: weekHotWater,
+      hotWaterDays,
+      treatments: weekTreatments,
+      sets: Object.fromEntries(situation.kits.map((kitStock) => [kitStock.kit.id, kitStock.sets])),
+      fuelByDay: Object.fromEntries(Object.entries(situation.fuels).map(([fuelId, fuel]) => [fuelId, fuel.budgetByDay])),
+      safeWaterByDay: situation.water.safeByDay,
+      treatableWaterByDay: situation.water.treatableByDay,
+      lightingsPerDay: situation.household.lightingsPerDay,
+      outdoorMinutesPerDay: situation.household.outdoorMinutesPerDay,
+      needKcal: situation.days.reduce((sum, day) => sum + day.needKcal, 0),
+    },
+    options,
+    lightings,
+    hotWater,
+    treatments,
+    refused: refusals.list(),
+  };
+}
+
+/** Minutes that a dish keeps the fire, at the high end, rest off the fire before a direct meal included. */
+export function fireMinutes(method: DishMethod): number {
+  return method.minutesToBoil.p90 + method.holdMinutes.p90 + (method.choice.finish === 'flame' ? method.restMinutes : 0);
+}
+
+/** How many sets are cooked at once: as many servings as are wanted where the kit divides, else whole sets. */
+function batchSizes(kitStock: KitStock, wantServings: number): { sets: number; servingsCooked: number }[] {
+  const { kit, sets } = kitStock;
+  if (kit.divisible === true) {
+    const servings = Math.min(Math.ceil(wantServings * 2) / 2, sets * kit.servings);
+    return servings <= 0 ? [] : [{ sets: servings / kit.servings, servingsCooked: servings }];
+  }
+  const most = Math.min(Math.ceil(wantServings / kit.servings - 1e-9), Math.floor(sets));
+  return Array.from({ length: Math.max(0, most) }, (_, index) => ({
+    sets: index + 1,
+    servingsCooked: (index + 1) * kit.servings,
+  }));
+}
+
+/**
+ * Leaves out what another way on the same fire beats or equals in everything the model sees: fuel, water, minutes, hands
+ * and the things it takes. Ties keep the first.
+ */
+function withoutDominated(found: { option: WeekOption; detail: OptionDetail }[]): { option: WeekOption; detail: OptionDetail }[] {
+  const key = (option: WeekOption) => option.uses.map((use) => `${use.resource}@${use.period}`);
+  const rows = found.map((row) => ({ ...row, uses: new Set(key(row.option)) }));
+  const total = (option: WeekOption) => Object.values(option.fuel).reduce((sum, kg) => sum + kg, 0);
+  return rows
+    .filter((row, index) =>
+      rows.every((other, otherIndex) => {
+        if (other === row || other.option.lightingId !== row.option.lightingId || other.option.hot !== row.option.hot) return true;
+        const better =
+          total(other.option) <= total(row.option) &&
+          other.option.waterL <= row.option.waterL &&
+          other.option.minutes <= row.option.minutes &&
+          other.option.tendingMinutes <= row.option.tendingMinutes &&
+          [...other.uses].every((use) => row.uses.has(use));
+        if (!better) return true;
+        const equal =
+          total(other.option) === total(row.option) &&
+          other.option.waterL === row.option.waterL &&
+          other.option.minutes === row.option.minutes &&
+          other.option.tendingMinutes === row.option.tendingMinutes &&
+          other.uses.size === row.uses.size;
+        return equal && otherIndex > index;
+      }),
+    )
+    .map(({ option, detail }) => ({ option, detail }));
+}
+
+function createRefusals() {
+  const rows = new Map<string, DroppedMethod>();
+  return {
+    add(kitId: string, reason: string, wayOut: string | null) {
+      const key = `${kitId}|${reason}`;
+      const row = rows.get(key);
+      if (row === undefined) rows.set(key, { kitId, reason, wayOut, count: 1 });
+      else row.count += 1;
+    },
+    list: () => [...rows.values()].sort((a, b) => (a.kitId < b.kitId ? -1 : a.kitId > b.kitId ? 1 : a.reason < b.reason ? -1 : 1)),
+  };
+}

@@ -1,0 +1,349 @@
+/**
+ * What a plan starts from: the resolved household at one place, its meals with who eats, its stock by kit, the fuel and
+ * water it may use up to each day. Nothing is chosen here.
+ */
+import { findFood } from '../cooking/foods-table.ts';
+import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
+import { indoorCOnDay } from '../cooking/indoor-temperature.ts';
+import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
+import type { Kit, MealSlot } from '../cooking/kit.ts';
+import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
+import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../cooking/resolve-household.ts';
+import { InvalidInputError } from '../physics/errors.ts';
+import { addDays, toMinute, yearsBetween } from './local-time.ts';
+import type { PlanRequest, StockEntry, StockLot } from './plan-types.ts';
+
+export interface Eater {
+  label: string;
+  ageGroup: AgeGroup;
+  sex: 'f' | 'm' | null;
+  condition: 'none' | 'pregnant' | 'nursing' | 'ill';
+  mealShare: number;
+  avoids: string[];
+}
+
+export interface SlotSituation {
+  id: string;
+  mealId: string;
+  slot: MealSlot;
+  day: number;
+  date: string;
+  period: number;
+  eatMinute: number;
+  eaters: Eater[];
+  wantServings: number;
+  hot: 'wanted' | 'optional' | 'none';
+}
+
+export interface KitStock {
+  kit: Kit;
+  /** Complete sets at the place, not past their date. */
+  sets: number;
+  /** Oldest first. */
+  lots: StockLot[];
+  /** Of the oldest lot in use: minutes are worked out for it. */
+  storage: { years: number; temperatureC: number; moisturePercent: number };
+}
+
+export interface DaySituation {
+  date: string;
+  indoorC: number;
+  /** Share of the day that the plan covers. */
+  share: number;
+  people: Eater[];
+  drinkL: number;
+  hygieneL: number;
+  animalsL: number;
+  washL: number;
+  needKcal: number;
+  needProteinG: number;
+  wakeMinute: number;
+  sleepMinute: number;
+}
+
+export interface WeekSituation {
+  household: ResolvedHousehold;
+  defaults: string[];
+  place: ResolvedPlace;
+  startMinute: number;
+  days: DaySituation[];
+  slots: SlotSituation[];
+  kits: KitStock[];
+  lots: StockLot[];
+  /** Per fuel id, in kg (kWh for electricity). */
+  fuels: Record<
+    string,
+    { onHand: number; reserve: number; dailySupply: number; moisturePercent: number | null; budgetByDay: number[] }
+  >;
+  water: {
+    safeL: number;
+    treatL: number;
+    notForFoodL: number;
+    /** Coldest lot that food water comes from; null: indoors. */
+    waterC: number | null;
+    /** Left for cooking after people, animals and washing, up to and including each day. */
+    safeByDay: number[];
+    treatableByDay: number[];
+    /** Litres by which people and animals alone exceed what is there, with the first such day; null: they do not. */
+    baseShort: { litres: number; day: number } | null;
+  };
+}
+
+/** Sums the ledger into lots. */
+export function stockLots(entries: StockEntry[]): StockLot[] {
+  const lots = new Map<string, StockLot>();
+  for (const entry of [...entries].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1))) {
+    const key = [entry.kitId, entry.partId, entry.placeId, entry.packedOn].join('|');
+    const lot = lots.get(key) ?? {
+      kitId: entry.kitId,
+      partId: entry.partId,
+      placeId: entry.placeId,
+      packedOn: entry.packedOn,
+      useBy: null,
+      storageC: null,
+      moisturePercent: null,
+      quantity: 0,
+    };
+    lot.quantity += entry.quantity;
+    lot.useBy = entry.useBy ?? lot.useBy;
+    lot.storageC = entry.storageC ?? lot.storageC;
+    lot.moisturePercent = entry.moisturePercent ?? lot.moisturePercent;
+    lots.set(key, lot);
+  }
+  return [...lots.values()].sort((a, b) => (lotKey(a) < lotKey(b) ? -1 : 1));
+}
+
+function lotKey(lot: StockLot): string {
+  return [lot.kitId, lot.partId, lot.packedOn, lot.placeId].join('|');
+}
+
+/**
+ * @throws InvalidInputError when the request names a place that the household does not have, or days that do not exist
+ */
+export function weekSituation(
+  request: PlanRequest,
+  document: HouseholdDocument,
+  kits: Kit[],
+  stock: StockEntry[],
+): WeekSituation {
+  const { household, defaults } = resolveHousehold(document);
+  const placeId = request.placeId ?? household.places[0]?.id;
+  const place = household.places.find((candidate) => candidate.id === placeId);
+  if (place === undefined) throw new InvalidInputError('placeId', placeId, 'name a place of this household');
+  const zone = place.timeZone;
+  const startMinute = toMinute(request.startsAt, zone);
+  const startDate = request.startsAt.slice(0, 10);
+  const guestsOf = (date: string, mealId: string): Eater[] =>
+    (request.attendance ?? [])
+      .filter((entry) => entry.date === date && (entry.mealId === null || entry.mealId === undefined || entry.mealId === mealId))
+      .flatMap((entry) => entry.guests ?? [])
+      .map((guest, index) => ({
+        label: `guest ${index + 1}`,
+        ageGroup: guest.ageGroup,
+        sex: null,
+        condition: 'none',
+        mealShare: mealShareOf(guest),
+        avoids: [],
+      }));
+  const presentAt = (date: string, mealId: string): Eater[] => {
+    const named = (request.attendance ?? []).filter(
+      (entry) =>
+        entry.people !== undefined &&
+        entry.date === date &&
+        (entry.mealId === null || entry.mealId === undefined || entry.mealId === mealId),
+    );
+    const last = named.at(-1);
+    const own = last === undefined ? household.people : household.people.filter((person) => last.people?.includes(person.label));
+    return [...own, ...guestsOf(date, mealId)];
+  };
+
+  const meals = [...household.meals].sort((a, b) => (a.time < b.time ? -1 : 1));
+  const done = new Set((request.done ?? []).map((entry) => entry.meal));
+  const slots: SlotSituation[] = [];
+  const days: DaySituation[] = [];
+  for (let day = 0; day < request.days; day++) {
+    const date = addDays(startDate, day);
+    const midnight = toMinute(`${date}T00:00`, zone);
+    const nextMidnight = toMinute(`${addDays(date, 1)}T00:00`, zone);
+    const share = day === 0 ? (nextMidnight - startMinute) / (nextMidnight - midnight) : 1;
+    for (const meal of meals) {
+      const eatMinute = toMinute(`${date}T${meal.time}`, zone);
+      const id = `${date}-${meal.id}`;
+      if (eatMinute < startMinute || done.has(id)) continue;
+      const eaters = presentAt(date, meal.id);
+      const wantServings = Math.round(eaters.reduce((sum, eater) => sum + eater.mealShare, 0) * 100) / 100;
+      if (wantServings <= 0) continue;
+      slots.push({
+        id,
+        mealId: meal.id,
+        slot: meal.slot,
+        day,
+        date,
+        period: slots.length,
+        eatMinute,
+        eaters,
+        wantServings,
+        hot: meal.hot,
+      });
+    }
+    const todays = slots.filter((slot) => slot.day === day);
+    const people = mostPeople(todays, presentAt(date, meals[0]?.id ?? ''));
+    const indoorC = indoorCOnDay(place, day);
+    days.push({
+      date,
+      indoorC,
+      share,
+      people,
+      drinkL: share * people.reduce((sum, person) => sum + drinkingLPerDay(person), 0),
+      hygieneL: share * household.water.hygieneLPerPersonDay * people.length,
+      animalsL: share * household.animals.reduce((sum, animal) => sum + animal.waterLPerDay, 0),
+      washL: todays.reduce((sum, slot) => sum + slot.eaters.length * household.water.washingUpLPerPersonMeal, 0),
+      needKcal: share * people.reduce((sum, person) => sum + energyNeedKcal(person, { meanIndoorC: indoorC }), 0),
+      needProteinG: share * people.reduce((sum, person) => sum + proteinNeedG(person), 0),
+      wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
+      sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),
+    });
+  }
+
+  const lots = stockLots(stock).filter((lot) => lot.quantity > 0);
+  return {
+    household,
+    defaults,
+    place,
+    startMinute,
+    days,
+    slots,
+    kits: kitStocks(kits, lots, place.id, request, startDate),
+    lots,
+    fuels: fuelSituation(household, request.days),
+    water: waterSituation(household, place.id, days),
+  };
+}
+
+function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
+  let most = slots[0]?.eaters ?? otherwise;
+  for (const slot of slots) if (slot.eaters.length > most.length) most = slot.eaters;
+  return most;
+}
+
+function kitStocks(kits: Kit[], lots: StockLot[], placeId: string, request: PlanRequest, startDate: string): KitStock[] {
+  const endDate = addDays(startDate, request.days - 1);
+  const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
+  const places = new Set([placeId, ...(request.carryFrom ?? [])]);
+  return [...kits]
+    .filter((kit) => wanted === null || wanted.has(kit.id))
+    .sort((a, b) => (a.id < b.id ? -1 : 1))
+    .map((kit) => {
+      const usable = lots.filter(
+        (lot) =>
+          lot.kitId === kit.id &&
+          places.has(lot.placeId) &&
+          (lot.useBy === null || lot.useBy >= endDate) &&
+          lot.packedOn <= startDate,
+      );
+      // What limits is the part of which there is least.
+      const sets = Math.min(
+        ...kit.parts.map((part) => {
+          const quantity = usable.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
+          return quantity / (part.containersPerSet ?? 1);
+        }),
+      );
+      const oldest = [...usable].sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+      const first = oldest[0];
+      return {
+        kit,
+        sets: kit.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9)),
+        lots: oldest,
+        storage: {
+          years: first === undefined ? 0 : yearsBetween(first.packedOn, startDate),
+          temperatureC: first?.storageC ?? 15,
+          // 10 %: dry pulses as sold and packed (soaking 7).
+          moisturePercent: first?.moisturePercent ?? 10,
+        },
+      };
+    });
+}
+
+function fuelSituation(household: ResolvedHousehold, days: number): WeekSituation['fuels'] {
+  const fuels: WeekSituation['fuels'] = {};
+  for (const store of household.fuels) {
+    const counted = fuelOnHandKg(store);
+    const electric = store.fuelId === 'electricity';
+    const onHand = electric ? counted.kWh : counted.kg;
+    const dailySupply = electric ? store.dailySupplyKWh : store.dailySupplyKg;
+    const { reserve, budget } = fuelBudget(onHand, store.reserveShare);
+    fuels[store.fuelId] = {
+      onHand,
+      reserve,
+      dailySupply,
+      moisturePercent: store.moisturePercent,
+      // The supply of a day can be burnt from the next day on.
+      budgetByDay: Array.from({ length: days }, (_, day) => budget + dailySupply * day),
+    };
+  }
+  return fuels;
+}
+
+function waterSituation(household: ResolvedHousehold, placeId: string, days: DaySituation[]): WeekSituation['water'] {
+  const lots = household.water.lots.filter((lot) => lot.placeId === placeId);
+  const sum = (quality: string) =>
+    lots.filter((lot) => lot.quality === quality).reduce((total, lot) => total + lot.litres, 0);
+  const safeL = sum('safe');
+  const treatL = sum('treat');
+  const notForFoodL = sum('not-for-food');
+  const supply = household.water.dailySupply;
+  const temperatures = lots
+    .filter((lot) => lot.quality !== 'not-for-food' && lot.litres > 0)
+    .map((lot) => lot.temperatureC ?? null)
+    .filter((temperature) => temperature !== null);
+  let safe = safeL;
+  let treatable = treatL;
+  let other = notForFoodL;
+  let baseShort: { litres: number; day: number } | null = null;
+  const safeByDay: number[] = [];
+  const treatableByDay: number[] = [];
+  for (const [day, need] of days.entries()) {
+    if (day > 0) {
+      if (supply.quality === 'safe') safe += supply.litres;
+      else if (supply.quality === 'treat') treatable += supply.litres;
+      else other += supply.litres;
+    }
+    // Hygiene may use water that is not for food; drinking, animals and washing-up may not.
+    const fromOther = Math.min(other, need.hygieneL);
+    other -= fromOther;
+    safe -= need.drinkL + need.animalsL + need.washL + need.hygieneL - fromOther;
+    if (safe + treatable < -1e-6 && baseShort === null) baseShort = { litres: 0, day };
+    safeByDay.push(safe);
+    treatableByDay.push(treatable);
+  }
+  // What is drunk today was made safe from the treatable lots where the safe ones do not reach; cooking comes after.
+  const left = safe + treatable;
+  if (baseShort !== null) baseShort = { ...baseShort, litres: Math.max(0, -left) };
+  // People, animals and hygiene come first: where they alone take everything, nothing is left for cooking. Rows of the
+  // programme are cumulative, so what is drunk tomorrow is kept from today's pots.
+  for (const [day, safeSoFar] of safeByDay.entries()) {
+    safeByDay[day] = Math.max(safeSoFar, -(treatableByDay[day] as number));
+  }
+  return {
+    safeL,
+    treatL,
+    notForFoodL,
+    waterC: temperatures.length === 0 ? null : Math.min(...temperatures),
+    safeByDay,
+    treatableByDay,
+    baseShort,
+  };
+}
+
+/** Allergens and foods of a kit that somebody at the table cannot eat; empty where all can. */
+export function avoidedIn(kit: Kit, eaters: Eater[]): string[] {
+  const avoids = new Set(eaters.flatMap((eater) => eater.avoids));
+  if (avoids.size === 0) return [];
+  return kit.parts.flatMap((part) =>
+    part.ingredients.flatMap((ingredient) => {
+      const food = findFood(ingredient.foodId);
+      const hits = [ingredient.foodId, ...(food?.allergens ?? [])].filter((name) => avoids.has(name));
+      return hits;
+    }),
+  );
+}
