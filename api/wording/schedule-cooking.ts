@@ -1,0 +1,414 @@
+/** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
+import { findFood } from '../cooking/foods-table.ts';
+import type { Kit } from '../cooking/kit.ts';
+import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
+import { asHeading, inSentence, partOf, softnessTest, thingName } from './names.ts';
+import type { ScheduleContext, StepDraft } from './schedule.ts';
+import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween } from './times.ts';
+import { pressureBoth, temperatureBoth } from './units.ts';
+
+type Quantity = StepDraft['quantities'][number];
+
+/** The least temperature of food that was kept hot, C: people-water-food-safety 5. */
+const HOT_C = 60;
+/** Minutes by which a soak may begin late without asking for a new plan (common practice). */
+const LATE_SOAK_MINUTES = 30;
+/** Drained beans wait no longer than this for the pot; damp ones spoil (trade notes H2). */
+const DRAIN_BEFORE_MINUTES = 10;
+/** A little time to lift, wipe, open: common practice. */
+const HANDLING_MINUTES = 3;
+
+/** The steps of one cooking, in the order in which hands do them. */
+export function cookingSteps(context: ScheduleContext, cooking: Cooking): StepDraft[] {
+  const maker = new CookingWords(context, cooking);
+  return maker.steps();
+}
+
+class CookingWords {
+  readonly cooking: Cooking;
+  readonly kit: Kit | undefined;
+  readonly made: StepDraft[] = [];
+  readonly pot: string;
+  readonly stove: string;
+  readonly meal: string | null;
+  readonly eatAt: string;
+  readonly hasKidneyFamily: boolean;
+  private readonly context: ScheduleContext;
+
+  constructor(context: ScheduleContext, cooking: Cooking) {
+    this.context = context;
+    this.cooking = cooking;
+    this.kit = context.kits.get(cooking.kitId);
+    const { household } = context.plan.resolved;
+    this.pot = thingName(household, cooking.method.vesselId);
+    this.stove = thingName(household, cooking.method.stoveId);
+    const meal = context.plan.meals.find((one) => one.dishes.some((dish) => dish.cookingId === cooking.id));
+    this.meal = meal?.id ?? null;
+    this.eatAt = meal?.eatAt ?? cooking.doneAt;
+    this.hasKidneyFamily = (this.kit?.parts ?? []).some((part) =>
+      part.ingredients.some(
+        (ingredient) => ingredient.massG > 0 && findFood(ingredient.foodId)?.lectin === 'kidney-family',
+      ),
+    );
+  }
+
+  steps(): StepDraft[] {
+    const { method } = this.cooking;
+    if (method.soak !== null) this.soak(method.soak);
+    if (method.finish === 'no-heat' || method.lightingId === null) this.withoutFire();
+    else this.onTheFire();
+    return this.made;
+  }
+
+  private thing(id: string | null): string {
+    return thingName(this.context.plan.resolved.household, id);
+  }
+
+  private add(
+    step: Pick<StepDraft, 'at' | 'action' | 'text'> & Partial<Omit<StepDraft, 'at' | 'action' | 'text'>>,
+  ): void {
+    this.made.push({
+      latestAt: null,
+      quantities: [],
+      ifNot: null,
+      meal: this.meal,
+      minutes: HANDLING_MINUTES,
+      handsOn: true,
+      cookingId: this.cooking.id,
+      rank: 50 + this.made.length,
+      of: this.cooking.id,
+      follows: this.made.length > 0,
+      ...step,
+    });
+  }
+
+  private soak(soak: PlannedSoak): void {
+    const bowl = this.thing(soak.vesselId);
+    const until = addMinutes(soak.at, soak.hours * 60);
+    const drainAt = this.drainAt(until);
+    const salted = soak.additive === 'salt' ? ' with salt' : soak.additive === 'bicarbonate' ? ' with soda' : '';
+    this.add({
+      at: soak.at,
+      action: 'soak',
+      text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl}, indoors, off the floor. Label it.`,
+      quantities: [
+        ...soak.partIds.flatMap((partId) => this.partQuantities(partId)),
+        { what: `safe water${soak.start === 'hot' ? ', boiling hot' : ''}`, amount: soak.waterL, unit: 'L' },
+      ],
+      latestAt: addMinutes(soak.at, LATE_SOAK_MINUTES),
+      ifNot: `Begun after ${clockOnSheetOf(soak.at, addMinutes(soak.at, LATE_SOAK_MINUTES))}: make a new plan.`,
+      minutes: 5,
+      rank: 80,
+    });
+    if (!soak.discardWater) return;
+    const poured = this.cooking.waterL.soakPouredAway;
+    const rinse = this.cooking.waterL.rinse;
+    this.add({
+      at: drainAt,
+      action: 'drain',
+      text: `Drain the ${bowl} into the flush bucket. Never drink that water.`,
+      quantities: [
+        ...(poured > 0 ? [{ what: 'to pour away', amount: poured, unit: 'L' }] : []),
+        ...(rinse > 0 ? [{ what: 'safe water to rinse', amount: rinse, unit: 'L' }] : []),
+      ],
+      latestAt: this.cooking.startsAt,
+      ifNot: `Foam or a sour smell: throw the soaked food away. Cook the no-fire meal. Ice in the ${bowl}: make a new plan.`,
+      minutes: 4,
+    });
+  }
+
+  /** Just before the pot goes on, never at an hour before the soak is over. */
+  private drainAt(soakedAt: string): string {
+    const before = addMinutes(this.cooking.startsAt, -DRAIN_BEFORE_MINUTES);
+    const soaked = localMs(soakedAt) > localMs(this.cooking.startsAt) ? this.cooking.startsAt : soakedAt;
+    return localMs(before) > localMs(soaked) ? before : soaked;
+  }
+
+  private withoutFire(): void {
+    const { waterL, startsAt, doneAt, method } = this.cooking;
+    const bowl = method.vesselId === null ? 'bowl' : this.thing(method.vesselId);
+    const wait = Math.max(0, minutesBetween(startsAt, doneAt));
+    if (waterL.inPot <= 0) {
+      this.add({
+        at: addMinutes(this.eatAt, -5),
+        action: 'serve',
+        text: `Open the bags for the ${inSentence(this.cooking.kitName)}. No fire is needed.`,
+        quantities: this.allParts(),
+        minutes: 5,
+        rank: 55,
+      });
+      return;
+    }
+    this.add({
+      at: startsAt,
+      action: 'rehydrate',
+      text: `Stir the ${inSentence(this.cooking.kitName)} with safe water in the ${bowl}. Cover it.`,
+      quantities: [{ what: 'safe water', amount: waterL.inPot, unit: 'L' }, ...this.allParts()],
+      ifNot: 'Still hard: leave it longer, no more than 2 h from the water to the last bite.',
+      latestAt: addMinutes(this.eatAt, -wait),
+      minutes: Math.ceil(wait),
+      handsOn: false,
+    });
+  }
+
+  private onTheFire(): void {
+    const { cooking, pot, stove } = this;
+    const { method, waterL } = cooking;
+    const late = new Set(method.additions.filter((one) => one.atMinute > 0).map((one) => one.partId));
+    const first = (this.kit?.parts ?? []).filter((part) => !late.has(part.id));
+    const soakedIds = new Set(method.soak?.partIds ?? []);
+    const toBoil = method.minutesToBoil?.p50 ?? 0;
+    const hold = method.boilMinutes ?? { p10: 0, p50: 0, p90: 0 };
+    let onAt = cooking.startsAt;
+    if (method.firstWater === 'poured-away') {
+      const beans = first.filter((part) => this.isKidneyPart(part.id));
+      this.add({
+        at: onAt,
+        action: 'put-on',
+        text: `Put the ${pot} on the ${stove} with the beans alone. Lid on.`,
+        quantities: [
+          { what: 'safe water', amount: waterL.soakPouredAway || waterL.inPot, unit: 'L' },
+          ...beans.flatMap((part) => this.partQuantities(part.id)),
+        ],
+      });
+      onAt = addMinutes(onAt, toBoil / 2);
+      this.add({
+        at: onAt,
+        action: 'drain',
+        text: `Pour this first water away after 1 min of boiling. Never drink it.`,
+        ifNot: 'No boil yet: wait for it before you pour.',
+      });
+    }
+    const beforeBoil = method.firstWater === 'poured-away' ? toBoil / 2 : toBoil;
+    this.add({
+      at: onAt,
+      action: 'put-on',
+      text: `Put the ${pot} on the ${stove}. ${method.gaugeKPa === null ? 'Lid on.' : 'Close it. Let it vent first.'}`,
+      quantities: [
+        {
+          what: method.firstWater === 'poured-away' ? 'fresh safe water' : 'safe water',
+          amount: waterL.inPot,
+          unit: 'L',
+        },
+        ...first
+          .filter((part) => !(method.firstWater === 'poured-away' && this.isKidneyPart(part.id)))
+          .flatMap((part) =>
+            soakedIds.has(part.id)
+              ? [{ what: `soaked ${inSentence(part.name)}, all of it`, amount: 1, unit: 'bowl' }]
+              : this.partQuantities(part.id),
+          ),
+      ],
+      ifNot: 'Water frozen: melt it in the pot first. Ice takes much more fuel: make a new plan.',
+      minutes: Math.ceil(beforeBoil),
+      latestAt: null,
+    });
+    const boilAt = addMinutes(onAt, beforeBoil);
+    if (method.gaugeKPa === null) this.openBoil(boilAt, hold);
+    else this.pressure(boilAt, hold, method.gaugeKPa);
+    const offAt = addMinutes(boilAt, hold.p50);
+    for (const [atMinute, parts] of this.lateParts()) {
+      this.add({
+        at: addMinutes(boilAt, Math.min(atMinute, hold.p50)),
+        action: 'add',
+        text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on again.`,
+        quantities: parts.flatMap((id) => this.partQuantities(id)),
+        minutes: 2,
+      });
+    }
+    if (method.finish === 'box') this.intoBox(offAt);
+    else if (method.finish === 'flask') this.intoFlask(offAt);
+    else this.takeOff(offAt);
+  }
+
+  private openBoil(boilAt: string, hold: { p50: number; p90: number }): void {
+    const { method } = this.cooking;
+    const hardMinutes = method.lectin.verdict === 'safe' ? Math.ceil(method.lectin.boilMinutesNeeded) : 0;
+    const typical = Math.max(1, Math.ceil(hold.p50), hardMinutes);
+    const longest = Math.max(Math.ceil(hold.p90), typical);
+    const test = softnessTest(this.kit);
+    const boxed = method.finish !== 'flame';
+    const more =
+      longest > typical
+        ? `Not soft: boil on, up to ${durationText(longest)} in all. Fuel for that is set aside.`
+        : 'Not soft: boil 10 min more.';
+    const countAgain =
+      hardMinutes > 0 ? ` If the bubbles stop before ${durationText(hardMinutes)}: start the count again.` : '';
+    const fireOut = ' Fire out: light it again at once.';
+    const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
+    this.add({
+      at: boilAt,
+      action: 'boil',
+      text:
+        hardMinutes > 0
+          ? `Boil ${durationText(typical)} with big bubbles all the time. ${testing}`
+          : `Boil ${durationText(typical)}. ${testing}`,
+      quantities: [{ what: 'from the first big bubbles', amount: typical, unit: 'min' }],
+      ifNot: `${boxed ? '' : more}${countAgain}${fireOut}`.trim(),
+      minutes: typical,
+      handsOn: false,
+    });
+    if (typical - hardMinutes > 10) {
+      this.add({
+        at: addMinutes(boilAt, Math.max(1, hardMinutes)),
+        action: 'turn-down',
+        text: this.turnDownText(),
+        minutes: 1,
+        ifNot: 'The bubbling stops: turn it up a little.',
+      });
+    }
+  }
+
+  private turnDownText(): string {
+    const lighting = this.context.lightings.get(this.cooking.method.lightingId ?? '');
+    if (lighting?.fuelId === 'wood' || lighting?.fuelId === 'charcoal') {
+      return `Feed the ${this.stove} less, so that the ${this.pot} just bubbles.`;
+    }
+    return `Turn the ${this.stove} down, so that the ${this.pot} just bubbles.`;
+  }
+
+  private pressure(boilAt: string, hold: { p50: number; p90: number }, gaugeKPa: number): void {
+    const { method } = this.cooking;
+    const hardMinutes = method.lectin.verdict === 'safe' ? Math.ceil(method.lectin.boilMinutesNeeded) : 0;
+    const typical = Math.max(1, Math.ceil(hold.p50), hardMinutes);
+    const longest = Math.max(Math.ceil(hold.p90), typical);
+    const giveUp = Math.ceil((method.minutesToBoil?.p90 ?? 20) + 10);
+    this.add({
+      at: boilAt,
+      action: 'boil',
+      text: `Hold ${durationText(typical)} at pressure on a low flame. Count from full pressure.`,
+      quantities: [
+        { what: 'from full pressure', amount: typical, unit: 'min' },
+        { what: 'pressure', amount: gaugeKPa, unit: 'kPa' },
+      ],
+      ifNot: `No pressure (${pressureBoth(gaugeKPa, 'metric')}) ${durationText(giveUp)} after it went on: shut the flame off, check vent, gasket. Then boil it as an open pot, by a new plan. Pressure lost: start the count again.`,
+      minutes: typical,
+      handsOn: false,
+    });
+    this.add({
+      at: addMinutes(boilAt, typical),
+      action: 'release-pressure',
+      text: `Let the pressure of the ${this.pot} fall by itself. Then open it away from you.`,
+      ifNot: `Not soft: close it, hold up to ${durationText(longest)} in all. Fuel for that is set aside.`,
+      minutes: Math.ceil(Math.max(1, method.releaseMinutes)),
+      handsOn: false,
+    });
+  }
+
+  private intoBox(offAt: string): void {
+    const box = this.thing(this.cooking.method.boxId);
+    const thermometer = this.context.plan.resolved.household.thermometer === true;
+    this.add({
+      at: offAt,
+      action: 'box',
+      text: `Set the ${this.pot}, boiling, into the ${box} beside the stove. Close it at once.`,
+      ifNot: 'No longer boiling: bring it back to a boil for 1 min, then box it.',
+    });
+    this.add({
+      at: addMinutes(offAt, 2),
+      action: 'box',
+      text: `Carry the closed ${box} indoors. Keep it shut until the meal.`,
+      ifNot: `Box was opened: bring the ${this.pot} to a full boil before eating.`,
+      minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
+      handsOn: false,
+    });
+    this.add({
+      at: addMinutes(this.eatAt, -5),
+      action: 'unbox',
+      text: thermometer
+        ? `Measure the middle of the ${this.pot}: at least ${temperatureBoth(HOT_C, 'metric', 'up')}.`
+        : `Open the ${box}. Look for thick steam.`,
+      quantities: thermometer ? [{ what: 'at least', amount: HOT_C, unit: 'C' }] : [],
+      ifNot: thermometer
+        ? `Colder: bring it to a full boil before eating. More than 2 h below that: throw it away. Not soft: boil on.`
+        : 'No steam, or opened late: bring it to a full boil before eating. Not soft: boil on.',
+      rank: 60,
+    });
+  }
+
+  private intoFlask(offAt: string): void {
+    const flask = this.thing(this.cooking.method.flaskId);
+    this.add({
+      at: addMinutes(offAt, -2),
+      action: 'fill-flask',
+      text: `Pour the boiling dish into the ${flask}, warmed with hot water. Close it.`,
+      ifNot: 'No longer boiling: bring it back to a boil, then pour.',
+    });
+    this.add({
+      at: addMinutes(this.eatAt, -5),
+      action: 'unbox',
+      text: `Open the ${flask}. Look for thick steam.`,
+      ifNot: 'No steam: bring it to a full boil before eating.',
+      rank: 60,
+    });
+  }
+
+  private takeOff(offAt: string): void {
+    const early = minutesBetween(offAt, this.eatAt) > 20;
+    this.add({
+      at: offAt,
+      action: 'take-off',
+      text: `Take the ${this.pot} off the ${this.stove}. Lid on.`,
+      ifNot: early ? `Eat it within 2 h, or bring it to a full boil again.` : null,
+      minutes: 2,
+      // After the pressure has gone, where there was any.
+      ...(this.cooking.method.gaugeKPa === null ? {} : { at: addMinutes(offAt, this.cooking.method.releaseMinutes) }),
+    });
+  }
+
+  /** Parts that go in later, by minute after the boil. */
+  private lateParts(): [number, string[]][] {
+    const byMinute = new Map<number, Set<string>>();
+    const firstMinute = new Map<string, number>();
+    for (const one of this.cooking.method.additions) {
+      if (one.atMinute <= 0) continue;
+      firstMinute.set(one.partId, Math.min(firstMinute.get(one.partId) ?? Number.POSITIVE_INFINITY, one.atMinute));
+    }
+    for (const [partId, minute] of firstMinute) {
+      const whole = Math.floor(minute);
+      byMinute.set(whole, (byMinute.get(whole) ?? new Set()).add(partId));
+    }
+    return [...byMinute].sort((a, b) => a[0] - b[0]).map(([minute, parts]) => [minute, [...parts]]);
+  }
+
+  private isKidneyPart(partId: string): boolean {
+    return (partOf(this.kit, partId)?.ingredients ?? []).some(
+      (ingredient) => findFood(ingredient.foodId)?.lectin === 'kidney-family',
+    );
+  }
+
+  private partName(partId: string): string {
+    return inSentence(partOf(this.kit, partId)?.name ?? partId);
+  }
+
+  private partNames(partIds: readonly string[]): string {
+    const names = partIds.map((id) => this.partName(id));
+    return names.length === 0 ? 'the beans' : names.join(', ');
+  }
+
+  private allParts(): Quantity[] {
+    return (this.kit?.parts ?? []).flatMap((part) => this.partQuantities(part.id));
+  }
+
+  /** How much of a part: bags where it is whole ones, grams otherwise, and cups where it is one food. */
+  private partQuantities(partId: string): Quantity[] {
+    const part = partOf(this.kit, partId);
+    if (part === undefined) return [];
+    const massG = part.ingredients.reduce((sum, one) => sum + one.massG, 0) * this.cooking.batches;
+    const what = asHeading(part.name);
+    const bags = this.cooking.batches * (part.containersPerSet ?? 1);
+    if (Math.abs(bags - Math.round(bags)) < 1e-6) {
+      return [
+        { what, amount: Math.round(bags), unit: 'bag' },
+        { what, amount: massG, unit: 'g' },
+      ];
+    }
+    const only = part.ingredients.length === 1 ? findFood(part.ingredients[0]?.foodId ?? '') : undefined;
+    const density = only?.bulkDensityGPerL.value ?? 0;
+    return [{ what, amount: massG, unit: 'g' }, ...(density > 0 ? [{ what, amount: massG / density, unit: 'L' }] : [])];
+  }
+}
+
+/** The date on which a cooking's fire work happens, for sheets. */
+export function cookingDate(cooking: Cooking): string {
+  return dateOf(cooking.startsAt);
+}

@@ -1,0 +1,282 @@
+/** The steps around a fire: light it, use its heat for the day's water, put it out, refill a cold burner. */
+import { BLEACH, bleachDrops, bleachMl, boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
+import type { Lighting, PlanTask } from '../planning/plan-types.ts';
+import { fuelName, thingName } from './names.ts';
+import type { ScheduleContext, StepDraft } from './schedule.ts';
+import { addMinutes, dateOf, localMs } from './times.ts';
+import { temperatureBoth } from './units.ts';
+
+const GAS_FUELS = new Set(['propane', 'butane', 'canister-mix']);
+const SPIRIT_FUELS = new Set(['ethanol', 'denatured-alcohol', 'methanol', 'isopropanol', 'ethanol-gel']);
+/** Household bleach as the doses of EPA and CDC read it, %. */
+const BLEACH_STRENGTH_PERCENT = 6;
+/** Very cold water takes twice the bleach (EPA); the sheet gives no figure, below 10 C is a cautious reading. */
+const VERY_COLD_BELOW_C = 10;
+/** A pot of embers or a burner is cold after this long by default (common practice). */
+const COOL_DOWN_MINUTES = 15;
+/** More than this many drops are also given by volume. */
+const COUNTABLE_DROPS = 40;
+
+const BLANK: Pick<StepDraft, 'latestAt' | 'quantities' | 'ifNot' | 'meal' | 'handsOn' | 'cookingId' | 'follows'> = {
+  latestAt: null,
+  quantities: [],
+  ifNot: null,
+  meal: null,
+  handsOn: true,
+  cookingId: null,
+  follows: true,
+};
+
+/** Light, put out, and refill of one lighting. */
+export function lightingSteps(context: ScheduleContext, lighting: Lighting): StepDraft[] {
+  const { household } = context.plan.resolved;
+  const stove = household.stoves?.find((one) => one.id === lighting.stoveId);
+  const name = thingName(household, lighting.stoveId);
+  const where = lighting.outdoors ? ' outdoors, 6\u00a0m (20\u00a0ft) from doors' : '';
+  const steps: StepDraft[] = [];
+  const wood = lighting.fuelId === 'wood' || lighting.fuelId === 'charcoal';
+  const electric = lighting.fuelId === 'electricity';
+  if (stove?.burnsAnyway === undefined) {
+    steps.push({
+      ...BLANK,
+      at: lighting.at,
+      action: 'light',
+      text: electric ? `Switch the ${name} on.` : `Light the ${name}${where}.`,
+      quantities:
+        lighting.startUpFuel.kg > 0.0005
+          ? [
+              {
+                what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
+                amount: lighting.startUpFuel.kg,
+                unit: 'kg',
+              },
+            ]
+          : [],
+      latestAt: null,
+      ifNot: wood
+        ? 'It will not burn: split the wood thinner, take dry wood. Still none: cook the no-fire meal.'
+        : electric
+          ? 'No current: cook the no-fire meal.'
+          : GAS_FUELS.has(lighting.fuelId)
+            ? 'It will not burn: warm the cylinder in your coat, never by a flame. Still none: cook the no-fire meal.'
+            : 'It will not burn: warm the burner indoors unlit. Still none: cook the no-fire meal.',
+      minutes: wood ? 8 : 2,
+      rank: 10,
+      of: lighting.id,
+      follows: false,
+    });
+  }
+  if (stove?.burnsAnyway !== undefined) return steps;
+  const end = lastOnFire(context, lighting);
+  steps.push({
+    ...BLANK,
+    at: end,
+    action: 'shut-off',
+    text: electric
+      ? `Switch the ${name} off.`
+      : wood
+        ? `Pull the sticks out of the ${name}. Drown the embers outdoors.`
+        : GAS_FUELS.has(lighting.fuelId)
+          ? `Shut the ${name} off. Close the valve of the cylinder.`
+          : `Put the flame of the ${name} out with its lid.`,
+    ifNot: electric ? null : `Never carry a warm ${wood ? 'stove or ember' : 'stove'} indoors: it must be cold first.`,
+    minutes: 2,
+    rank: 70,
+    of: lighting.id,
+  });
+  if (SPIRIT_FUELS.has(lighting.fuelId)) {
+    steps.push({
+      ...BLANK,
+      at: addMinutes(end, stove?.coolDownMinutes ?? COOL_DOWN_MINUTES),
+      action: 'refill-burner',
+      text: `Refill the ${name} only when it is cold to the touch.`,
+      quantities: stove?.fillMl === undefined ? [] : [{ what: 'up to', amount: stove.fillMl, unit: 'mL' }],
+      ifNot: 'Still warm: wait. A flame flashes back along the stream.',
+      minutes: 3,
+      rank: 72,
+      of: lighting.id,
+    });
+  }
+  return steps;
+}
+
+/** When the last pot leaves this fire: never before the plan says that the fire ends. */
+function lastOnFire(context: ScheduleContext, lighting: Lighting): string {
+  let end = lighting.until;
+  for (const cooking of context.plan.cookings) {
+    if (cooking.method.lightingId !== lighting.id) continue;
+    const off = addMinutes(
+      cooking.startsAt,
+      (cooking.method.minutesToBoil?.p50 ?? 0) + (cooking.method.boilMinutes?.p50 ?? 0),
+    );
+    if (localMs(off) > localMs(end)) end = off;
+  }
+  return end;
+}
+
+/** The steps of hot water, water made safe, snow, and feeds at night. */
+export function taskSteps(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  switch (task.kind) {
+    case 'hot-water':
+      return hotWater(context, task);
+    case 'treat-water':
+      return task.lightingId === null ? bleach(context, task) : boilWater(context, task);
+    case 'melt-snow':
+      return meltSnow(context, task);
+    case 'night-feed':
+      return nightFeed(context, task);
+  }
+}
+
+function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const { household } = context.plan.resolved;
+  const pot = thingName(household, task.vesselId);
+  const lighting = context.lightings.get(task.lightingId ?? '');
+  const stove = thingName(household, lighting?.stoveId ?? null);
+  const flask = household.vessels?.find(
+    (vessel) => vessel.kind === 'flask' && task.uses.some((use) => use.resource === vessel.id),
+  );
+  const target = task.temperatureC;
+  const heat =
+    target === null
+      ? 'Heat'
+      : household.thermometer === true
+        ? `Heat to ${temperatureBoth(target, 'metric', 'up')}`
+        : 'Heat until it steams hard';
+  const steps: StepDraft[] = [
+    {
+      ...BLANK,
+      at: task.at,
+      action: 'heat-water',
+      text: `${heat} the day's hot water in the ${pot} on the ${stove}. Lid on.`,
+      quantities: [{ what: 'safe water', amount: task.litres, unit: 'L' }],
+      ifNot: 'Fuel below the mark: heat half of it.',
+      minutes: Math.ceil(task.minutes),
+      handsOn: false,
+      rank: 40,
+      of: task.id,
+      follows: false,
+    },
+  ];
+  if (flask !== undefined) {
+    steps.push({
+      ...BLANK,
+      at: addMinutes(task.at, task.minutes),
+      action: 'fill-flask',
+      text: `Fill the ${thingName(household, flask.id)} with hot water. Close it.`,
+      quantities: [{ what: 'hot water', amount: Math.min(flask.capacityL, task.litres), unit: 'L' }],
+      minutes: 2,
+      rank: 45,
+      of: task.id,
+    });
+  }
+  return steps;
+}
+
+function bleach(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const lots = (context.plan.resolved.household.water?.lots ?? []).filter((lot) => lot.quality === 'treat');
+  const known = lots.map((lot) => lot.temperatureC).filter((value): value is number => value !== undefined);
+  const cold = known.length === 0 || Math.min(...known) < VERY_COLD_BELOW_C;
+  const drops = bleachDrops(Math.max(0.1, task.litres), BLEACH_STRENGTH_PERCENT, cold);
+  const ml = bleachMl(Math.max(0.1, task.litres), BLEACH_STRENGTH_PERCENT, cold);
+  const source = lots[0] === undefined ? 'untreated water' : `water from the ${lots[0].id.replaceAll('-', ' ')}`;
+  const wait = BLEACH.waitMinutes.value;
+  return [
+    {
+      ...BLANK,
+      at: task.at,
+      action: 'treat-water',
+      text: 'Stir plain, unscented 6\u00a0% bleach into clear water.',
+      quantities: [
+        { what: source, amount: task.litres, unit: 'L' },
+        { what: 'bleach', amount: drops, unit: 'drops' },
+        ...(drops > COUNTABLE_DROPS ? [{ what: 'bleach', amount: ml, unit: 'mL' }] : []),
+      ],
+      ifNot: cold
+        ? 'Cloudy: strain it through cloth first. This dose is the double one for cold or cloudy water.'
+        : 'Cloudy or coloured: strain it through cloth, then take twice the drops.',
+      minutes: 5,
+      rank: 30,
+      of: task.id,
+      follows: false,
+    },
+    {
+      ...BLANK,
+      at: addMinutes(task.at, 5 + wait),
+      action: 'check',
+      text: `Smell the treated water after ${wait}\u00a0min: a faint smell of chlorine. Mark the can safe.`,
+      ifNot: `No smell: give the same dose again. Wait ${BLEACH.secondWaitMinutes.value}\u00a0min. Still none: do not drink it.`,
+      minutes: 1,
+      rank: 31,
+      of: task.id,
+    },
+  ];
+}
+
+function boilWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const { household } = context.plan.resolved;
+  const place = household.places.find((one) => one.id === context.plan.request.placeId) ?? household.places[0];
+  const minutes = boilMinutesToMakeSafe(place?.elevationM ?? 0);
+  const pot = thingName(household, task.vesselId);
+  return [
+    {
+      ...BLANK,
+      at: task.at,
+      action: 'treat-water',
+      text: `Boil water to drink in the ${pot}, ${minutes}\u00a0min with big bubbles. Then cool it, lid on.`,
+      quantities: [
+        { what: 'water to treat', amount: task.litres, unit: 'L' },
+        { what: 'from the first big bubbles', amount: minutes, unit: 'min' },
+      ],
+      ifNot: 'Bubbles stop: start the count again. Cloudy: strain it through cloth first.',
+      minutes: Math.ceil(task.minutes),
+      handsOn: false,
+      rank: 41,
+      of: task.id,
+      follows: false,
+    },
+  ];
+}
+
+function meltSnow(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const pot = thingName(context.plan.resolved.household, task.vesselId);
+  return [
+    {
+      ...BLANK,
+      at: task.at,
+      action: 'treat-water',
+      text: `Melt clean snow in the ${pot}, bit by bit, with a cup of water below it.`,
+      quantities: [{ what: 'water from snow', amount: task.litres, unit: 'L' }],
+      ifNot: 'It smells scorched: add water at once. Boil it before drinking.',
+      minutes: Math.ceil(task.minutes),
+      rank: 39,
+      of: task.id,
+      follows: false,
+    },
+  ];
+}
+
+function nightFeed(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const flask = context.plan.resolved.household.vessels?.find((vessel) => vessel.kind === 'flask');
+  const least = task.temperatureC ?? 70;
+  return [
+    {
+      ...BLANK,
+      at: task.at,
+      action: 'night-feed',
+      text: `Mix the feed with water from the ${thingName(context.plan.resolved.household, flask?.id ?? null)}, at least ${temperatureBoth(least, 'metric', 'up')}. Cool it under a cup of cold water.`,
+      quantities: [{ what: 'hot water', amount: task.litres, unit: 'L' }],
+      latestAt: addMinutes(task.at, 60),
+      ifNot: 'Colder than that: boil water. Throw away what is left after 2\u00a0h.',
+      minutes: 10,
+      rank: 42,
+      of: task.id,
+      follows: false,
+    },
+  ];
+}
+
+/** The dates on which a fire burns, for sheets. */
+export function lightingDate(lighting: Lighting): string {
+  return dateOf(lighting.at);
+}

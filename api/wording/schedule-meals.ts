@@ -1,0 +1,153 @@
+/** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
+import type { PlannedMeal } from '../planning/plan-types.ts';
+import { asHeading, fuelName, inSentence } from './names.ts';
+import type { ScheduleContext, StepDraft } from './schedule.ts';
+import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs } from './times.ts';
+import { massBoth, volumeBoth } from './units.ts';
+
+/** Washing up begins this long after the meal (common practice). */
+const WASH_UP_AFTER_MINUTES = 30;
+
+/** The first step of all, then every morning's weighing. */
+export function dayStartSteps(context: ScheduleContext): StepDraft[] {
+  const { plan } = context;
+  const steps: StepDraft[] = [];
+  const startsAt = plan.request.startsAt;
+  const blank = {
+    latestAt: null,
+    meal: null,
+    handsOn: true,
+    cookingId: null,
+    follows: false,
+  } as const;
+  steps.push({
+    ...blank,
+    at: startsAt,
+    action: 'check',
+    text: 'Test the carbon-monoxide alarm: press its button.',
+    quantities: [],
+    ifNot: 'No sound, or no alarm: change the battery. Sleep away from any stove.',
+    minutes: 1,
+    rank: 1,
+    of: 'start',
+  });
+  const waking = plan.resolved.household.waking?.from ?? '07:00';
+  for (let day = 0; day < plan.request.days; day += 1) {
+    const date = addDays(dateOf(startsAt), day);
+    const morning = `${date}T${waking}`;
+    const at = localMs(morning) < localMs(startsAt) ? startsAt : morning;
+    const fuels = plan.fuel
+      .map((fuel) => ({ fuel, row: fuel.byDay.find((row) => row.date === date) }))
+      .filter(({ fuel, row }) => row !== undefined && fuel.onHandKg > 0 && fuel.fuelId !== 'electricity');
+    if (fuels.length > 0) {
+      steps.push({
+        ...blank,
+        at,
+        action: 'weigh',
+        text: `Weigh the ${listOf(fuels.map(({ fuel }) => fuelName(fuel.fuelId)))}.`,
+        quantities: fuels.map(({ fuel, row }) => ({
+          what: `${fuelName(fuel.fuelId)} expected`,
+          amount: row?.expectedReading.p50 ?? 0,
+          unit: 'kg',
+        })),
+        ifNot: `Make a new plan below ${fuels
+          .map(({ fuel, row }) => `${massBoth(row?.replanBelow ?? 0, 'metric', 'up')} ${fuelName(fuel.fuelId)}`)
+          .join(', ')}.`,
+        minutes: 5,
+        rank: 2,
+        of: `day-${date}`,
+      });
+    }
+    const water = plan.water.byDay.find((row) => row.date === date);
+    if (water !== undefined) {
+      steps.push({
+        ...blank,
+        at,
+        action: 'check',
+        text: 'Measure the water that is left.',
+        quantities: [{ what: 'water expected', amount: water.leftL + water.usedL, unit: 'L' }],
+        ifNot: `Less than ${volumeBoth(water.replanBelow, 'metric', 'up')}: make a new plan. Frozen cans: carry them to the warmest room.`,
+        minutes: 3,
+        rank: 3,
+        of: `day-${date}`,
+      });
+    }
+  }
+  return steps;
+}
+
+/** Serve each dish, throw away what is left, wash up. */
+export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraft[] {
+  if (meal.dishes.length === 0) return [];
+  const household = context.plan.resolved.household;
+  const steps: StepDraft[] = [];
+  const blank = {
+    latestAt: null,
+    ifNot: null,
+    meal: meal.id,
+    handsOn: true,
+    follows: true,
+  } as const;
+  let throwAwayAt = meal.dishes[0]?.safeUntil ?? meal.eatAt;
+  const names: string[] = [];
+  let keepsDry = true;
+  for (const dish of meal.dishes) {
+    const cooking = context.cookings.get(dish.cookingId);
+    const name = inSentence(cooking?.kitName ?? 'meal');
+    names.push(name);
+    if (localMs(dish.safeUntil) < localMs(throwAwayAt)) throwAwayAt = dish.safeUntil;
+    if ((cooking?.waterL.inPot ?? 1) > 0) keepsDry = false;
+    steps.push({
+      ...blank,
+      at: meal.eatAt,
+      action: 'serve',
+      text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat it by ${clockOnSheetOf(dateOf(meal.eatAt), dish.safeUntil)}.`,
+      quantities: [{ what: `for ${meal.people} people`, amount: dish.servings, unit: 'servings' }],
+      latestAt: dish.safeUntil,
+      ifNot: null,
+      minutes: 30,
+      rank: 62,
+      of: meal.id,
+      cookingId: dish.cookingId,
+      follows: steps.length > 0,
+    });
+  }
+  if (!keepsDry) {
+    steps.push({
+      ...blank,
+      at: throwAwayAt,
+      action: 'throw-away',
+      text: `Throw away what is left of the ${listOf(names)}. Keep nothing.`,
+      quantities: [],
+      minutes: 2,
+      rank: 75,
+      of: meal.id,
+      cookingId: null,
+    });
+  }
+  const litres = (household.water?.washingUpLPerPersonMeal ?? 1) * meal.people;
+  steps.push({
+    ...blank,
+    at: addMinutes(meal.eatAt, WASH_UP_AFTER_MINUTES),
+    action: 'wash-up',
+    text: 'Wash up in this order: cups, spoons, bowls, pots.',
+    quantities: litres > 0 ? [{ what: 'safe water', amount: litres, unit: 'L' }] : [],
+    ifNot: 'The cook is ill: somebody else cooks, hands washed first.',
+    minutes: 15,
+    rank: 76,
+    of: meal.id,
+    cookingId: null,
+    follows: true,
+  });
+  return steps;
+}
+
+function listOf(names: readonly string[]): string {
+  if (names.length <= 1) return names[0] ?? '';
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
+
+/** "Monday evening", for a meal of a day. */
+export function mealTitle(meal: PlannedMeal): string {
+  return asHeading(meal.slot);
+}
