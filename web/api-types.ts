@@ -1,0 +1,50 @@
+/** The shapes that travel between page and server, types only: nothing of the server comes into the bundle. */
+export type {
+  BoilingPointAnswer,
+  CookTimeAnswer,
+  CoolingAnswer,
+  ExplanationStep,
+  FuelUseAnswer,
+  SoakingAnswer,
+} from '../api/cooking/calculator-types.ts';
+export type { DishStyle, Ingredient, Kit, KitPart, MealSlot } from '../api/cooking/kit.ts';
+export type {
+  AgeGroup,
+  Condition,
+  FuelContainer,
+  FuelStore,
+  HouseholdDocument,
+  MealTime,
+  Person,
+  Place,
+  RetainedHeatBox,
+  Stove,
+  Vessel,
+  VesselKind,
+  WaterLot,
+  WaterQuality,
+  WaterStores,
+} from '../api/cooking/kitchen.ts';
+export type { Percentiles, SpreadShare } from '../api/physics/parameter.ts';
+export type {
+  FuelId,
+  InsulationMaterialId,
+  Lid,
+  StoveTypeId,
+  VesselMaterialId,
+  Wind,
+} from '../api/physics/table-ids.ts';
+export type {
+  Cooking,
+  FuelAmount,
+  FuelBalance,
+  Plan,
+  PlannedMeal,
+  PlanRequest,
+  PlanTask,
+  ScheduleStep,
+  StockEntry,
+  StockLot,
+  StockReason,
+  WaterDay,
+} from '../api/planning/plan-types.ts';

@@ -1,0 +1,230 @@
+/** Starts the page: reads what is stored, then shows the view that the address names. */
+import { render } from 'preact';
+import { useEffect, useReducer, useRef } from 'preact/hooks';
+import { createApiClient, ServerRefusal } from './api-client.ts';
+import type { HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
+import { CautionsBlock } from './components/cautions.ts';
+import { html } from './html.ts';
+import { type NamedRow, type Page, PageContext, type PageState, type PlanSummary, type Theme } from './page-state.ts';
+import { openSavedDocument } from './saved-document.ts';
+import { NumbersView } from './views/numbers.ts';
+import { PlanView } from './views/plan.ts';
+import { SetUpView } from './views/set-up.ts';
+import { StoresView } from './views/stores.ts';
+
+const VIEWS = [
+  ['plan', 'Plan'],
+  ['stores', 'Stores'],
+  ['set-up', 'Set-up'],
+  ['numbers', 'Numbers'],
+] as const;
+
+const THEMES: readonly (readonly [Theme, string])[] = [
+  ['system', 'As the device'],
+  ['light', 'Light'],
+  ['dark', 'Dark'],
+];
+
+/** The view and what follows it: `#/stores/kit/oats` gives `stores/kit/oats`; an anchor within the page keeps the view. */
+function routeOf(hash: string, current: string): string {
+  return hash.startsWith('#/') ? hash.slice(2) : hash === '' ? 'plan' : current;
+}
+
+function say(regionId: 'status' | 'alarm', text: string) {
+  const region = document.getElementById(regionId);
+  if (region === null) return;
+  // The same words said twice are only heard when the region was empty in between.
+  region.textContent = '';
+  setTimeout(() => {
+    region.textContent = text;
+  }, 30);
+}
+
+function showTheme(theme: Theme) {
+  if (theme === 'system') document.documentElement.removeAttribute('data-theme');
+  else document.documentElement.setAttribute('data-theme', theme);
+}
+
+async function loadTables(page: Page) {
+  const rows = async (path: string) => {
+    const { body } = await page.api.get<{ items?: NamedRow[] } | NamedRow[]>(path);
+    return (Array.isArray(body) ? body : (body.items ?? [])).map((row) => ({
+      ...row,
+      name: String(row.name ?? row.id),
+    }));
+  };
+  const [foods, fuels, stoveTypes, materials] = await Promise.all(
+    ['/api/foods', '/api/fuels', '/api/stove-types', '/api/insulation-materials'].map((path) =>
+      rows(path).catch(() => []),
+    ),
+  );
+  const works = await page.api
+    .get<Record<string, unknown>>('/api/references')
+    .then(({ body }) => worksOf(body))
+    .catch(() => ({}));
+  page.set({
+    tables: { foods: foods ?? [], fuels: fuels ?? [], stoveTypes: stoveTypes ?? [], materials: materials ?? [], works },
+  });
+}
+
+function worksOf(body: Record<string, unknown>): PageState['tables']['works'] {
+  const listed = (body.items ?? body.works ?? body) as unknown;
+  if (!Array.isArray(listed)) return listed as PageState['tables']['works'];
+  return Object.fromEntries(
+    (listed as { key?: string; id?: string; title?: string }[]).map((work) => [work.key ?? work.id ?? '', work]),
+  );
+}
+
+async function loadHousehold(page: Page) {
+  const { body } = await page.api.get<{ items: { id: string }[] }>('/api/households');
+  const wanted = page.storage.getItem('household');
+  const id = body.items.find((item) => item.id === wanted)?.id ?? body.items[0]?.id;
+  if (id === undefined) {
+    page.set({ loadFault: 'No household is stored yet.' });
+    return;
+  }
+  const household = await openSavedDocument<HouseholdDocument>(page.api, `/api/households/${id}`, page.storage, () =>
+    page.redraw(),
+  );
+  page.set({ household, loadFault: null });
+}
+
+async function loadLatestPlan(page: Page) {
+  const { body } = await page.api.get<{ items: PlanSummary[] }>('/api/plans');
+  const newest = [...body.items].sort((a, b) => String(b.createdAt ?? '').localeCompare(String(a.createdAt ?? '')))[0];
+  if (newest === undefined) return;
+  const plan = (await page.api.get<Plan>(`/api/plans/${newest.id}`)).body;
+  page.set({ plan });
+}
+
+function Whole({ state, storage }: { state: PageState; storage: Storage }) {
+  const [, redraw] = useReducer((count: number) => count + 1, 0);
+  const held = useRef(state);
+  const page: Page = {
+    ...held.current,
+    set(part) {
+      held.current = { ...held.current, ...part };
+      redraw(undefined);
+    },
+    redraw: () => redraw(undefined),
+    announce: (text) => say('status', text),
+    alarm: (text) => say('alarm', text),
+    async reloadStores() {
+      const [kits, stock] = await Promise.all([
+        page.api.get<{ items: Kit[] }>('/api/kits'),
+        page.api.get<{ items: StockEntry[]; totals: StockLot[] }>('/api/stock'),
+      ]);
+      page.set({ kits: kits.body.items, stock: stock.body });
+    },
+  };
+
+  useEffect(() => {
+    const onHash = () => {
+      const route = routeOf(location.hash, held.current.route);
+      if (route === held.current.route) return;
+      page.set({ route });
+      document.getElementById('main')?.focus({ preventScroll: true });
+      scrollTo(0, 0);
+    };
+    addEventListener('hashchange', onHash);
+    const steps = [loadHousehold(page), page.reloadStores(), loadLatestPlan(page), loadTables(page)];
+    void Promise.allSettled(steps).then((outcomes) => {
+      const failed = outcomes.find((outcome) => outcome.status === 'rejected');
+      if (failed === undefined) return;
+      const text = failed.reason instanceof ServerRefusal ? failed.reason.message : 'Something could not be loaded.';
+      page.set({ loadFault: held.current.household === null ? text : null });
+      say('alarm', text);
+    });
+    // Nothing typed may be lost by closing the page; the draft is kept in any case.
+    addEventListener('pagehide', () => void held.current.household?.flush());
+    return () => removeEventListener('hashchange', onHash);
+  }, []);
+
+  const view = page.route.split('/')[0] ?? 'plan';
+  const name = VIEWS.find(([id]) => id === view)?.[1] ?? 'Plan';
+  useEffect(() => {
+    document.title = `${page.planErrors.length > 0 && view === 'plan' ? 'Error: ' : ''}${name} · Outage kitchen`;
+  }, [name, view, page.planErrors]);
+
+  return html`<${PageContext.Provider} value=${page}>
+    <header class="band">
+      <a class="brand" href="#/plan"><span aria-hidden="true" class="brand-mark"></span>Outage kitchen</a>
+      <nav aria-label="Views">
+        ${VIEWS.map(([id, title]) => html`<a href=${`#/${id}`} aria-current=${id === view ? 'page' : undefined}>${title}</a>`)}
+      </nav>
+      <div class="switches">
+        <label for="units">Units</label>
+        <select
+          id="units"
+          onChange=${(event: Event) => {
+            const units = (event.target as HTMLSelectElement).value === 'us' ? 'us' : 'metric';
+            storage.setItem('units', units);
+            page.set({ units });
+          }}
+        >
+          <option value="metric" selected=${page.units === 'metric'}>Metric</option>
+          <option value="us" selected=${page.units === 'us'}>US</option>
+        </select>
+        <label for="theme">Colours</label>
+        <select
+          id="theme"
+          onChange=${(event: Event) => {
+            const theme = (event.target as HTMLSelectElement).value as Theme;
+            storage.setItem('theme', theme);
+            showTheme(theme);
+            page.set({ theme });
+          }}
+        >
+          ${THEMES.map(([id, title]) => html`<option value=${id} selected=${page.theme === id}>${title}</option>`)}
+        </select>
+      </div>
+    </header>
+    <main id="main" tabindex="-1">
+      ${
+        view === 'stores'
+          ? html`<${StoresView} />`
+          : view === 'set-up'
+            ? html`<${SetUpView} />`
+            : view === 'numbers'
+              ? html`<${NumbersView} />`
+              : html`<${PlanView} />`
+      }
+    </main>
+    <footer>
+      <${CautionsBlock} />
+      <p>Other users of this computer can reach this page. Nothing typed here leaves it.</p>
+    </footer>
+  <//>`;
+}
+
+function start() {
+  const storage = window.localStorage;
+  const theme = (storage.getItem('theme') ?? 'system') as Theme;
+  showTheme(theme);
+  document.querySelector('.skip')?.addEventListener('click', (event) => {
+    event.preventDefault();
+    document.getElementById('main')?.focus();
+  });
+  const state: PageState = {
+    api: createApiClient((input, init) => fetch(input, init)),
+    storage,
+    units: storage.getItem('units') === 'us' ? 'us' : 'metric',
+    theme,
+    route: routeOf(location.hash, 'plan'),
+    tables: { foods: [], fuels: [], stoveTypes: [], materials: [], works: {} },
+    household: null,
+    loadFault: null,
+    kits: [],
+    stock: { items: [], totals: [] },
+    plan: null,
+    planning: null,
+    planErrors: [],
+    planFault: null,
+  };
+  const root = document.getElementById('page');
+  if (root === null) return;
+  root.textContent = '';
+  render(html`<${Whole} state=${state} storage=${storage} />`, root);
+}
+
+start();

@@ -1,0 +1,69 @@
+/** What the whole page shares: stored documents, tables, the plan, and how it is shown. Made once in `main.ts`. */
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { ApiClient, FieldError, SolverProgress } from './api-client.ts';
+import type { HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
+import type { UnitSystem } from './measures.ts';
+import type { SavedDocument } from './saved-document.ts';
+
+/** A row of a table the server serves; only these members are relied on. */
+export interface NamedRow {
+  id: string;
+  name: string;
+  [member: string]: unknown;
+}
+
+export interface Tables {
+  foods: NamedRow[];
+  fuels: NamedRow[];
+  stoveTypes: NamedRow[];
+  materials: NamedRow[];
+  works: Record<string, { authors?: string; title?: string; year?: number | string; where?: string }>;
+}
+
+export type Theme = 'system' | 'light' | 'dark';
+
+export interface PlanSummary {
+  id: string;
+  createdAt?: string;
+  householdId?: string;
+}
+
+export interface PageState {
+  api: ApiClient;
+  storage: Storage;
+  units: UnitSystem;
+  theme: Theme;
+  route: string;
+  tables: Tables;
+  household: SavedDocument<HouseholdDocument> | null;
+  /** Why there is no household to show. */
+  loadFault: string | null;
+  kits: Kit[];
+  stock: { items: StockEntry[]; totals: StockLot[] };
+  plan: Plan | null;
+  planning: { progress: SolverProgress; limitS: number; stop: () => void } | null;
+  planErrors: FieldError[];
+  planFault: string | null;
+}
+
+export interface Page extends PageState {
+  set(part: Partial<PageState>): void;
+  /** Says something in the polite live region. */
+  announce(text: string): void;
+  /** Says something in the urgent live region. */
+  alarm(text: string): void;
+  /** Draws again after a document changed inside. */
+  redraw(): void;
+  /** Reads kits and stock from the server again. */
+  reloadStores(): Promise<void>;
+}
+
+export const PageContext = createContext<Page | null>(null);
+
+/** The page's shared state inside a component. */
+export function usePage(): Page {
+  const page = useContext(PageContext);
+  if (page === null) throw new Error('used outside the page');
+  return page;
+}

@@ -1,0 +1,5 @@
+import { html } from '../html.ts';
+
+export function NumbersView() {
+  return html`<h1>Numbers</h1>`;
+}

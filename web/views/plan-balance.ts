@@ -1,0 +1,80 @@
+/** Fuel and water of the plan against what there is: a chart and the same numbers as a table. */
+import type { FuelBalance, Plan } from '../api-types.ts';
+import { FuelLeftChart } from '../charts/fuel-left.ts';
+import { WATER_USES, WaterByDayChart } from '../charts/water-by-day.ts';
+import { DataTable } from '../components/data-table.ts';
+import { dayInWords, dayShort } from '../dates.ts';
+import { html } from '../html.ts';
+import { shownValue, unitOf } from '../measures.ts';
+import { wordsOf } from '../names.ts';
+import { writeShort } from '../numbers.ts';
+import { usePage } from '../page-state.ts';
+import { fuelName } from './plan-meal.ts';
+
+export function BalanceSection({ plan }: { plan: Plan }) {
+  const page = usePage();
+  const { units } = page;
+  const litre = (value: number) => writeShort(shownValue(value, 'litres', units));
+  const unitL = unitOf('litres', units);
+  const { byDay, onHandL } = plan.water;
+  const last = byDay[byDay.length - 1];
+  return html`<section aria-labelledby="balance-title">
+    <h2 id="balance-title">Against what there is</h2>
+    ${plan.fuel.map((balance) => html`<${FuelBlock} key=${balance.fuelId} balance=${balance} />`)}
+    <div class="balance">
+      <h3>Water${last === undefined ? '' : `: ${litre(last.leftL)} ${unitL} left at the end`}</h3>
+      <p class="hint">Drinking and hygiene come first. Water in ${unitL} a day; the dashed line is an even share of the ${litre(onHandL)} ${unitL} on hand.</p>
+      <div class="balance-pair">
+        <${WaterByDayChart} days=${byDay} onHandL=${onHandL} units=${units} />
+        <${DataTable}
+          caption=${`Water by day (${unitL})`}
+          head=${['Day', ...WATER_USES.map((use) => use.name), 'In all', 'Heated', 'Left', 'Re-plan below']}
+          rows=${byDay.map((day) => [
+            dayShort(day.date),
+            ...WATER_USES.map((use) => litre(use.of(day))),
+            litre(WATER_USES.reduce((sum, use) => sum + use.of(day), 0)),
+            litre(day.ofWhichHeatedL),
+            litre(day.leftL),
+            litre(day.replanBelow),
+          ])}
+        />
+      </div>
+    </div>
+  </section>`;
+}
+
+function FuelBlock({ balance }: { balance: FuelBalance }) {
+  const page = usePage();
+  const { units } = page;
+  const name = wordsOf(fuelName(page, balance.fuelId));
+  const kg = (value: number) => writeShort(shownValue(value, 'kg', units));
+  const unit = unitOf('kg', units);
+  const below = balance.byDay.find((day) => Math.min(day.leftKg.p10, day.leftKg.p90) < balance.reserveKg - 1e-6);
+  const title =
+    below === undefined
+      ? `${name}: ${kg(balance.usedKg.p50)} of ${kg(balance.onHandKg)} ${unit} used`
+      : `${name} may touch the reserve on ${dayInWords(below.date)}`;
+  if (balance.onHandKg <= 0 && balance.usedKg.p90 <= 0) return null;
+  return html`<div class="balance">
+    <h3>${title}</h3>
+    <p class="hint">
+      ${unit} left at the end of each day. The solid line is the typical course; 8 of 10 weeks fall inside the band. The dashed line spends the
+      budget of ${kg(balance.budgetKg)} ${unit} evenly down to the reserve of ${kg(balance.reserveKg)} ${unit}.
+    </p>
+    <div class="balance-pair">
+      <${FuelLeftChart} balance=${balance} name=${name} units=${units} />
+      <${DataTable}
+        caption=${`${name} by day (${unit})`}
+        head=${['Day', 'Used', 'Left, low', 'Left, typical', 'Left, high', 'Re-plan below']}
+        rows=${balance.byDay.map((day) => [
+          dayShort(day.date),
+          kg(day.usedKg.p50),
+          kg(Math.min(day.leftKg.p10, day.leftKg.p90)),
+          kg(day.leftKg.p50),
+          kg(Math.max(day.leftKg.p10, day.leftKg.p90)),
+          kg(day.replanBelow),
+        ])}
+      />
+    </div>
+  </div>`;
+}

@@ -1,0 +1,173 @@
+/** One meal of the plan: closed it names the dish, open it holds steps, numbers and what each choice saves. */
+import type { Cooking, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
+import { clockOf, clockOn, minutesInWords } from '../dates.ts';
+import { html } from '../html.ts';
+import { say, type UnitSystem } from '../measures.ts';
+import { wordsOf } from '../names.ts';
+import { type Page, usePage } from '../page-state.ts';
+
+/** Name of a stove, vessel, box or flask of the plan's household. */
+export function thingName(plan: Plan, id: string | null): string {
+  if (id === null) return '';
+  const { stoves = [], vessels = [], boxes = [] } = plan.resolved.household;
+  const thing = [...stoves, ...vessels, ...boxes].find((one) => one.id === id);
+  return (thing as { name?: string } | undefined)?.name ?? wordsOf(id).toLowerCase();
+}
+
+export function fuelName(page: Pick<Page, 'tables'>, fuelId: string): string {
+  return page.tables.fuels.find((fuel) => fuel.id === fuelId)?.name ?? wordsOf(fuelId).toLowerCase();
+}
+
+/** How a dish is cooked, in a line. */
+export function methodInWords(plan: Plan, cooking: Cooking, day: string): string {
+  const { method } = cooking;
+  const parts: string[] = [];
+  if (method.soak !== null) parts.push(`soak from ${clockOn(method.soak.at, day)}`);
+  if (method.finish === 'no-heat') parts.push('no fire');
+  else if (method.vesselId !== null) {
+    parts.push(
+      `${thingName(plan, method.vesselId)}${method.stoveId === null ? '' : ` on ${thingName(plan, method.stoveId)}`}`,
+    );
+  }
+  if (method.finish === 'box' && method.boxId !== null) {
+    parts.push(`then ${minutesInWords(method.boxMinutes)} in ${thingName(plan, method.boxId)}`);
+  }
+  if (method.finish === 'flask') parts.push(`finished in ${thingName(plan, method.flaskId) || 'the flask'}`);
+  return parts.join(', ');
+}
+
+const CHOICE_NAMES: Record<string, string> = {
+  soak: 'Soaking',
+  lid: 'The lid',
+  'pressure-cooker': 'The pressure cooker',
+  box: 'The box',
+  flask: 'The flask',
+  'no-heat': 'No fire',
+  'low-flame': 'The low flame',
+  stove: 'This stove',
+  'shared-lighting': 'Sharing the fire',
+};
+
+/** `soak from 20:00: saves 140 g propane` */
+function savingInWords(
+  page: Page,
+  cooking: Cooking,
+  saving: Cooking['saves'][number],
+  day: string,
+  units: UnitSystem,
+): string {
+  const choice =
+    saving.choice === 'soak' && cooking.method.soak !== null
+      ? `Soaking from ${clockOn(cooking.method.soak.at, day)}`
+      : (CHOICE_NAMES[saving.choice] ?? wordsOf(saving.choice));
+  const kg = saving.fuelKg?.p50 ?? 0;
+  const mj = saving.fuelMJ?.p50 ?? 0;
+  const fuel = cooking.fuel[0] === undefined ? 'fuel' : fuelName(page, cooking.fuel[0].fuelId);
+  const amount = kg !== 0 ? `${say(Math.abs(kg), 'kg', units)} of ${fuel}` : `${say(Math.abs(mj), 'MJ', units)}`;
+  const water =
+    Math.abs(saving.waterL ?? 0) < 0.05
+      ? ''
+      : `, ${saving.waterL > 0 ? 'saves' : 'costs'} ${say(Math.abs(saving.waterL), 'litres', units)} of water`;
+  return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${saving.insteadOf})`;
+}
+
+/** `140 g (110 to 190 g)`: the middle and the 10th to 90th percentile. */
+export function spreadInWords(
+  value: Percentiles,
+  quantity: 'kg' | 'kWh' | 'MJ' | 'litres' | 'minutes',
+  units: UnitSystem,
+): string {
+  const middle = quantity === 'minutes' ? minutesInWords(value.p50) : say(value.p50, quantity, units);
+  if (Math.abs(value.p90 - value.p10) < 1e-9) return middle;
+  const low = quantity === 'minutes' ? minutesInWords(value.p10) : say(value.p10, quantity, units);
+  const high = quantity === 'minutes' ? minutesInWords(value.p90) : say(value.p90, quantity, units);
+  return `${middle} (${low} to ${high})`;
+}
+
+export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
+  const day = meal.eatAt;
+  const dishes = meal.dishes.map((dish) => ({
+    dish,
+    cooking: plan.cookings.find((cooking) => cooking.id === dish.cookingId),
+  }));
+  const names = dishes.map(({ cooking }) => cooking?.kitName ?? 'Dish');
+  const hot = meal.dishes.some((dish) => dish.hot);
+  const steps = plan.schedule.filter((step) => step.meal === meal.id);
+  const short = meal.servingsShort > 0;
+  return html`<details class=${`meal${short ? ' meal-short' : ''}`}>
+    <summary>
+      <span class="clock">${clockOf(meal.eatAt)}</span>
+      <span class="dish">${names.length === 0 ? 'Nothing in store fits' : names.join(' and ')}</span>
+      <span class="tags">
+        ${short ? html`<span class="tag tag-short">⚠ ${Math.round(meal.servingsShort * 10) / 10} servings short</span>` : null}
+        ${names.length === 0 ? null : html`<span class="tag">${hot ? 'hot' : 'cold'}</span>`}
+        ${dishes.map(({ cooking }) => (cooking === undefined ? null : html`<span class="way">${methodInWords(plan, cooking, day)}</span>`))}
+      </span>
+    </summary>
+    <div class="meal-inside">
+      <p>For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal and ${Math.round(meal.proteinG)} g of protein in all.</p>
+      ${meal.cautions.map((caution) => html`<p class="notice">${caution}</p>`)}
+      ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
+      ${
+        steps.length === 0
+          ? null
+          : html`<h4>Steps</h4>
+              <ol class="steps">
+                ${steps.map(
+                  (step) => html`<li>
+                    <span class="clock">${clockOn(step.at, day)}</span>
+                    <span>${step.text}${step.ifNot === null ? null : html`<span class="if-not">If not: ${step.ifNot}</span>`}</span>
+                  </li>`,
+                )}
+              </ol>`
+      }
+    </div>
+  </details>`;
+}
+
+function DishNumbers({
+  plan,
+  cooking,
+  safeUntil,
+  day,
+}: {
+  plan: Plan;
+  cooking: Cooking;
+  safeUntil: string;
+  day: string;
+}) {
+  const page = usePage();
+  const { units } = page;
+  const { method, waterL } = cooking;
+  return html`<div class="dish-numbers">
+    <h4>${cooking.kitName}</h4>
+    <dl class="figures">
+      ${cooking.fuel.map(
+        (fuel) => html`<div>
+          <dt>${fuelName(page, fuel.fuelId)}, typical (9 times in 10 within)</dt>
+          <dd>${fuel.kWh === undefined ? spreadInWords(fuel.kg, 'kg', units) : spreadInWords(fuel.kWh, 'kWh', units)}</dd>
+        </div>`,
+      )}
+      <div><dt>Water</dt><dd>${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}</dd></div>
+      ${method.minutesToBoil === null ? null : html`<div><dt>${method.gaugeKPa === null ? 'To the boil' : 'To pressure'}</dt><dd>${spreadInWords(method.minutesToBoil, 'minutes', units)}</dd></div>`}
+      ${method.boilMinutes === null ? null : html`<div><dt>${method.gaugeKPa === null ? 'At the boil' : 'At pressure'}</dt><dd>${spreadInWords(method.boilMinutes, 'minutes', units)}</dd></div>`}
+      ${method.temperatureC === null ? null : html`<div><dt>In the pot</dt><dd>${say(method.temperatureC, 'temperatureC', units)}</dd></div>`}
+      <div><dt>Hands-on</dt><dd>${minutesInWords(cooking.handsOnMinutes)}</dd></div>
+      ${safeUntil === '' ? null : html`<div><dt>Eat by</dt><dd>${clockOn(safeUntil, day)}</dd></div>`}
+      ${cooking.fuelMJ.p50 <= 0 ? null : html`<div><dt>Heat, against the usual way</dt><dd>${say(cooking.fuelMJ.p50, 'MJ', units)} against ${say(cooking.usualMJ, 'MJ', units)}; the floor is ${say(cooking.floorMJ, 'MJ', units)}</dd></div>`}
+    </dl>
+    ${
+      cooking.saves.length === 0
+        ? null
+        : html`<h5>What each choice saves</h5>
+      <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(page, cooking, saving, day, units)}</li>`)}</ul>`
+    }
+    ${method.extrapolated ? html`<p class="hint">Cooking minutes here lie outside the measured temperatures: an extrapolation, with a wider range.</p>` : null}
+    <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
+  </div>`;
+}
+
+function partName(plan: Plan, kitId: string, partId: string): string {
+  const kit = plan.resolved.kits.find((one) => one.id === kitId);
+  return kit?.parts.find((part) => part.id === partId)?.name ?? partId;
+}

@@ -1,0 +1,127 @@
+/** Why the plan can be believed: proof in words, limits, refused ways, assumptions. */
+import type { Plan } from '../api-types.ts';
+import { DataTable } from '../components/data-table.ts';
+import { dayShort } from '../dates.ts';
+import { html } from '../html.ts';
+import { say } from '../measures.ts';
+import { wordsOf } from '../names.ts';
+import { writeShort } from '../numbers.ts';
+import { usePage } from '../page-state.ts';
+
+const AIM_NAMES: Record<string, string> = {
+  'feed-everyone': 'Servings missing',
+  energy: 'Food energy missing',
+  'hot-meals': 'Hot meals missing',
+  'scarcest-largest-share': 'Largest share used of fuel or water',
+  'scarcest-sum-of-shares': 'Sum of shares used',
+  variety: 'Dishes repeated too soon',
+  tending: 'Work at the fire',
+  'shortage-late': 'Shortage as late as possible',
+};
+
+const PROOF_WORDS: Record<Plan['proof']['status'], string> = {
+  optimal: 'Proven: no plan from these stores does better, within the tolerances below.',
+  'within-gap': 'Proven to within the gap below: a better plan could only be better by that much.',
+  'time-limit': 'The time ran out: this plan is good and holds every limit, but it is not proven to be the best.',
+};
+
+export function ProofLine({ plan }: { plan: Plan }) {
+  const { units } = usePage();
+  const { planMJ, usualMJ, carefulCookMJ, floorMJ } = plan.comparison;
+  return html`<p class="proof">${PROOF_WORDS[plan.proof.status]} ${plan.proof.note ?? ''}</p>
+    <p>
+      Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat; the usual way takes ${say(usualMJ, 'MJ', units)}, a careful cook
+      ${say(carefulCookMJ, 'MJ', units)}, and physics allows no less than ${say(floorMJ, 'MJ', units)}.
+    </p>`;
+}
+
+export function DetailsSection({ plan }: { plan: Plan }) {
+  return html`<section aria-labelledby="details-title">
+    <h2 id="details-title">Behind the plan</h2>
+    <details class="more">
+      <summary>Limits and what one more would bring</summary>
+      <${DataTable}
+        caption="Limits of this plan"
+        head=${['Limit', 'Day', 'Used', 'Allowed', 'Left over', 'Unit', 'One more would']}
+        words=${[1, 5, 6]}
+        marked=${plan.limits.flatMap((limit, index) => (limit.slack <= 1e-6 + 0.01 * Math.abs(limit.allowed) ? [index] : []))}
+        rows=${plan.limits.map((limit) => [
+          wordsOf(limit.limit),
+          limit.date === null ? 'whole time' : dayShort(limit.date),
+          writeShort(limit.used),
+          writeShort(limit.allowed),
+          writeShort(limit.slack),
+          limit.unit,
+          limit.oneMore ?? '–',
+        ])}
+      />
+      <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
+    </details>
+    <details class="more">
+      <summary>Proof, aim by aim</summary>
+      <${DataTable}
+        caption="Aims in their order"
+        head=${['Aim', 'Reached', 'Nothing below', 'Tolerance', 'Unit']}
+        words=${[4]}
+        rows=${plan.proof.aims.map((aim) => [AIM_NAMES[aim.aim] ?? wordsOf(aim.aim), writeShort(aim.value), writeShort(aim.bound), writeShort(aim.tolerance), aim.unit ?? ''])}
+      />
+      <p class="hint">Solver ${plan.versions.solver}, tables ${plan.versions.tables}, program ${plan.versions.program}.</p>
+    </details>
+    ${
+      plan.energyByDay.length === 0
+        ? null
+        : html`<details class="more">
+            <summary>Food energy and protein by day</summary>
+            <${DataTable}
+              caption="Energy and protein against need"
+              head=${['Day', 'Energy (kcal)', 'Need (kcal)', 'Protein (g)', 'Need (g)']}
+              rows=${plan.energyByDay.map((row) => [dayShort(row.date), Math.round(row.kcal), Math.round(row.needKcal), Math.round(row.proteinG), Math.round(row.needProteinG)])}
+            />
+          </details>`
+    }
+    <details class="more">
+      <summary>Ways that were refused (${plan.refused.length})</summary>
+      ${
+        plan.refused.length === 0
+          ? html`<p>None.</p>`
+          : html`<ul class="refused">
+              ${plan.refused.map(
+                (row) => html`<li>
+                  <strong>${plan.resolved.kits.find((kit) => kit.id === row.kitId)?.name ?? wordsOf(row.kitId)}</strong>: ${row.reason}
+                  ${row.wayOut === null ? null : html` <span class="way-out">Way out: ${row.wayOut}</span>`}
+                  ${row.count > 1 ? html` <span class="hint-inline">(${row.count} ways)</span>` : null}
+                </li>`,
+              )}
+            </ul>`
+      }
+    </details>
+    <details class="more">
+      <summary>Assumptions and defaults</summary>
+      <ul>${plan.assumptions.map((text) => html`<li>${text}</li>`)}</ul>
+      ${
+        plan.resolved.defaults.length === 0
+          ? null
+          : html`<h3>Taken by default, not measured</h3>
+              <ul>${plan.resolved.defaults.map((text) => html`<li>${text}</li>`)}</ul>`
+      }
+    </details>
+    ${
+      plan.spread.length === 0
+        ? null
+        : html`<details class="more">
+            <summary>Where the uncertainty comes from</summary>
+            <${DataTable}
+              caption="Causes of the spread of the week's fuel"
+              head=${['Cause', 'Share (%)']}
+              rows=${plan.spread.map((row) => [wordsOf(row.cause), writeShort(row.share * 100)])}
+            />
+          </details>`
+    }
+    ${
+      plan.cautions.length === 0
+        ? null
+        : html`<h3>Cautions for this plan</h3>
+            <ul class="plan-cautions">${plan.cautions.map((text) => html`<li>${text}</li>`)}</ul>`
+    }
+  </section>`;
+}

@@ -1,0 +1,222 @@
+/** The home view: ask for the week, then read it day by day. */
+import { useState } from 'preact/hooks';
+import { ServerRefusal } from '../api-client.ts';
+import type { Plan, PlanRequest } from '../api-types.ts';
+import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { dayInWords, tomorrowMorning } from '../dates.ts';
+import { html } from '../html.ts';
+import { say } from '../measures.ts';
+import { writeNumber } from '../numbers.ts';
+import { usePage } from '../page-state.ts';
+import { BalanceSection } from './plan-balance.ts';
+import { MealCard } from './plan-meal.ts';
+import { DetailsSection, ProofLine } from './plan-proof.ts';
+
+const TIME_LIMIT_S = 20;
+
+export function PlanView() {
+  const page = usePage();
+  const [startsAt, setStartsAt] = useState(() => tomorrowMorning(new Date()));
+  const [days, setDays] = useState(7);
+  const [chosen, setChosen] = useState(false);
+  const household = page.household?.state().body;
+
+  async function planWeek() {
+    if (household === undefined || page.planning !== null) return;
+    const request: PlanRequest = { householdId: household.id, startsAt, days, timeLimitS: TIME_LIMIT_S };
+    const stopper = new AbortController();
+    page.set({
+      planning: { progress: { elapsedS: 0 }, limitS: TIME_LIMIT_S, stop: () => stopper.abort() },
+      planErrors: [],
+      planFault: null,
+    });
+    page.announce('Planning…');
+    const began = performance.now();
+    // The solver may be silent for a while; the seconds go on all the same.
+    const clock = setInterval(() => tick({}), 500);
+    let latest = {};
+    const tick = (progress: object) => {
+      latest = { ...latest, ...progress, elapsedS: (performance.now() - began) / 1000 };
+      page.set({
+        planning: { progress: latest as { elapsedS: number }, limitS: TIME_LIMIT_S, stop: () => stopper.abort() },
+      });
+    };
+    try {
+      await page.household?.flush();
+      const plan = await page.api.plan(request, stopper.signal, tick);
+      page.set({ plan, planning: null });
+      page.announce(`${plan.meals.length} meals planned. ${outcomeInWords(plan)}`);
+      document.getElementById('outcome')?.focus();
+    } catch (error) {
+      if (stopper.signal.aborted) {
+        page.set({ planning: null });
+        page.announce('Planning was stopped. The last plan is still shown.');
+      } else if (error instanceof ServerRefusal) {
+        page.set({ planning: null, planErrors: error.errors, planFault: error.message });
+        page.alarm(error.message);
+        document.getElementById('error-summary')?.focus();
+      } else {
+        page.set({ planning: null, planFault: 'The plan could not be read.' });
+        throw error;
+      }
+    } finally {
+      clearInterval(clock);
+    }
+  }
+
+  const planning = page.planning;
+  return html`
+    <h1>Plan</h1>
+    ${page.loadFault === null ? null : html`<p class="notice">${page.loadFault} <a href="#/set-up">Open the set-up</a></p>`}
+    <${ErrorSummary} title="The week was not planned" errors=${page.planErrors} />
+    ${page.planFault !== null && page.planErrors.length === 0 ? html`<p class="notice">${page.planFault}</p>` : null}
+    <form
+      class="ask"
+      novalidate
+      onSubmit=${(event: Event) => {
+        event.preventDefault();
+        void planWeek();
+      }}
+    >
+      <${TextField}
+        label="Starts at"
+        type="datetime-local"
+        value=${startsAt}
+        required
+        pointer="#/startsAt"
+        errors=${page.planErrors}
+        mark=${chosen ? undefined : 'default: tomorrow morning'}
+        onValue=${(value: string) => {
+          setStartsAt(value.slice(0, 16));
+          setChosen(true);
+        }}
+      />
+      <${NumberField}
+        label="Length"
+        quantity="days"
+        value=${days}
+        minimum=${1}
+        maximum=${90}
+        pointer="#/days"
+        errors=${page.planErrors}
+        onValue=${(value: number | undefined) => setDays(Math.round(value ?? 7))}
+      />
+      <div class="ask-button">
+        <button type="submit" class="main-button" aria-disabled=${planning !== null ? 'true' : undefined}>
+          ${days === 7 ? 'Plan the week' : `Plan ${days} ${days === 1 ? 'day' : 'days'}`}
+        </button>
+      </div>
+    </form>
+    ${
+      household === undefined
+        ? null
+        : html`<p class="given">
+      For ${household.name}: ${household.people.length} people, ${say(household.places[0]?.elevationM ?? 0, 'elevationM', page.units)} above the
+      sea. <a href="#/set-up">Change</a>
+    </p>`
+    }
+    ${
+      planning === null
+        ? null
+        : html`<div class="planning">
+            <p>
+              Planning: ${Math.floor(planning.progress.elapsedS)} of at most ${planning.limitS} s.
+              ${planning.progress.aim ? ` Aim: ${String(planning.progress.aim).replaceAll('-', ' ')}.` : ''}
+              ${typeof planning.progress.best === 'number' ? ` Best so far ${writeNumber(planning.progress.best, 3)}.` : ''}
+            </p>
+            <progress max=${planning.limitS} value=${Math.min(planning.progress.elapsedS, planning.limitS)} aria-label="Time used of the limit"></progress>
+            <button type="button" onClick=${planning.stop}>Stop</button>
+          </div>`
+    }
+    ${page.plan === null ? (planning === null ? html`<${Empty} />` : null) : html`<${PlanResult} plan=${page.plan} />`}
+  `;
+}
+
+function Empty() {
+  return html`<section class="empty">
+    <h2>No plan yet</h2>
+    <p>One press of “Plan the week” makes a plan from what is in the stores, proves that it fits the fuel and the water, and can be printed to cook from.</p>
+  </section>`;
+}
+
+/** What came out, in one or two sentences. */
+export function outcomeInWords(plan: Plan): string {
+  const days = plan.request.days;
+  const unfed = plan.meals.reduce((sum, meal) => sum + (meal.servingsShort ?? 0), 0);
+  if (plan.outcome === 'complete') {
+    const hotWanted = plan.meals.filter((meal) => meal.hotWanted);
+    const hot = hotWanted.filter((meal) => meal.dishes.some((dish) => dish.hot)).length;
+    const hotText =
+      hotWanted.length === 0
+        ? ''
+        : ` ${hot === hotWanted.length ? 'Every meal that should be hot is hot.' : `${hot} of the ${hotWanted.length} meals that should be hot are hot.`}`;
+    return `The stores are enough: everyone is fed for ${days === 1 ? 'the day' : `${days} days`}.${hotText}`;
+  }
+  const first = [...plan.short].sort((a, b) => a.from.localeCompare(b.from))[0];
+  const since = first === undefined ? '' : ` The first shortage is on ${dayInWords(first.from)}.`;
+  return `The stores are not enough${unfed > 0 ? `: ${writeNumber(unfed, 1)} servings are missing` : ''}.${since}`;
+}
+
+function PlanResult({ plan }: { plan: Plan }) {
+  const { units } = usePage();
+  const dates = [...new Set(plan.meals.map((meal) => meal.eatAt.slice(0, 10)))].sort();
+  const sheet = (type: string) => `/api/plans/${plan.id}/schedule?units=${units}&type=${type}`;
+  return html`
+    <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
+      <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
+      ${
+        plan.short.length === 0
+          ? null
+          : html`<ul class="short-list">
+              ${plan.short.map((shortage) => html`<li><strong>Short of ${shortage.what}</strong> from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}
+            </ul>`
+      }
+      ${plan.waysOut.length === 0 ? null : html`<ul>${plan.waysOut.map((way) => html`<li>${way}</li>`)}</ul>`}
+      <${ProofLine} plan=${plan} />
+      <div class="print-row">
+        <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
+        <a class="button" href=${sheet('large')} target="_blank" rel="noopener">In larger type<span class="unseen"> (opens a new tab)</span></a>
+        <a class="button" href=${`/api/plans/${plan.id}/calendar.ics`} download>Calendar file</a>
+      </div>
+    </section>
+    <section aria-labelledby="days-title">
+      <h2 id="days-title">The days</h2>
+      <ol class="days">
+        ${dates.map(
+          (date) => html`<li class="day" key=${date}>
+            <h3>${dayInWords(date)}</h3>
+            <div class="meals">
+              ${plan.meals.filter((meal) => meal.eatAt.startsWith(date)).map((meal) => html`<${MealCard} key=${meal.id} plan=${plan} meal=${meal} />`)}
+              <${DayTasks} plan=${plan} date=${date} />
+            </div>
+          </li>`,
+        )}
+      </ol>
+    </section>
+    <${BalanceSection} plan=${plan} />
+    <${DetailsSection} plan=${plan} />
+  `;
+}
+
+const TASK_NAMES = {
+  'hot-water': 'Hot water',
+  'treat-water': 'Make water safe',
+  'melt-snow': 'Melt snow',
+  'night-feed': 'Night feed',
+} as const;
+
+function DayTasks({ plan, date }: { plan: Plan; date: string }) {
+  const { units } = usePage();
+  const tasks = plan.tasks.filter((task) => task.at.startsWith(date));
+  if (tasks.length === 0) return null;
+  return html`<ul class="tasks" aria-label="Water to heat">
+    ${tasks.map((task) => {
+      const kg = task.fuel.reduce((sum, fuel) => sum + fuel.kg.p50, 0);
+      return html`<li>
+        <span class="clock">${task.at.slice(11, 16)}</span> ${TASK_NAMES[task.kind]}: ${say(task.litres, 'litres', units)}${
+          task.temperatureC === null ? '' : ` at ${say(task.temperatureC, 'temperatureC', units)}`
+        }${kg > 0 ? `, about ${say(kg, 'kg', units)} of fuel` : ''}
+      </li>`;
+    })}
+  </ul>`;
+}

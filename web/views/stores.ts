@@ -1,0 +1,5 @@
+import { html } from '../html.ts';
+
+export function StoresView() {
+  return html`<h1>Stores</h1>`;
+}
