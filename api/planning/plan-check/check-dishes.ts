@@ -1,0 +1,179 @@
+/** Each cooking by itself: fits its vessel, boils long enough, and is made safe where its beans demand it. */
+
+import { answerCookTime } from '../../cooking/answer-cook-time.ts';
+import { answerCooling } from '../../cooking/answer-cooling.ts';
+import type { Food } from '../../cooking/food.ts';
+import { findFood } from '../../cooking/foods-table.ts';
+import type { Kit, KitPart } from '../../cooking/kit.ts';
+import { contentsVolumeL, fillLimitShare } from '../../cooking/vessel-fill.ts';
+import type { Cooking } from '../plan-types.ts';
+import { isInProgress, type PlanView, type Report } from './plan-view.ts';
+
+/** Room for printed rounding, L. */
+const FILL_ROOM_L = 0.06;
+/** Soak and water temperatures are not all in the plan, so that re-worked minutes may differ by this share and minutes. */
+const MINUTES_SHARE = 0.1;
+const MINUTES_ROOM = 2;
+/** A full pot loses about this on its way into the box (pots-and-heat-loss 3.1, common practice), K. */
+const LOSS_INTO_BOX_K = 5;
+const HOT_HOLDING_C = 60;
+const TEMPERATURE_ROOM_K = 1;
+
+interface Row {
+  part: KitPart;
+  food: Food;
+  massG: number;
+}
+
+/** Checks every cooking by itself. */
+export function checkDishes(view: PlanView, report: Report): void {
+  for (const cooking of view.plan.cookings) {
+    const kit = view.kits.get(cooking.kitId);
+    if (kit === undefined) continue;
+    const rows = rowsOf(kit, cooking);
+    checkFill(view, cooking, rows, report);
+    if (cooking.method.finish === 'no-heat') checkNoHeat(cooking, rows, report);
+    else if (cooking.method.boilMinutes !== null) checkBoil(view, cooking, rows, report);
+    if (cooking.method.finish === 'box' || cooking.method.finish === 'flask') checkHolding(view, cooking, rows, report);
+  }
+}
+
+function rowsOf(kit: Kit, cooking: Cooking): Row[] {
+  return kit.parts.flatMap((part) =>
+    part.ingredients.flatMap((ingredient) => {
+      const food = findFood(ingredient.foodId);
+      return food ? [{ part, food, massG: ingredient.massG * cooking.batches }] : [];
+    }),
+  );
+}
+
+/** Water in the pot, water in the soaked food, and the kernels. */
+function contentsL(cooking: Cooking, rows: Row[]): number {
+  const soak = cooking.method.soak;
+  const inSoakedFoodL = soak ? Math.max(0, soak.waterL - cooking.waterL.soakPouredAway) : 0;
+  return contentsVolumeL(
+    cooking.waterL.inPot + inSoakedFoodL,
+    rows.reduce((sum, row) => sum + row.massG, 0),
+  );
+}
+
+function checkFill(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  const foams = rows.some((row) => row.food.foams);
+  const { vesselId, flaskId, finish } = cooking.method;
+  const litres = contentsL(cooking, rows);
+  for (const id of finish === 'flask' ? [vesselId, flaskId] : [vesselId]) {
+    const vessel = view.household.vessels.find((candidate) => candidate.id === id);
+    if (vessel === undefined) continue;
+    const allowed = vessel.capacityL * fillLimitShare(vessel.kind, foams);
+    if (litres > allowed + FILL_ROOM_L)
+      report('fill', cooking.id, `${litres.toFixed(2)} L in ${vessel.id}, which may hold ${allowed.toFixed(2)} L`);
+  }
+}
+
+/** Ways without a rolling boil take nothing that must be boiled, and no raw egg or meat (trade notes H5). */
+function checkNoHeat(cooking: Cooking, rows: Row[], report: Report): void {
+  for (const { food } of rows) {
+    if (food.rawAnimal) report('raw-uncooked', cooking.id, `${food.id} must come to a full boil`);
+    if (food.kinetics.kind === 'boil' && !food.seasoning) report('uncooked', cooking.id, `${food.id} must be boiled`);
+  }
+}
+
+function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  const { method } = cooking;
+  const boil = method.boilMinutes;
+  if (boil === null) return;
+  if (!(boil.p10 >= 0 && boil.p10 <= boil.p50 && boil.p50 <= boil.p90))
+    report('boil-figures', cooking.id, JSON.stringify(boil));
+  if (boil.p10 < 1) report('uncooked', cooking.id, `${boil.p10} min is no rolling boil`);
+  const soaked = new Set(method.soak?.partIds ?? []);
+  for (const row of rows) {
+    const { food, part } = row;
+    if (food.kinetics.kind !== 'boil' || food.seasoning) continue;
+    const soak = method.soak !== null && soaked.has(part.id) ? method.soak : null;
+    const kidney = food.lectin === 'kidney-family';
+    if (kidney) checkLectin(cooking, food, soak !== null, report);
+    const answer = answerCookTime({
+      foodId: food.id,
+      elevationM: view.place.elevationM,
+      ...(method.gaugeKPa === null ? {} : { gaugeKPa: method.gaugeKPa }),
+      ...(soak
+        ? {
+            soak: {
+              start: soak.start,
+              hours: soak.hours,
+              waterC: soak.start === 'hot' ? 85 : view.indoorC(soak.at),
+              ...(soak.start === 'hot' ? { airC: view.indoorC(soak.at) } : {}),
+              additive: soak.additive,
+              discardWater: soak.discardWater,
+            },
+          }
+        : {}),
+      firstWater: method.firstWater,
+    });
+    const atLeast = (minutes: number) => minutes * (1 - MINUTES_SHARE) - MINUTES_ROOM;
+    if (kidney && answer.lectin.verdict === 'refused')
+      report('lectin', cooking.id, `${food.id}: ${answer.lectin.reason}`);
+    if (kidney && boil.p10 < atLeast(answer.lectin.boilMinutesNeeded))
+      report('lectin', cooking.id, `${food.id}: ${boil.p10} min, ${answer.lectin.boilMinutesNeeded} needed`);
+    // In a box or flask the heat that is kept does the rest; on the flame the flame does it all.
+    if (method.finish === 'flame' && boil.p50 < atLeast(answer.minutes.p50))
+      report('undercooked', cooking.id, `${food.id}: ${boil.p50} min at the boil, ${answer.minutes.p50} needed`);
+  }
+}
+
+function checkLectin(cooking: Cooking, food: Food, soaked: boolean, report: Report): void {
+  const { method } = cooking;
+  const boil = method.boilMinutes;
+  if (method.lectin.verdict !== 'safe')
+    report('lectin', cooking.id, `${food.id} with verdict ${method.lectin.verdict}`);
+  if (boil !== null && boil.p10 < method.lectin.boilMinutesNeeded - 0.5)
+    report(
+      'lectin',
+      cooking.id,
+      `${food.id}: ${boil.p10} min, ${method.lectin.boilMinutesNeeded} needed by the plan itself`,
+    );
+  if (soaked) return;
+  if (method.firstWater !== 'poured-away')
+    report('lectin', cooking.id, `${food.id} neither soaked nor boiled in two waters`);
+  if (method.finish === 'box' || method.finish === 'flask')
+    report('lectin', cooking.id, `${food.id} not soaked and finished in a ${method.finish}`);
+}
+
+/** The box at its bad end: still 60 C when it is eaten (trade notes H9). */
+function checkHolding(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  const { method } = cooking;
+  if (isInProgress(view, cooking) || method.temperatureC === null) return;
+  const box = view.household.boxes.find((candidate) => candidate.id === method.boxId);
+  const vessel = view.household.vessels.find(
+    (candidate) => candidate.id === (method.finish === 'flask' ? method.flaskId : method.vesselId),
+  );
+  const thing = method.finish === 'flask' ? method.flaskId : method.boxId;
+  const use = cooking.uses.find((candidate) => candidate.resource === thing);
+  if (vessel === undefined || use === undefined || vessel.kind === 'soak-bowl') return;
+  for (const meal of view.plan.meals) {
+    if (!meal.dishes.some((dish) => dish.cookingId === cooking.id)) continue;
+    const hours = (view.minute(meal.eatAt) - view.minute(use.from)) / 60;
+    if (hours <= 0) continue;
+    const cooled = answerCooling({
+      vessel: { kind: vessel.kind, capacityL: vessel.capacityL, material: vessel.material, lid: 'snug' },
+      fillL: Math.min(contentsL(cooking, rows), vessel.capacityL),
+      startC: method.temperatureC - LOSS_INTO_BOX_K,
+      airC: view.indoorC(use.from),
+      ...(method.finish === 'box' && box
+        ? {
+            insulation: {
+              materialId: box.materialId,
+              thicknessMm: box.thicknessMm,
+              ...(box.conductivityWPerMK === null ? {} : { conductivityWPerMK: box.conductivityWPerMK }),
+            },
+          }
+        : {}),
+      ...(method.finish === 'box' && box?.reading ? { reading: box.reading } : {}),
+      ...(method.finish === 'flask' && vessel.reading ? { reading: vessel.reading } : {}),
+      hours,
+    });
+    const last = cooled.temperatureC.at(-1);
+    if (last && last.p10 < HOT_HOLDING_C - TEMPERATURE_ROOM_K)
+      report('too-cold', cooking.id, `${last.p10.toFixed(1)} C after ${hours.toFixed(1)} h in ${thing} at its bad end`);
+  }
+}

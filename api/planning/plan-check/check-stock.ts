@@ -1,0 +1,59 @@
+/** What cookings take from the stock: whole sets of parts, from lots that are there and still good. */
+import type { PlanView, Report } from './plan-view.ts';
+
+/** Thirds of a divisible set do not add up to one exactly. */
+const SET_ROOM = 1e-6;
+
+/** Adds up every lot, and the parts of every cooking. */
+export function checkStock(view: PlanView, report: Report): void {
+  const { plan } = view;
+  const lotKey = (kitId: string, partId: string, placeId: string, packedOn: string) =>
+    JSON.stringify([kitId, partId, placeId, packedOn]);
+  const lots = new Map<string, { quantity: number; useBy: string | null; taken: number }>();
+  for (const lot of plan.resolved.stock) {
+    const key = lotKey(lot.kitId, lot.partId, lot.placeId, lot.packedOn);
+    const known = lots.get(key);
+    if (known) known.quantity += lot.quantity;
+    else lots.set(key, { quantity: lot.quantity, useBy: lot.useBy, taken: 0 });
+  }
+  for (const cooking of plan.cookings) {
+    const kit = view.kits.get(cooking.kitId);
+    if (kit === undefined) {
+      report('unknown-kit', cooking.id, cooking.kitId);
+      continue;
+    }
+    if (plan.request.kitIds && !plan.request.kitIds.includes(kit.id))
+      report('kit-not-asked', cooking.id, `${kit.id} is not among the kits asked for`);
+    if (kit.divisible !== true && Math.abs(cooking.batches - Math.round(cooking.batches)) > SET_ROOM)
+      report('divided-set', cooking.id, `${cooking.batches} sets of a kit that cannot be divided`);
+    if (!(cooking.batches > 0)) report('incomplete-set', cooking.id, `${cooking.batches} sets`);
+    if (cooking.servings > cooking.batches * kit.servings + SET_ROOM)
+      report(
+        'servings-cooked',
+        cooking.id,
+        `${cooking.servings} servings from ${cooking.batches} sets of ${kit.servings}`,
+      );
+    for (const part of kit.parts) {
+      const taken = cooking.takes
+        .filter((take) => take.partId === part.id)
+        .reduce((sum, take) => sum + take.quantity, 0);
+      if (Math.abs(taken - cooking.batches) > SET_ROOM)
+        report('incomplete-set', cooking.id, `${taken} of part ${part.id}, ${cooking.batches} are needed`);
+    }
+    for (const take of cooking.takes) {
+      const lot = lots.get(lotKey(cooking.kitId, take.partId, take.placeId, take.packedOn));
+      if (lot === undefined) {
+        report('unknown-lot', cooking.id, `${take.partId} packed ${take.packedOn} at ${take.placeId}`);
+        continue;
+      }
+      lot.taken += take.quantity;
+      if (!view.placeIds.has(take.placeId)) report('other-place', cooking.id, `${take.partId} lies at ${take.placeId}`);
+      if (lot.useBy !== null && cooking.startsAt.slice(0, 10) > lot.useBy)
+        report('use-by', cooking.id, `${take.partId} was good until ${lot.useBy}, cooked ${cooking.startsAt}`);
+      if (take.packedOn > cooking.startsAt.slice(0, 10))
+        report('packed-in-future', cooking.id, `${take.partId} is packed on ${take.packedOn}`);
+    }
+  }
+  for (const [key, lot] of lots)
+    if (lot.taken > lot.quantity + SET_ROOM) report('stock', key, `${lot.taken} taken, ${lot.quantity} there`);
+}
