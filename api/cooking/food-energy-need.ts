@@ -2,7 +2,7 @@
  * The published equations for energy and protein of one known body, and the shares of a ration. Planning uses the
  * tables of `people.ts`; these check them and serve a household that knows its weights.
  */
-import { requireInRange } from '../physics/errors.ts';
+import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import type { Condition } from './kitchen.ts';
 
 export type Activity = 'sedentary' | 'low-active' | 'active' | 'very-active';
@@ -126,6 +126,37 @@ export function gramsOfEnergyShare(energyKcal: number, share: number, nutrient: 
   requireInRange('energyKcal', energyKcal, 0, 1e6, 'kcal');
   requireInRange('share', share, 0, 1, '1');
   return (energyKcal * share) / KCAL_PER_GRAM[nutrient];
+}
+
+/** kJ that a composition table means by 1 kcal: the thermochemical calorie. */
+const PRINTED_KJ_PER_KCAL = 4.184;
+
+/**
+ * Energy of a food from a table that prints kJ, guarded against rows whose energy was left at 0 (oils and ghee of one
+ * national table): less than half of what protein, fat and carbohydrate alone would give is a gap, not a figure.
+ * @param energyKJ as printed per 100 g, >= 0
+ * @param contents g per 100 g; carbohydrate without fibre
+ * @returns kcal per 100 g
+ * @throws OutOfRangeError; InvalidInputError for a gap
+ */
+export function kcalFromPrintedKJ(
+  energyKJ: number,
+  contents: { proteinG: number; fatG: number; carbohydrateG: number },
+): number {
+  requireInRange('energyKJ', energyKJ, 0, 4000, 'kJ/100 g');
+  const kcal = energyKJ / PRINTED_KJ_PER_KCAL;
+  const fromContents =
+    contents.proteinG * KCAL_PER_GRAM.protein +
+    contents.fatG * KCAL_PER_GRAM.fat +
+    contents.carbohydrateG * KCAL_PER_GRAM.carbohydrate;
+  if (kcal < fromContents / 2) {
+    throw new InvalidInputError(
+      'energyKJ',
+      energyKJ,
+      'the row leaves its energy out: take the energy from another table',
+    );
+  }
+  return kcal;
 }
 
 /** Composition of 100 g of a food. */

@@ -26,7 +26,7 @@ export interface WaterOnHand {
  * Adds up the lots of water. A lot whose temperature is below 0 C is ice: its litres count, its melting is charged.
  * Water not fit for food washes hands and flushes; it never counts as drink or for a pot.
  * @param lots litres >= 0; quality `safe` where absent; `temperatureC` C, absent or null: liquid at room temperature
- * @param placeId only lots of this place (and those without a place)
+ * @param placeId only lots of this place; a lot that names no place is then not counted, so resolve the household first
  * @returns litres
  * @throws InvalidInputError when a lot holds a negative amount
  */
@@ -38,7 +38,7 @@ export function waterOnHand(lots: readonly WaterLotToCount[], placeId?: string):
     if (!(lot.litres >= 0)) {
       throw new InvalidInputError(`water.lots.${lot.id}.litres`, lot.litres, 'give 0 litres or more');
     }
-    if (placeId !== undefined && lot.placeId && lot.placeId !== placeId) continue;
+    if (placeId !== undefined && lot.placeId !== placeId) continue;
     const quality = lot.quality ?? 'safe';
     byQuality[quality] += lot.litres;
     const temperatureC = lot.temperatureC ?? null;
