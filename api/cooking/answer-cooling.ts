@@ -1,0 +1,309 @@
+/** How fast a pot in a box, a flask or a bare pot cools. */
+import { InvalidInputError, requireInRange } from '../physics/errors.ts';
+import { INSULATION_MATERIALS } from '../physics/insulation-table.ts';
+import { lognormalP90Factor, type Parameter, propagateSpread, type SourceRef } from '../physics/parameter.ts';
+import { LEAK_SHARE } from '../physics/pot-heat-loss.ts';
+import {
+  bareHeatFlowWPerK,
+  boxHeatFlowWPerK,
+  cooledTemperatureC,
+  hoursAboveC,
+  timeConstantFromReading,
+  timeConstantHours,
+} from '../physics/retained-heat.ts';
+import type { Lid } from '../physics/table-ids.ts';
+import { vesselMassKg, vesselShape } from '../physics/vessel-geometry.ts';
+import { VESSEL_MATERIALS } from '../physics/vessel-materials-table.ts';
+import type { CoolingAnswer, CoolingQuestion, Explained, ExplanationStep } from './calculator-types.ts';
+
+const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
+
+/** Specific heat of a water-like dish, kJ/(kg K), and its density, kg/L (thick soups and stews together). */
+const DISH_HEAT_KJ_PER_L_K = 4.0;
+
+/** Gaps, damp and thin lids of a home-made box: measured ones come to 2.2-2.8, careless ones above 3. */
+export const BUILD_FACTOR: Parameter = {
+  value: 2.5,
+  p10: 1.8,
+  p90: 4,
+  unit: '1',
+  source: source('boxReadings', 'four boxes'),
+  estimate: false,
+};
+
+/** Vacuum flask of 1 L: 5 h (coffee pot) to above 60 h (good 2 L) were measured. */
+export const FLASK_HOURS_AT_1_L: Parameter = {
+  value: 22,
+  p10: 13,
+  p90: 50,
+  unit: 'h',
+  source: source('flaskReadings', 'scaled to 1 L'),
+  estimate: false,
+};
+
+/** One reading of the household's own predicts later ones within about this factor. */
+const OWN_READING_FACTOR = 1.1;
+/** Films, draughts and what the pot stands on: the bare-pot model against nature (estimate). */
+const BARE_FACTOR_CV = 0.25;
+
+type CoolingKind = 'reading' | 'flask' | 'box' | 'bare';
+
+interface ResolvedCooling {
+  kind: CoolingKind;
+  parameters: Record<string, Parameter>;
+  tau: (values: Record<string, number>) => number;
+  relation: string;
+  inputs: string[];
+  source: SourceRef;
+}
+
+/**
+ * Time constant, temperatures over time and hours above 60 C, with low, typical and high.
+ *
+ * Box: `tau = C / UA`, `UA = F / [t / (k sqrt(A_in A_out)) + 1 / (8 A_out)]`. Flask: 22 h at 1 L (13 to 50), times the
+ * cube root of the size and the filled share. Without insulation: natural convection, radiation and, without a lid,
+ * vapour. A reading of the household's own replaces all of these and narrows the band to about 10 %. Temperatures follow
+ * `Ta + (T0 - Ta) exp(-t / tau)`.
+ * @throws OutOfRangeError, InvalidInputError for values outside the ranges or readings that contradict themselves
+ */
+export function answerCooling(q: CoolingQuestion): CoolingAnswer & Explained {
+  return answerFrom(q, resolveCooling(q));
+}
+
+/** The same answer with its derivation. */
+export function explainCooling(q: CoolingQuestion): CoolingAnswer & Explained {
+  const resolved = resolveCooling(q);
+  const answer = answerFrom(q, resolved);
+  return { ...answer, explanation: derivation(q, resolved, answer) };
+}
+
+function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswer & Explained {
+  const { startC, airC } = q;
+  const spread = propagateSpread(resolved.parameters, (values) => ({ tauHours: resolved.tau(values) }));
+  const tau = spread.percentiles.tauHours;
+  return {
+    timeConstantHours: tau,
+    temperatureC: rowHours(q.hours).map((hours) => ({
+      hours,
+      p10: cooledTemperatureC(startC, airC, hours, tau.p10),
+      p50: cooledTemperatureC(startC, airC, hours, tau.p50),
+      p90: cooledTemperatureC(startC, airC, hours, tau.p90),
+    })),
+    hoursAbove60C: {
+      p10: hoursAboveC(60, startC, airC, tau.p10),
+      p50: hoursAboveC(60, startC, airC, tau.p50),
+      p90: hoursAboveC(60, startC, airC, tau.p90),
+    },
+    spread: spread.causes.tauHours,
+    explanation: [],
+  };
+}
+
+/** Times of the rows: every half hour up to 6 h, every hour up to a day, then 24 rows; the last is the asked one. */
+function rowHours(hours: number): number[] {
+  const step = hours <= 6 ? 0.5 : hours <= 24 ? 1 : hours / 24;
+  const rows: number[] = [];
+  for (let i = 0; i * step < hours - 1e-9; i += 1) rows.push(i * step);
+  rows.push(hours);
+  return rows;
+}
+
+function resolveCooling(q: CoolingQuestion): ResolvedCooling {
+  const { capacityL } = q.vessel;
+  requireInRange('vessel.capacityL', capacityL, 0.1, 200, 'L');
+  requireInRange('fillL', q.fillL, 0.05, capacityL * 1.0001, 'L');
+  requireInRange('startC', q.startC, 0, 130, 'C');
+  requireInRange('airC', q.airC, -45, 50, 'C');
+  requireInRange('hours', q.hours, 0, 240, 'h');
+  if (q.startC < q.airC)
+    throw new InvalidInputError('startC', q.startC, 'must not be below the air: this works out cooling, not warming');
+  if (q.reading !== undefined) return fromReading(q);
+  if (q.vessel.kind === 'flask') return flask(q);
+  return q.insulation === undefined ? bare(q) : box(q, q.insulation);
+}
+
+function fromReading(q: CoolingQuestion): ResolvedCooling {
+  const r = q.reading as NonNullable<CoolingQuestion['reading']>;
+  requireInRange('reading.hours', r.hours, 0.1, 240, 'h');
+  // A flask or pot is usually filled with boiling water for a test: just under the boil where nothing was said.
+  const startC = r.startC ?? Math.max(q.startC, r.temperatureC + 1);
+  const tau = timeConstantFromReading(startC, r.temperatureC, r.hours, r.airC ?? q.airC);
+  return {
+    kind: 'reading',
+    parameters: {
+      'own reading': {
+        value: tau,
+        p10: tau / OWN_READING_FACTOR,
+        p90: tau * OWN_READING_FACTOR,
+        unit: 'h',
+        source: source('flaskReadings', 'one reading predicts later ones within about 10 %'),
+        estimate: false,
+      },
+    },
+    tau: (v) => v['own reading'] as number,
+    relation: 'own reading = hours / ln((T0 - Ta) / (T - Ta))',
+    inputs: ['own reading'],
+    source: source('flaskReadings', 'exponential cooling'),
+  };
+}
+
+function flask(q: CoolingQuestion): ResolvedCooling {
+  const size = Math.cbrt(q.vessel.capacityL);
+  const filled = Math.min(q.fillL / q.vessel.capacityL, 1);
+  return {
+    kind: 'flask',
+    parameters: { flask: FLASK_HOURS_AT_1_L },
+    tau: (v) => (v.flask as number) * size * filled,
+    relation: 'flask * capacityL^(1/3) * fillL / capacityL',
+    inputs: ['flask', 'capacityL', 'fillL'],
+    source: source('flaskReadings', 'surface over volume'),
+  };
+}
+
+function box(q: CoolingQuestion, insulation: NonNullable<CoolingQuestion['insulation']>): ResolvedCooling {
+  const material = INSULATION_MATERIALS[insulation.materialId];
+  if (material === undefined)
+    throw new InvalidInputError('insulation.materialId', insulation.materialId, 'is not a known material');
+  requireInRange('insulation.thicknessMm', insulation.thicknessMm, 1, 500, 'mm');
+  const own = insulation.conductivityWPerMK;
+  if (own !== undefined) requireInRange('insulation.conductivityWPerMK', own, 0.01, 0.5, 'W/(m K)');
+  const shape = vesselShape(q.vessel.capacityL);
+  const pot = potHeat(q);
+  return {
+    kind: 'box',
+    parameters: {
+      insulation: BUILD_FACTOR,
+      'insulation material':
+        own === undefined
+          ? material.conductivityWPerMK
+          : { ...material.conductivityWPerMK, value: own, p10: own * 0.95, p90: own * 1.05 },
+      pot,
+    },
+    tau: (v) =>
+      timeConstantHours(
+        q.fillL * DISH_HEAT_KJ_PER_L_K + (v.pot as number),
+        boxHeatFlowWPerK(shape, insulation.thicknessMm, v['insulation material'] as number, v.insulation as number),
+      ),
+    relation:
+      '(fillL * 4.0 + pot) / 3.6 / UA, UA = insulation / (t / (insulation material * sqrt(A_in A_out)) + 1 / (8 A_out))',
+    inputs: ['fillL', 'pot', 'insulation', 'insulation material', 'thicknessMm', 'capacityL'],
+    source: source('boxReadings', 'thick layers about a cylinder'),
+  };
+}
+
+function bare(q: CoolingQuestion): ResolvedCooling {
+  const shape = vesselShape(q.vessel.capacityL);
+  const lid: Lid = q.vessel.kind === 'pressure-cooker' ? 'snug' : (q.vessel.lid ?? 'loose');
+  const leak = LEAK_SHARE[lid];
+  const material = VESSEL_MATERIALS[q.vessel.material ?? 'stainless'];
+  const factor = lognormalP90Factor(BARE_FACTOR_CV);
+  return {
+    kind: 'bare',
+    parameters: {
+      lid: { ...leak, unit: '1', source: source('lidHomeTest', 'one test'), estimate: true },
+      'pot surface': material.emissivity,
+      draught: {
+        value: 1,
+        p10: 1 / factor,
+        p90: factor,
+        unit: '1',
+        source: source('kitchenPractice', 'draught and what the pot stands on'),
+        estimate: true,
+      },
+      pot: potHeat(q),
+    },
+    tau: (v) =>
+      timeConstantHours(
+        q.fillL * DISH_HEAT_KJ_PER_L_K + (v.pot as number),
+        (v.draught as number) *
+          bareHeatFlowWPerK(
+            shape,
+            q.fillL / q.vessel.capacityL,
+            q.startC,
+            q.airC,
+            v['pot surface'] as number,
+            lid,
+            v.lid as number,
+          ),
+      ),
+    relation: '(fillL * 4.0 + pot) / 3.6 / UA, UA = draught * loss at half way / (mean temperature - air)',
+    inputs: ['fillL', 'pot', 'draught', 'lid', 'pot surface', 'startC', 'airC', 'capacityL'],
+    source: source('churchillChu1975', 'wall; McAdams lid; radiation; vapour'),
+  };
+}
+
+/** Heat capacity of the empty pot, kJ/K. */
+function potHeat(q: CoolingQuestion): Parameter {
+  const material = VESSEL_MATERIALS[q.vessel.material ?? 'stainless'];
+  if (material === undefined)
+    throw new InvalidInputError('vessel.material', q.vessel.material, 'is not a known material');
+  const shape = vesselShape(q.vessel.capacityL);
+  const heat = (wallMm: number): number =>
+    vesselMassKg(shape, wallMm, material, q.vessel.kind) * material.specificHeatKJPerKgK.value;
+  const { wallMm } = material;
+  return {
+    value: heat(wallMm.value),
+    p10: heat(wallMm.p10),
+    p90: heat(wallMm.p90),
+    unit: 'kJ/K',
+    source: wallMm.source,
+    estimate: true,
+  };
+}
+
+function derivation(q: CoolingQuestion, resolved: ResolvedCooling, answer: CoolingAnswer): ExplanationStep[] {
+  const steps: ExplanationStep[] = Object.entries(resolved.parameters).map(([quantity, p]) => ({
+    quantity,
+    value: p.value,
+    unit: p.unit,
+    relation: `parameter, P10 ${Number(p.p10.toPrecision(6))} to P90 ${Number(p.p90.toPrecision(6))}`,
+    inputs: [],
+    source: p.source,
+    estimate: p.estimate,
+  }));
+  const fact = (quantity: string, value: number, unit: string): void => {
+    steps.push({
+      quantity,
+      value,
+      unit,
+      relation: 'fact of the question',
+      inputs: [],
+      source: source('kitchenPractice', 'question'),
+      estimate: false,
+    });
+  };
+  fact('capacityL', q.vessel.capacityL, 'L');
+  fact('fillL', q.fillL, 'L');
+  fact('startC', q.startC, 'C');
+  fact('airC', q.airC, 'C');
+  if (q.insulation !== undefined) fact('thicknessMm', q.insulation.thicknessMm, 'mm');
+  fact('hours', q.hours, 'h');
+  steps.push({
+    quantity: 'timeConstantHours',
+    value: answer.timeConstantHours.p50,
+    unit: 'h',
+    relation: resolved.relation,
+    inputs: resolved.inputs,
+    source: resolved.source,
+    estimate: false,
+  });
+  steps.push({
+    quantity: 'hoursAbove60C',
+    value: answer.hoursAbove60C.p50,
+    unit: 'h',
+    relation: 'timeConstantHours * ln((startC - airC) / (60 - airC)), 0 where startC is not above 60',
+    inputs: ['timeConstantHours', 'startC', 'airC'],
+    source: source('still2005', 'exponential cooling'),
+    estimate: false,
+  });
+  steps.push({
+    quantity: 'temperatureC',
+    value: answer.temperatureC[answer.temperatureC.length - 1]?.p50 ?? q.startC,
+    unit: 'C',
+    relation: 'airC + (startC - airC) exp(-hours / timeConstantHours)',
+    inputs: ['airC', 'startC', 'hours', 'timeConstantHours'],
+    source: source('still2005', 'exponential cooling'),
+    estimate: false,
+  });
+  return steps;
+}

@@ -1,0 +1,643 @@
+/** Fuel, time and steam of one pot on one stove. */
+import { airPressureKPa, ELEVATION_MAXIMUM_M, ELEVATION_MINIMUM_M } from '../physics/atmosphere.ts';
+import { boilingPointC } from '../physics/boiling-point.ts';
+import { coldPowerShare } from '../physics/cold-fuel.ts';
+import { altitudePowerShare, lowerHeatingValue } from '../physics/combustion.ts';
+import { InvalidInputError, requireInRange } from '../physics/errors.ts';
+import { FUELS, type Fuel } from '../physics/fuels-table.ts';
+import {
+  GAUSS_3_NODES,
+  type HeatingResult,
+  type HeatingTask,
+  type HeatingValues,
+  heatPot,
+} from '../physics/heating.ts';
+import {
+  lognormalP90Factor,
+  type Parameter,
+  type Percentiles,
+  propagateSpread,
+  type SourceRef,
+  type SpreadShare,
+} from '../physics/parameter.ts';
+import { LEAK_SHARE, openEvaporationW, plateConvectionWPerM2K, potLossParts } from '../physics/pot-heat-loss.ts';
+import { cookerTemperatureC } from '../physics/pressure-cooker.ts';
+import { STOVE_TYPES, type StoveType } from '../physics/stoves-table.ts';
+import type { Lid, Wind } from '../physics/table-ids.ts';
+import { vesselMassKg, vesselShape } from '../physics/vessel-geometry.ts';
+import { VESSEL_MATERIALS } from '../physics/vessel-materials-table.ts';
+import { flashShare, waterHeatKJ } from '../physics/water-properties.ts';
+import type { Explained, ExplanationStep, FuelUseAnswer, FuelUseQuestion } from './calculator-types.ts';
+import { findFood } from './foods-table.ts';
+
+const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
+
+const parameter = (
+  value: number,
+  p10: number,
+  p90: number,
+  unit: string,
+  at: SourceRef,
+  estimate = true,
+): Parameter => ({ value, p10, p90, unit, source: at, estimate });
+
+/** Factor on fuel by wind. No laboratory curve exists: common practice and popular tests. */
+const WIND_FACTOR: Readonly<Record<Wind, Parameter>> = {
+  still: parameter(1, 1, 1, '1', source('windPractice', 'indoors or calm'), false),
+  screened: parameter(1.1, 1.02, 1.22, '1', source('windPractice', 'screened, breeze: 1.1 +- 0.1')),
+  light: parameter(1.3, 1.1, 1.58, '1', source('windPractice', 'no screen, about 2 m/s: 1.3 +- 0.2')),
+  moderate: parameter(2, 1.5, 3, '1', source('windPractice', 'no screen, breeze: 2 (1.5 to 3)')),
+};
+
+/** Loss of an open pot with a flame under it against still water: 1 in one test, about 3 in three others. */
+const OPEN_POT = parameter(1.8, 1, 3.2, '1', source('measuredTasks', 'open against lidded, four tests'));
+const POT_LOSS = parameter(1, 0.8, 1.3, '1', source('openTanksTable', 'evaporation +-20 %; flue gas at the wall'));
+const VALVE_STEAM = parameter(
+  1.5,
+  0.5,
+  3.5,
+  'g/min',
+  source('pressureCookerSteam', 'spring to weight valve, low grade'),
+);
+const FINNED_FACTOR = 1.35;
+/** Spread of an own measured value. */
+const OWN_CV = 0.08;
+
+const SURE_ONE = parameter(1, 1, 1, '1', source('kitchenPractice', 'not used'), false);
+const SURE_ZERO = parameter(0, 0, 0, '1', source('kitchenPractice', 'not used'), false);
+
+type FuelUseParameters = { [K in keyof HeatingValues]: Parameter };
+
+/** A question turned into sure facts and parameters. */
+export interface ResolvedFuelUse {
+  task: HeatingTask;
+  parameters: FuelUseParameters;
+  floorMJ: number;
+  pressureKPa: number;
+  fuel: Fuel;
+  stove: StoveType;
+}
+
+/**
+ * Fuel that one cooking takes: heat-up, hold and start-up, with low, typical and high.
+ *
+ * `minutesToBoil` includes the start-up minutes of the stove. `startUpMJ: 0` in the question means a stove that already
+ * burns. Without a vessel only `extraHeatKJ` (and the water and foods named) is heated, without loss. A pressure cooker is
+ * heated to the temperature at its gauge pressure; natural release costs no fuel and no steam, a release in 0 minutes
+ * flashes some water off. `floorMJ` is the heat that exactly this water and food take up, without pot, loss or stove.
+ * @throws OutOfRangeError for numbers outside the range of the relations
+ * @throws InvalidInputError for a fuel that the stove cannot burn, an unknown food, a pot too small, gas that does not
+ *   leave its bottle in the cold, or a flame too weak to bring the pot to its end temperature
+ */
+export function answerFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
+  return answerFrom(resolveFuelUse(q));
+}
+
+/** The same answer with its derivation: every parameter and every intermediate quantity. */
+export function explainFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
+  const resolved = resolveFuelUse(q);
+  return { ...answerFrom(resolved), explanation: derivation(resolved) };
+}
+
+function answerFrom(resolved: ResolvedFuelUse): FuelUseAnswer & Explained {
+  const { task, parameters } = resolved;
+  const uncertain: Record<string, Parameter> = {};
+  const fixed = {} as HeatingValues;
+  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) {
+    const p = parameters[name];
+    fixed[name] = p.value;
+    if (p.p10 !== p.p90) uncertain[name] = p;
+  }
+  const spread = propagateSpread(uncertain, (values) => pickAnswer(heatPot(task, { ...fixed, ...values })));
+  const typical = heatPot(task, fixed);
+  const inKg = resolved.fuel.kind !== 'electricity';
+  const { percentiles, causes } = spread;
+  return {
+    heatToPotMJ: percentiles.heatToPotMJ,
+    fuelMJ: percentiles.fuelMJ,
+    fuelKg: inKg ? percentiles.fuelKg : null,
+    minutesToBoil: percentiles.minutesToBoil,
+    boiledOffL: within(percentiles.boiledOffL, 0, task.waterKg),
+    floorMJ: resolved.floorMJ,
+    breakdown: { heatUpMJ: typical.heatUpMJ, holdMJ: typical.holdMJ, startUpMJ: typical.startUpMJ },
+    spread: namedCauses(inKg ? causes.fuelKg : causes.fuelMJ),
+    explanation: [],
+  };
+}
+
+function pickAnswer(r: HeatingResult): {
+  heatToPotMJ: number;
+  fuelMJ: number;
+  fuelKg: number;
+  minutesToBoil: number;
+  boiledOffL: number;
+} {
+  return {
+    heatToPotMJ: r.heatToPotMJ,
+    fuelMJ: r.fuelMJ,
+    fuelKg: r.fuelKg,
+    minutesToBoil: r.minutesToBoil,
+    boiledOffL: r.boiledOffL,
+  };
+}
+
+function within(p: Percentiles, low: number, high: number): Percentiles {
+  const cut = (x: number): number => Math.min(Math.max(x, low), Math.max(high, low));
+  return { p10: cut(p.p10), p50: cut(p.p50), p90: cut(p.p90) };
+}
+
+function namedCauses(causes: SpreadShare[]): SpreadShare[] {
+  return causes;
+}
+
+/**
+ * Turns a question into the sure facts of the task and its parameters; the only place of this calculator where tables
+ * are read.
+ */
+export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
+  const stove = STOVE_TYPES[q.stove.typeId];
+  if (stove === undefined) throw new InvalidInputError('stove.typeId', q.stove.typeId, 'is not a known type of stove');
+  const fuel = FUELS[q.fuelId];
+  if (fuel === undefined) throw new InvalidInputError('fuelId', q.fuelId, 'is not a known fuel');
+  if (!stove.fuelIds.includes(q.fuelId))
+    throw new InvalidInputError('fuelId', q.fuelId, `a ${stove.name.toLowerCase()} burns ${stove.fuelIds.join(', ')}`);
+  requireInRange('elevationM', q.elevationM, ELEVATION_MINIMUM_M, ELEVATION_MAXIMUM_M, 'm');
+  requireInRange('waterL', q.waterL, 0, 200, 'L');
+  requireInRange('startC', q.startC, -40, 100, 'C');
+  requireInRange('airC', q.airC, -45, 50, 'C');
+  requireInRange('holdMinutes', q.holdMinutes, 0, 2880, 'min');
+  requireInRange('extraHeatKJ', q.extraHeatKJ ?? 0, 0, 1e6, 'kJ');
+
+  const pressureKPa = airPressureKPa(q.elevationM);
+  const boilC = boilingPointC(pressureKPa);
+  const pressureCooker = q.vessel?.kind === 'pressure-cooker';
+  const topC = pressureCooker ? cookerTemperatureC(pressureKPa, q.vessel?.gaugeKPa ?? 103) : boilC;
+  // A stated end above the boiling point of the place means the boil: no open pot gets hotter.
+  const endC = Math.min(q.endC ?? topC, topC);
+  requireInRange('endC', endC, 0, 130, 'C');
+  const boils = endC > topC - 0.5;
+
+  const foods = heatOfFoods(q, endC);
+  const waterKJ = waterHeatKJ(q.waterL, q.startC, endC);
+  const extraKJ = q.extraHeatKJ ?? 0;
+  const contentsKJ = waterKJ + foods.heatKJ + extraKJ;
+
+  const powerShare = placePowerShare(q, stove, fuel, pressureKPa);
+  const ownPower = q.stove.powerKW;
+  if (ownPower !== undefined) requireInRange('stove.powerKW', ownPower, 0.1, 60, 'kW');
+  if (q.stove.efficiency !== undefined) requireInRange('stove.efficiency', q.stove.efficiency, 0.02, 1, '');
+
+  const pot = resolvePot(q, endC, foods.volumeL);
+  const lidHold: Lid = pressureCooker ? 'snug' : (q.lidDuringHold ?? pot.lid);
+  const task: HeatingTask = {
+    contentsKJ,
+    potKJ: pot.heatCapacityKJPerK * Math.max(0, endC - q.startC),
+    endC,
+    boils,
+    pressureCooker,
+    diameterM: pot.diameterM,
+    heatUpEvaporationKW: pot.evaporationKW,
+    heatUpOpenSurfaceKW: pot.openSurfaceKW,
+    lidHeatUp: pot.lid,
+    lidHold,
+    ...pot.hold(lidHold),
+    holdMinutes: q.holdMinutes,
+    flashShare: pressureCooker && q.releaseMinutes === 0 ? flashShare(endC, boilC) : 0,
+    waterKg: q.waterL,
+    referenceLoadKWPerM: stove.referenceLoadKWPerM,
+    // An own efficiency was measured on the own pot and flame: it is not corrected for the load.
+    halfLoadKWPerM: q.stove.efficiency === undefined ? stove.halfLoadKWPerM : null,
+    matchedLoadKWPerM: ownPower === undefined ? stove.matchedLoadKWPerM : null,
+    powerShare,
+    throttle: stove.throttle,
+    lowFlame: q.stove.flame === 'low',
+  };
+  const parameters = resolveParameters(q, stove, fuel, task, pot);
+  requireReachable(task, parameters);
+  return { task, parameters, floorMJ: contentsKJ / 1000, pressureKPa, fuel, stove };
+}
+
+function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volumeL: number } {
+  let heatKJ = 0;
+  let volumeL = 0;
+  for (const item of q.foods ?? []) {
+    requireInRange('foods.massG', item.massG, 0, 200000, 'g');
+    const own = item.specificHeatKJPerKgK;
+    if (own !== undefined) requireInRange('foods.specificHeatKJPerKgK', own, 0.5, 4.5, 'kJ/(kg K)');
+    const food = findFood(item.foodId);
+    if (food === undefined)
+      throw new InvalidInputError('foods.foodId', item.foodId, `${item.foodId} is not a food that the tables hold`);
+    const specificHeat = own ?? food.specificHeatKJPerKgK.value;
+    heatKJ += (item.massG / 1000) * specificHeat * Math.max(0, endC - q.startC);
+    // Food as bought displaces about 0.75 L per kg (dry goods, no air between): common practice.
+    volumeL += (item.massG / 1000) * 0.75;
+  }
+  return { heatKJ, volumeL };
+}
+
+/** Power at the place over power at sea level: altitude by type of stove, cold by kind of gas. */
+function placePowerShare(q: FuelUseQuestion, stove: StoveType, fuel: Fuel, pressureKPa: number): number {
+  const altitude = altitudePowerShare(q.elevationM, stove.altitudePowerExponent);
+  if (fuel.id !== 'propane' && fuel.id !== 'butane' && fuel.id !== 'canister-mix') return altitude;
+  const cold = coldPowerShare(fuel.id, q.airC, pressureKPa);
+  if (cold < 0.1)
+    throw new InvalidInputError(
+      'airC',
+      q.airC,
+      `${fuel.name.toLowerCase()} hardly leaves its bottle at ${q.airC} C: keep the bottle warm indoors until use, or burn propane`,
+    );
+  return altitude * cold;
+}
+
+interface ResolvedPot {
+  lid: Lid;
+  diameterM: number | null;
+  heatCapacityKJPerK: number;
+  massSpread: Parameter;
+  emissivity: Parameter;
+  evaporationKW: readonly [number, number, number];
+  openSurfaceKW: readonly [number, number, number];
+  hold: (lid: Lid) => Pick<HeatingTask, 'holdDryConvectionKW' | 'holdDryBlackRadiationKW' | 'holdOpenEvaporationKW'>;
+}
+
+const NO_LOSS = [0, 0, 0] as const;
+
+function resolvePot(q: FuelUseQuestion, endC: number, foodVolumeL: number): ResolvedPot {
+  const vessel = q.vessel;
+  if (vessel === null)
+    return {
+      lid: 'snug',
+      diameterM: null,
+      heatCapacityKJPerK: 0,
+      massSpread: SURE_ONE,
+      emissivity: SURE_ZERO,
+      evaporationKW: NO_LOSS,
+      openSurfaceKW: NO_LOSS,
+      hold: () => ({ holdDryConvectionKW: 0, holdDryBlackRadiationKW: 0, holdOpenEvaporationKW: 0 }),
+    };
+  const shape = vesselShape(vessel.capacityL, vessel.diameterMm);
+  const contentsL = q.waterL + foodVolumeL;
+  if (contentsL > vessel.capacityL)
+    throw new InvalidInputError(
+      'vessel.capacityL',
+      vessel.capacityL,
+      `${contentsL.toFixed(1)} L of water and food do not fit: take a larger pot or cook in two batches`,
+    );
+  // Stainless where the material is not said: its heat is that of a thick aluminium pot too.
+  const material = VESSEL_MATERIALS[vessel.material ?? 'stainless'];
+  if (material === undefined)
+    throw new InvalidInputError('vessel.material', vessel.material, 'is not a known material');
+  if (vessel.massKg !== undefined) requireInRange('vessel.massKg', vessel.massKg, 0, 100, 'kg');
+  const wall = material.wallMm;
+  const massKg = vessel.massKg ?? vesselMassKg(shape, wall.value, material, vessel.kind);
+  const massSpread =
+    vessel.massKg === undefined
+      ? parameter(1, wall.p10 / wall.value, wall.p90 / wall.value, '1', wall.source)
+      : SURE_ONE;
+  const pressureCooker = vessel.kind === 'pressure-cooker';
+  const lid: Lid = pressureCooker ? 'snug' : (vessel.lid ?? 'loose');
+  const startC = Math.max(q.startC, 0);
+  const node = (i: 0 | 1 | 2): number => startC + GAUSS_3_NODES[i] * Math.max(0, endC - startC);
+  const evaporation = (i: 0 | 1 | 2): number => openEvaporationW(shape.baseM2, node(i), q.airC) / 1000;
+  const surface = (i: 0 | 1 | 2): number =>
+    (shape.baseM2 * plateConvectionWPerM2K(shape.diameterM, node(i), q.airC) * Math.max(0, node(i) - q.airC)) / 1000;
+  const parts = potLossParts(shape, contentsL / vessel.capacityL, endC, q.airC);
+  return {
+    lid,
+    diameterM: shape.diameterM,
+    heatCapacityKJPerK: massKg * material.specificHeatKJPerKgK.value,
+    massSpread,
+    emissivity: material.emissivity,
+    evaporationKW: pressureCooker ? NO_LOSS : [evaporation(0), evaporation(1), evaporation(2)],
+    openSurfaceKW: lid === 'none' ? [surface(0), surface(1), surface(2)] : NO_LOSS,
+    hold: (holdLid) => ({
+      holdDryConvectionKW:
+        (holdLid === 'none'
+          ? parts.wettedSideConvectionW + parts.openSurfaceW
+          : parts.wholeSideConvectionW + parts.lidConvectionW) / 1000,
+      holdDryBlackRadiationKW:
+        (holdLid === 'none'
+          ? parts.wettedSideBlackRadiationW
+          : parts.wholeSideBlackRadiationW + parts.lidBlackRadiationW) / 1000,
+      holdOpenEvaporationKW: parts.openEvaporationW / 1000,
+    }),
+  };
+}
+
+function resolveParameters(
+  q: FuelUseQuestion,
+  stove: StoveType,
+  fuel: Fuel,
+  task: HeatingTask,
+  pot: ResolvedPot,
+): FuelUseParameters {
+  const leakLid: Lid = task.lidHeatUp === 'none' ? task.lidHold : task.lidHeatUp;
+  const leak = LEAK_SHARE[leakLid];
+  const finned = q.vessel?.finned === true ? FINNED_FACTOR : 1;
+  const powerFactor = q.stove.powerKW === undefined ? 1 : q.stove.powerKW / stove.powerKW.value;
+  const startUpFactor =
+    q.stove.startUpMJ === undefined ? 1 : stove.startUpMJ.value > 0 ? q.stove.startUpMJ / stove.startUpMJ.value : 0;
+  if (q.stove.startUpMJ !== undefined) requireInRange('stove.startUpMJ', q.stove.startUpMJ, 0, 50, 'MJ');
+  const ownStartUp = q.stove.startUpMJ;
+  return {
+    'stove efficiency':
+      q.stove.efficiency === undefined
+        ? scaled(stove.efficiency, finned)
+        : ownValue(q.stove.efficiency, '1', Math.min(1 / q.stove.efficiency, lognormalP90Factor(OWN_CV))),
+    'stove power':
+      q.stove.powerKW === undefined ? stove.powerKW : ownValue(q.stove.powerKW, 'kW', lognormalP90Factor(OWN_CV)),
+    // A larger or smaller burner of the same type is taken to have the same turndown.
+    'lowest flame': scaled(stove.lowestPowerKW, powerFactor),
+    'start-up':
+      ownStartUp === undefined
+        ? stove.startUpMJ
+        : ownValue(ownStartUp, 'MJ', ownStartUp === 0 ? 1 : lognormalP90Factor(2 * OWN_CV)),
+    'start-up minutes': scaled(stove.startUpMinutes, Math.min(startUpFactor, 3)),
+    wind: windOf(q),
+    cook: stove.cookFactor,
+    fuel: fuelOf(q, fuel),
+    lid: {
+      ...parameter(leak.value, leak.p10, leak.p90, '1', source('lidHomeTest', 'evaporation open over lidded 4')),
+    },
+    'open pot': task.lidHeatUp === 'none' ? OPEN_POT : SURE_ONE,
+    'pot loss': q.vessel !== null && q.holdMinutes > 0 ? POT_LOSS : SURE_ONE,
+    'pot surface':
+      q.holdMinutes > 0 ? pot.emissivity : { ...pot.emissivity, p10: pot.emissivity.value, p90: pot.emissivity.value },
+    'pot mass': pot.massSpread,
+    'valve steam': task.pressureCooker ? VALVE_STEAM : SURE_ZERO,
+  };
+}
+
+function scaled(p: Parameter, factor: number): Parameter {
+  if (factor === 1) return p;
+  return { ...p, value: p.value * factor, p10: p.p10 * factor, p90: p.p90 * factor };
+}
+
+function ownValue(value: number, unit: string, factor: number): Parameter {
+  return {
+    value,
+    p10: value / factor,
+    p90: value * factor,
+    unit,
+    source: source('kitchenPractice', 'value of the household'),
+    estimate: false,
+  };
+}
+
+function windOf(q: FuelUseQuestion): Parameter {
+  const wind = WIND_FACTOR[q.wind];
+  if (wind === undefined) throw new InvalidInputError('wind', q.wind, 'is not a known wind');
+  if (q.windFuelFactor === undefined) return wind;
+  requireInRange('windFuelFactor', q.windFuelFactor, 1, 10, '');
+  return ownValue(q.windFuelFactor, '1', q.windFuelFactor === 1 ? 1 : lognormalP90Factor(OWN_CV));
+}
+
+function fuelOf(q: FuelUseQuestion, fuel: Fuel): Parameter {
+  if (q.fuelMoisturePercent === undefined || fuel.kind === 'gas' || fuel.kind === 'electricity') return fuel.lhvMJPerKg;
+  requireInRange('fuelMoisturePercent', q.fuelMoisturePercent, 0, 60, '%');
+  const share = q.fuelMoisturePercent / 100;
+  return {
+    value: lowerHeatingValue(fuel.dryLhvMJPerKg, share),
+    // A stated moisture is good to about two points.
+    p10: lowerHeatingValue(fuel.dryLhvMJPerKg * 0.98, Math.min(share + 0.02, 0.6)),
+    p90: lowerHeatingValue(fuel.dryLhvMJPerKg * 1.02, Math.max(share - 0.02, 0)),
+    unit: 'MJ/kg',
+    source: source('iso18125', 'LHV_dry (1 - w) - 2.443 w'),
+    estimate: false,
+  };
+}
+
+/** Refuses a pot whose losses at the end temperature are more than its flame can bring in. */
+function requireReachable(task: HeatingTask, parameters: FuelUseParameters): void {
+  if (task.diameterM === null || task.contentsKJ + task.potKJ <= 0) return;
+  const values = {} as HeatingValues;
+  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) values[name] = parameters[name].value;
+  const result = heatPot(task, values);
+  const covered = task.lidHeatUp !== 'none';
+  const last = (task.heatUpEvaporationKW[2] as number) + (task.heatUpOpenSurfaceKW[2] as number);
+  const loss = covered ? values.lid * last : values['open pot'] * last;
+  if (loss > 0.9 * result.intoPotKW)
+    throw new InvalidInputError(
+      'stove',
+      result.intoPotKW,
+      `a flame that brings ${result.intoPotKW.toFixed(2)} kW into the pot does not bring it to ${task.endC.toFixed(0)} C: ` +
+        'put a lid on, screen the wind, or take a stronger stove or a smaller pot',
+    );
+}
+
+type Relation = { unit: string; relation: string; inputs: string[]; source: SourceRef; estimate: boolean };
+
+/** How each quantity of the chain follows; read only when a derivation is asked for. */
+const RELATIONS: Readonly<Record<keyof HeatingResult, Relation>> = {
+  sensibleKJ: {
+    unit: 'kJ',
+    relation: 'contentsKJ + potKJ * pot mass',
+    inputs: ['contentsKJ', 'potKJ', 'pot mass'],
+    source: source('iapws95', 'specific heat of water 4.19 kJ/(kg K)'),
+    estimate: false,
+  },
+  flameKW: {
+    unit: 'kW',
+    relation:
+      'stove power, at most matchedLoadKWPerM * diameterM where the cook turns it down; low flame: max(lowest flame, 0.4 stove power)',
+    inputs: ['stove power', 'lowest flame', 'matchedLoadKWPerM', 'diameterM'],
+    source: source('kitchenPractice', 'a flame that does not lick up the wall'),
+    estimate: true,
+  },
+  loadKWPerM: {
+    unit: 'kW/m',
+    relation: 'flameKW / diameterM',
+    inputs: ['flameKW', 'diameterM'],
+    source: source('gasHobStudies', 'power per pot width'),
+    estimate: false,
+  },
+  efficiencyHeatUp: {
+    unit: '1',
+    relation: 'min(0.8, stove efficiency * (1 + (referenceLoad/halfLoad)^1.5) / (1 + (load/halfLoad)^1.5))',
+    inputs: ['stove efficiency', 'loadKWPerM', 'referenceLoadKWPerM', 'halfLoadKWPerM'],
+    source: source('gasHobStudies', 'fit to lidded pots at several flames'),
+    estimate: true,
+  },
+  intoPotKW: {
+    unit: 'kW',
+    relation: 'efficiencyHeatUp * flameKW / wind',
+    inputs: ['efficiencyHeatUp', 'flameKW', 'wind'],
+    source: source('windPractice', 'wind as a factor on fuel'),
+    estimate: true,
+  },
+  heatUpLossMeanKW: {
+    unit: 'kW',
+    relation: 'Gauss mean over three temperatures of lid * evaporation, open: open pot * (evaporation + surface)',
+    inputs: ['lid', 'open pot', 'heatUpEvaporationKW', 'heatUpOpenSurfaceKW'],
+    source: source('openTanksTable', 'E = 0.168 (p_w - p_a)'),
+    estimate: true,
+  },
+  heatUpMinutes: {
+    unit: 'min',
+    relation: 'sensibleKJ * Gauss mean of 1 / (60 (intoPotKW - loss)) / powerShare',
+    inputs: ['sensibleKJ', 'intoPotKW', 'heatUpEvaporationKW', 'heatUpOpenSurfaceKW', 'lid', 'open pot', 'powerShare'],
+    source: source('measuredTasks', 'heat balance'),
+    estimate: false,
+  },
+  minutesToBoil: {
+    unit: 'min',
+    relation: 'heatUpMinutes + start-up minutes',
+    inputs: ['heatUpMinutes', 'start-up minutes'],
+    source: source('measuredTasks', 'fires and jets need minutes before full power'),
+    estimate: false,
+  },
+  heatUpMJ: {
+    unit: 'MJ',
+    relation: 'flameKW * heatUpMinutes * powerShare * 60 / 1000 * cook',
+    inputs: ['flameKW', 'heatUpMinutes', 'powerShare', 'cook'],
+    source: source('kitchenPractice', 'power times time, factor for handling'),
+    estimate: true,
+  },
+  holdLossKW: {
+    unit: 'kW',
+    relation:
+      '(holdDryConvectionKW + pot surface * holdDryBlackRadiationKW) * pot loss + lid * holdOpenEvaporationKW * pot loss; pressure cooker: valve steam instead of evaporation; open: lid = 1',
+    inputs: [
+      'holdDryConvectionKW',
+      'pot surface',
+      'holdDryBlackRadiationKW',
+      'pot loss',
+      'lid',
+      'holdOpenEvaporationKW',
+      'valve steam',
+    ],
+    source: source('churchillChu1975', 'wall; McAdams lid; open-tank evaporation'),
+    estimate: false,
+  },
+  efficiencyHold: {
+    unit: '1',
+    relation: 'as efficiencyHeatUp at the load of the lowest flame; 0 without a hold',
+    inputs: ['stove efficiency', 'lowest flame', 'diameterM', 'referenceLoadKWPerM', 'halfLoadKWPerM'],
+    source: source('gasHobStudies', 'fit to lidded pots at several flames'),
+    estimate: true,
+  },
+  holdFlameKW: {
+    unit: 'kW',
+    relation:
+      'max(holdLossKW * wind / efficiencyHold, lowest flame), full power where it cannot be turned down; below the boil the first term alone; 0 without a hold',
+    inputs: ['holdLossKW', 'wind', 'efficiencyHold', 'lowest flame', 'stove power'],
+    source: source('kitchenPractice', 'the lowest steady flame'),
+    estimate: false,
+  },
+  holdMJ: {
+    unit: 'MJ',
+    relation: 'holdFlameKW * holdMinutes * 60 / 1000 * cook',
+    inputs: ['holdFlameKW', 'holdMinutes', 'cook'],
+    source: source('kitchenPractice', 'power times time, factor for handling'),
+    estimate: false,
+  },
+  startUpMJ: {
+    unit: 'MJ',
+    relation: 'start-up',
+    inputs: ['start-up'],
+    source: source('measuredTasks', 'per lighting'),
+    estimate: true,
+  },
+  heatToPotMJ: {
+    unit: 'MJ',
+    relation:
+      '(sensibleKJ + heat-up loss + efficiencyHold * holdFlameKW / wind * holdMinutes * 60) / 1000, heat-up loss = intoPotKW * heatUpMinutes * powerShare * 60 - sensibleKJ',
+    inputs: [
+      'sensibleKJ',
+      'intoPotKW',
+      'heatUpMinutes',
+      'powerShare',
+      'efficiencyHold',
+      'holdFlameKW',
+      'wind',
+      'holdMinutes',
+    ],
+    source: source('measuredTasks', 'heat balance'),
+    estimate: false,
+  },
+  boiledOffL: {
+    unit: 'L',
+    relation:
+      'vapour of the heat-up and max(leak, efficiencyHold * holdFlameKW / wind - dry loss) * holdMinutes * 60, over latent heat; at most waterKg; plus flashShare on quick release',
+    inputs: [
+      'heatUpLossMeanKW',
+      'holdLossKW',
+      'efficiencyHold',
+      'holdFlameKW',
+      'wind',
+      'holdMinutes',
+      'endC',
+      'flashShare',
+      'waterKg',
+    ],
+    source: source('iapws95', 'latent heat'),
+    estimate: false,
+  },
+  fuelMJ: {
+    unit: 'MJ',
+    relation: 'heatUpMJ + holdMJ + startUpMJ',
+    inputs: ['heatUpMJ', 'holdMJ', 'startUpMJ'],
+    source: source('kitchenPractice', 'sum'),
+    estimate: false,
+  },
+  fuelKg: {
+    unit: 'kg',
+    relation: 'fuelMJ / fuel',
+    inputs: ['fuelMJ', 'fuel'],
+    source: source('iso18125', 'lower heating value'),
+    estimate: false,
+  },
+};
+
+function derivation(resolved: ResolvedFuelUse): ExplanationStep[] {
+  const { task, parameters } = resolved;
+  const steps: ExplanationStep[] = [];
+  const values = {} as HeatingValues;
+  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) {
+    const p = parameters[name];
+    values[name] = p.value;
+    steps.push({
+      quantity: name,
+      value: p.value,
+      unit: p.unit,
+      relation: `parameter, P10 ${round(p.p10)} to P90 ${round(p.p90)}`,
+      inputs: [],
+      source: p.source,
+      estimate: p.estimate,
+    });
+  }
+  for (const [quantity, raw] of Object.entries(task)) {
+    const value = Array.isArray(raw) ? raw.map((x) => round(Number(x))).join('; ') : raw;
+    steps.push({
+      quantity,
+      value: value === null ? 'none' : (value as number | string | boolean),
+      unit: unitOf(quantity),
+      relation: 'fact of the question, or resolved from it',
+      inputs: [],
+      source: source('kitchenPractice', 'question and tables'),
+      estimate: false,
+    });
+  }
+  const result = heatPot(task, values);
+  const isElectric = resolved.fuel.kind === 'electricity';
+  for (const quantity of Object.keys(RELATIONS) as (keyof HeatingResult)[]) {
+    if (isElectric && quantity === 'fuelKg') continue;
+    steps.push({ quantity, value: result[quantity], ...RELATIONS[quantity] });
+  }
+  return steps;
+}
+
+function round(value: number): number {
+  return Number(value.toPrecision(6));
+}
+
+function unitOf(quantity: string): string {
+  if (quantity.endsWith('KWPerM')) return 'kW/m';
+  if (quantity.endsWith('KJ')) return 'kJ';
+  if (quantity.endsWith('KW')) return 'kW';
+  if (quantity.endsWith('Kg')) return 'kg';
+  if (quantity.endsWith('Minutes')) return 'min';
+  if (quantity.endsWith('C')) return 'C';
+  if (quantity.endsWith('M')) return 'm';
+  return '1';
+}
