@@ -64,6 +64,17 @@ export function judgeStationReading(pressureKPa: number, elevationM: number): Re
 }
 
 /**
+ * Pressure in a cold winter low, the careful end for safety boils: 99.0 kPa at sea level under an air column 20 K colder
+ * than the standard one, same lapse rate. The two figures are common practice of this program (a deep low in cold air).
+ * @param elevationM elevation in m, -430 to 9000
+ * @returns kPa
+ */
+export function winterLowPressureKPa(elevationM: number): number {
+  requireInRange('elevation', elevationM, ELEVATION_MINIMUM_M, ELEVATION_MAXIMUM_M, 'm');
+  return 99.0 * (1 - (0.0065 / 268.15) * elevationM) ** PRESSURE_EXPONENT;
+}
+
+/**
  * Share of the sea-level pressure at an elevation, the argument of every altitude rule of burners.
  * @param elevationM elevation in m, -5000 to 11 000
  * @returns p/p0, no unit

@@ -68,6 +68,8 @@ export interface HeatingValues {
   'pot surface': number;
   /** Factor on the mass of the pot. */
   'pot mass': number;
+  /** Factor on the heat of the contents: amounts and start temperature as met in a kitchen. */
+  measuring: number;
   /** Steam past the valve of a pressure cooker, g/min. */
   'valve steam': number;
 }
@@ -137,7 +139,7 @@ export function lowFlameKW(fullKW: number, lowestKW: number): number {
  * @param v parameter values
  */
 export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
-  const sensibleKJ = task.contentsKJ + task.potKJ * v['pot mass'];
+  const sensibleKJ = task.contentsKJ * v.measuring + task.potKJ * v['pot mass'];
   const width = task.diameterM;
   let flameKW = v['stove power'];
   if (task.lowFlame && task.throttle) flameKW = lowFlameKW(flameKW, v['lowest flame']);

@@ -122,7 +122,7 @@ export const STOVE_TYPES: Readonly<Record<StoveTypeId, StoveType>> = {
     powerKW: withSd(6, 1.5, 'kW', ref('kitchenPractice', 'bounded by tests of similar stoves'), true),
     lowestPowerKW: range(2.4, 1.8, 3.2, 'kW', ref('kitchenPractice', 'turndown 2.5'), true),
     startUpMJ: range(1.8, 0.9, 3.5, 'MJ', ref('kitchenPractice', 'kindling and the heat that the walls store'), true),
-    startUpMinutes: range(4, 2.5, 8, 'min', MEASURED, true),
+    startUpMinutes: range(3.5, 2, 7, 'min', MEASURED, true),
     cookFactor: cookOfSolidFuel,
     referenceLoadKWPerM: 25,
     halfLoadKWPerM: 75,
@@ -182,10 +182,10 @@ export const STOVE_TYPES: Readonly<Record<StoveTypeId, StoveType>> = {
     // Books say 0.25; into water and pot 0.11-0.15 in one laboratory, 0.22-0.24 in another.
     efficiency: withSd(0.18, 0.05, '1', ref('abasiryu2016', '0.11-0.15; Pemberton-Pigott 2006 0.22-0.24')),
     // 2.36 kW in one test, 4.5 kW from 200 g in 21.85 min in another.
-    powerKW: withSd(2.9, 0.8, 'kW', ref('charcoalCeramic2006', '2.36 kW; Abasiryu 2016 4.5 kW')),
+    powerKW: withSd(3.1, 0.85, 'kW', ref('charcoalCeramic2006', '2.36 kW; Abasiryu 2016 4.5 kW')),
     lowestPowerKW: range(0.6, 0.45, 0.9, 'kW', ref('charcoalCeramic2006', 'simmer 0.54 kW')),
     startUpMJ: range(0.9, 0.5, 1.8, 'MJ', ref('kitchenPractice', '10 to 20 % of the charge'), true),
-    startUpMinutes: range(4, 2, 12, 'min', ref('kitchenPractice', 'pot set on while the coals take'), true),
+    startUpMinutes: range(3, 1, 10, 'min', ref('kitchenPractice', 'pot set on while the coals take'), true),
     cookFactor: cookOfSolidFuel,
     referenceLoadKWPerM: 12,
     halfLoadKWPerM: 36,
@@ -324,7 +324,7 @@ export const STOVE_TYPES: Readonly<Record<StoveTypeId, StoveType>> = {
     id: 'electric-plate',
     name: 'Electric hot plate',
     fuelIds: ['electricity'],
-    efficiency: withSd(0.64, 0.07, '1', ref('electricPlateTests', '0.54 for a small litre to 0.75 for 5 L')),
+    efficiency: withSd(0.66, 0.08, '1', ref('electricPlateTests', '0.54 for a small litre to 0.75 for 5 L')),
     powerKW: withSd(1.5, 0.35, 'kW', ref('electricPlateTests', 'plates of 1 to 2 kW'), true),
     // It switches on and off, so that its mean power has hardly a lower bound.
     lowestPowerKW: range(0.1, 0.07, 0.15, 'kW', ref('kitchenPractice', 'cycling plate'), true),
