@@ -20,6 +20,8 @@ import {
   needFromBasalRateKcal,
   proteinAllowanceG,
 } from '../../api/cooking/food-energy-need.ts';
+import { findFood } from '../../api/cooking/foods-table.ts';
+import { kitNutrition } from '../../api/cooking/kit-nutrition.ts';
 import {
   absorberAdvice,
   absorberToOrderCc,
@@ -133,18 +135,59 @@ describe('energy and protein', () => {
 });
 
 describe('food composition (USDA SR28, 2016)', () => {
+  it('17: 100 g of pinto beans 16042', () => {
+    const pinto = findFood('pinto-bean');
+    expect(pinto?.kcalPer100G.value).toBe(347);
+    expect(pinto?.proteinGPer100G.value).toBe(21.42);
+    expect(pinto?.waterGPer100G.value).toBe(11.33);
+  });
+  it('18: a US cup of white rice 20044 is 185 g and 675 kcal', () => {
+    const rice = findFood('white-rice');
+    const cupG = cupsToLitres(1) * (rice?.bulkDensityGPerL.value ?? 0);
+    // 1 g: the table's density is printed in whole g/L; 3 kcal: 1 g of rice.
+    expect(Math.abs(cupG - 185)).toBeLessThanOrEqual(1);
+    expect(Math.abs((cupG / 100) * (rice?.kcalPer100G.value ?? 0) - 675)).toBeLessThanOrEqual(3);
+  });
+  it('19: 400 g of white rice, 60 g of pinto beans, 25 g of oil and 15 g of sugar', () => {
+    const ration = kitNutrition({
+      servings: 1,
+      parts: [
+        {
+          id: 'ration',
+          name: 'Ration',
+          ingredients: [
+            { foodId: 'white-rice', massG: 400 },
+            { foodId: 'pinto-bean', massG: 60 },
+            { foodId: 'oil', massG: 25 },
+            { foodId: 'sugar', massG: 15 },
+          ],
+        },
+      ],
+    });
+    // 10 kcal and 0.5 g: the printed sums are rounded by food.
+    expect(Math.abs(ration.kcalPerServing - 1947)).toBeLessThanOrEqual(10);
+    expect(Math.abs(ration.proteinGPerServing - 41.4)).toBeLessThanOrEqual(0.5);
+  });
+  it('20: 23 g of nonfat milk powder make a cup of milk: 82 kcal, 8.1 g protein (instant, 01092)', () => {
+    const milk = findFood('milk-powder');
+    // The pantry holds the regular powder 01091 (362 kcal, 36.16 g protein), 1 and 3 % above the instant one: 1.5 kcal, 0.3 g.
+    expect(Math.abs(0.23 * (milk?.kcalPer100G.value ?? 0) - 82)).toBeLessThanOrEqual(1.5);
+    expect(Math.abs(0.23 * (milk?.proteinGPer100G.value ?? 0) - 8.1)).toBeLessThanOrEqual(0.3);
+  });
   it('21: chicken breast 05064 freeze-dried to 2 % moisture', () => {
     // Fresh row of SR28: 65.3 g water, 165 kcal, 31.0 g protein. 3 kcal, 0.6 g and 2 g: its rounding times 2.8.
     const dry = freezeDriedFrom({ kcalPer100G: 165, proteinGPer100G: 31.02, waterGPer100G: 65.26 });
     expect(Math.abs(dry.kcalPer100G - 465)).toBeLessThanOrEqual(3);
     expect(Math.abs(dry.proteinGPer100G - 87.5)).toBeLessThanOrEqual(0.6);
     expect(Math.abs(dry.waterBackGPer100G - 182)).toBeLessThanOrEqual(2);
+    expect(Math.abs((findFood('fd-chicken')?.kcalPer100G.value ?? 0) - 465)).toBeLessThanOrEqual(3);
   });
   it('22: green peas 11313 freeze-dried to 2 % moisture', () => {
     // Fresh row: 79.5 g water, 78 kcal, 5.15 g protein. 3 kcal and 3 g: its rounding times 4.8.
     const dry = freezeDriedFrom({ kcalPer100G: 78, proteinGPer100G: 5.15, waterGPer100G: 79.52 });
     expect(Math.abs(dry.kcalPer100G - 373)).toBeLessThanOrEqual(3);
     expect(Math.abs(dry.waterBackGPer100G - 379)).toBeLessThanOrEqual(3);
+    expect(Math.abs((findFood('fd-peas')?.kcalPer100G.value ?? 0) - 373)).toBeLessThanOrEqual(3);
   });
   it('23: red kidney beans B020 at 1,252 kJ are 299 kcal (IFCT 2017)', async () => {
     const row = (await load()).get('B020');
