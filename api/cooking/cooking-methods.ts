@@ -2,7 +2,7 @@
  * Cooking methods: one dish by one soak, vessel, finish and stove, with what that takes in fuel, water and minutes.
  * Nothing here knows the calendar; `planning/week-options.ts` puts methods on days.
  */
-import { lognormalP90Factor, type Percentiles, Z_90 } from '../physics/parameter.ts';
+import type { Percentiles } from '../physics/parameter.ts';
 import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
 import type { FuelUseQuestion } from './calculator-types.ts';
@@ -69,6 +69,11 @@ export interface DishMethod {
   /** Temperature at the end of the longest time in the box, at its bad end, C; null with a flame finish. */
   reachedC: number | null;
   timeConstantHours: Percentiles | null;
+  /**
+   * Where the upper half of the fuel spread comes from, as ln(P90 / P50): `shared` by all dishes of a week (stove, fuel,
+   * wind, lid), `independent` from dish to dish (how long this lot takes to soften).
+   */
+  spreadUp: { shared: number; independent: number };
 }
 
 /** Natural pressure release, minutes (cooking-kinetics 2: 10 min from 15 psi; longer where the air is thin). */
@@ -247,6 +252,10 @@ export function computeMethod(
     handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
     reachedC,
     timeConstantHours,
+    spreadUp: {
+      shared: typical.fuelMJ.p50 > 0 ? Math.log(typical.fuelMJ.p90 / typical.fuelMJ.p50) : 0,
+      independent: typical.fuelMJ.p50 > 0 ? Math.log(Math.max(longest.fuelMJ.p50, typical.fuelMJ.p50) / typical.fuelMJ.p50) : 0,
+    },
   };
 }
 
@@ -479,18 +488,6 @@ export function heatWater(
     fuelKg: answer.fuelKg ?? scalePercentiles(answer.fuelMJ, 1 / 3.6),
     minutes: addPercentiles(answer.minutesToBoil, { p10: holdMinutes, p50: holdMinutes, p90: holdMinutes }),
   };
-}
-
-/** P90 of a sum of quantities whose relative errors are independent (log-normal), from median and P90 of each. */
-export function independentSumP90(items: Percentiles[]): number {
-  const median = items.reduce((sum, item) => sum + item.p50, 0);
-  if (median <= 0) return 0;
-  const variance = items.reduce((sum, item) => {
-    if (item.p50 <= 0) return sum;
-    const sd = item.p50 * (Math.exp((Math.log(item.p90 / item.p50) / Z_90) ** 2) - 1) ** 0.5;
-    return sum + sd * sd;
-  }, 0);
-  return median * lognormalP90Factor(Math.sqrt(variance) / median);
 }
 
 function round(value: number, digits: number): number {

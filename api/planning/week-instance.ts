@@ -48,7 +48,7 @@ export interface WeekOption {
   /** Servings that count, at most the servings wanted. */
   servings: number;
   hot: boolean;
-  /** Day on which fuel and water are used. */
+  /** Day on which fuel is used. */
   day: number;
   lightingId: string | null;
   /** Minutes on the fire. */
@@ -56,6 +56,8 @@ export interface WeekOption {
   /** 90th percentile, kg (kWh for electricity) by fuel id, start-up excluded. */
   fuel: Record<string, number>;
   waterL: number;
+  /** Day on which its water is first drawn (the evening before, with an overnight soak). */
+  waterDay: number;
   uses: WeekUse[];
   tendingMinutes: number;
   energyKcal: number;

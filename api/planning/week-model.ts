@@ -191,7 +191,7 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   // 9. Water so far: safe, and what has been made safe by then.
   const waterTo = (lastDay: number): Terms =>
     week.options
-      .filter((option) => option.day <= lastDay)
+      .filter((option) => option.waterDay <= lastDay)
       .map((option) => [x.get(option.id) as number, option.waterL]);
   for (let day = 0; day < week.days; day++) {
     const terms = waterTo(day);

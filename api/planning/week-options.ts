@@ -229,6 +229,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     return slot === undefined ? situation.slots.length : slot.period;
   };
 
+  const dayOf = (minute: number): number => {
+    const day = situation.days.findIndex((candidate) => minute <= candidate.sleepMinute);
+    return day < 0 ? situation.days.length - 1 : day;
+  };
+
   // Ways of feeding each slot.
   for (const slot of situation.slots) {
     const surroundings = surroundingsOn(slot.day);
@@ -266,6 +271,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
               minutes: 0,
               fuel: {},
               waterL: cold.waterL,
+              waterDay: slot.day,
               uses: [],
               tendingMinutes: cold.handsOnMinutes,
             },
@@ -426,6 +432,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         minutes,
         fuel: { [lighting.fuelId]: method.fuelKg.p90 },
         waterL: method.waterL,
+        waterDay: soak === null ? slot.day : dayOf(soak.startMinute),
         uses,
         tendingMinutes: method.handsOnMinutes,
       },

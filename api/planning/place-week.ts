@@ -1,0 +1,101 @@
+/** Puts the chosen ways of a week on the clock: every fire's work in turn, backwards from the meal. */
+import type { OptionDetail, WeekCalendar, HotWaterDetail, LightingDetail, TreatmentDetail } from './week-options.ts';
+import type { WeekChoice } from './week-instance.ts';
+
+export interface PlacedDish {
+  detail: OptionDetail;
+  /** Pot on the fire (or water added, without fire). */
+  startMinute: number;
+  /** Off the fire. */
+  offMinute: number;
+  /** Ready: out of the pressure cooker, or into the box. */
+  doneMinute: number;
+}
+
+export interface PlacedHotWater {
+  detail: HotWaterDetail;
+  startMinute: number;
+  doneMinute: number;
+}
+
+export interface PlacedTreatment {
+  detail: TreatmentDetail;
+  litres: number;
+  startMinute: number;
+  doneMinute: number;
+}
+
+export interface PlacedLighting {
+  detail: LightingDetail;
+  startMinute: number;
+  endMinute: number;
+}
+
+export interface PlacedWeek {
+  dishes: PlacedDish[];
+  hotWater: PlacedHotWater[];
+  treatments: PlacedTreatment[];
+  lightings: PlacedLighting[];
+}
+
+/**
+ * On one fire things follow one another: water made safe, hot water, dishes for the box, and last the dish that is eaten
+ * straight from the pot. Minutes are taken at their high end, so that the meal is ready nine times in ten.
+ */
+export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWeek {
+  const details = choice.options.flatMap((id) => calendar.options.get(id) ?? []);
+  const placed: PlacedWeek = { dishes: [], hotWater: [], treatments: [], lightings: [] };
+  for (const detail of details) {
+    if (detail.lighting !== null) continue;
+    const stand = Math.ceil((detail.noHeat?.standMinutes ?? 0) + (detail.noHeat?.handsOnMinutes ?? 0));
+    const startMinute = detail.slot.eatMinute - stand;
+    placed.dishes.push({ detail, startMinute, offMinute: startMinute, doneMinute: detail.slot.eatMinute });
+  }
+  for (const [id, lighting] of calendar.lightings) {
+    const own = details.filter((detail) => detail.lighting?.id === id);
+    const water = choice.hotWater.flatMap((task) => calendar.hotWater.get(task) ?? []).filter((task) => task.lighting.id === id);
+    const treated = Object.entries(choice.treatedL).flatMap(([treatmentId, litres]) => {
+      const detail = calendar.treatments.get(treatmentId);
+      return detail !== undefined && detail.lighting?.id === id ? [{ detail, litres }] : [];
+    });
+    if (own.length + water.length + treated.length === 0) continue;
+    let minute = lighting.endMinute;
+    const direct = own.filter((detail) => detail.method?.choice.finish === 'flame');
+    const kept = own.filter((detail) => detail.method?.choice.finish !== 'flame');
+    let fireEnd = lighting.endMinute;
+    for (const detail of direct) {
+      const method = detail.method as NonNullable<OptionDetail['method']>;
+      const offMinute = minute - Math.ceil(method.restMinutes);
+      const startMinute = offMinute - Math.ceil(method.minutesToBoil.p90 + method.holdMinutes.p90);
+      placed.dishes.push({ detail, startMinute, offMinute, doneMinute: minute });
+      fireEnd = offMinute;
+      minute = startMinute;
+    }
+    for (const detail of kept) {
+      const method = detail.method as NonNullable<OptionDetail['method']>;
+      const startMinute = minute - Math.ceil(method.minutesToBoil.p90 + method.holdMinutes.p90);
+      placed.dishes.push({ detail, startMinute, offMinute: minute, doneMinute: minute });
+      minute = startMinute;
+    }
+    for (const detail of water) {
+      const startMinute = minute - Math.ceil(detail.minutes.p90);
+      placed.hotWater.push({ detail, startMinute, doneMinute: minute });
+      minute = startMinute;
+    }
+    for (const { detail, litres } of treated) {
+      const startMinute = minute - Math.ceil(detail.minutesPerL * litres);
+      placed.treatments.push({ detail, litres, startMinute, doneMinute: minute });
+      minute = startMinute;
+    }
+    placed.lightings.push({
+      detail: lighting,
+      startMinute: minute - Math.ceil(lighting.startUpMinutes),
+      endMinute: fireEnd,
+    });
+  }
+  placed.dishes.sort((a, b) => a.startMinute - b.startMinute || (a.detail.id < b.detail.id ? -1 : 1));
+  placed.lightings.sort((a, b) => a.startMinute - b.startMinute || (a.detail.id < b.detail.id ? -1 : 1));
+  placed.hotWater.sort((a, b) => a.startMinute - b.startMinute);
+  placed.treatments.sort((a, b) => a.startMinute - b.startMinute);
+  return placed;
+}
