@@ -64,20 +64,21 @@ export function looseFillKg(containerL: number, bulkGPerL: number): number {
 }
 
 /** Goods that decades of practice and studies pack with an absorber, though their moisture may lie above 10 %. */
-const PACKED_WITH_ABSORBER: ReadonlySet<string> = new Set([
+export const PACKED_WITH_ABSORBER: ReadonlySet<string> = new Set([
   'wheat-berry',
-  'maize',
   'hominy',
   'white-rice',
   'parboiled-rice',
   'instant-rice',
-  'bean',
   'kidney-bean',
   'black-bean',
   'pinto-bean',
   'navy-bean',
   'great-northern-bean',
   'small-red-bean',
+  'unknown-bean',
+  'lima-bean',
+  'fava-bean',
   'chickpea',
   'black-eyed-pea',
   'adzuki-bean',
@@ -88,30 +89,48 @@ const PACKED_WITH_ABSORBER: ReadonlySet<string> = new Set([
   'split-pea',
   'whole-pea',
   'rolled-oats',
+  'quick-oats',
+  'steel-cut-oats',
   'pasta',
-  'white-flour',
+  'wheat-flour',
   'potato-flakes',
-  'nonfat-milk',
+  'milk-powder',
+  'onion-flakes',
+  'carrot-dehydrated',
 ]);
 
-/** Goods that keep better without: sugar sets hard, leavening is spent. */
-const NO_ABSORBER_NEEDED: ReadonlySet<string> = new Set(['sugar', 'salt', 'baking-soda', 'baking-powder', 'yeast']);
+/** Goods that keep better without, or in the container they came in: sugar sets hard, oil and tins are closed already. */
+export const NO_ABSORBER_NEEDED: ReadonlySet<string> = new Set([
+  'sugar',
+  'honey',
+  'salt',
+  'baking-soda',
+  'baking-powder',
+  'yeast',
+  'oil',
+  'ghee',
+  'peanut-butter',
+  'tinned-fish',
+  'tinned-beans',
+]);
 
-/** Moist or oily goods: without oxygen botulism can grow in the moist, and rancidity is not prevented in the oily. */
-const NEVER_WITH_ABSORBER: ReadonlySet<string> = new Set([
+/** Moist or oily goods: without oxygen botulism can grow in the moist, and the oily turn rancid all the same. Dried egg and
+ * pearled barley are disputed; the careful side is taken. */
+export const NEVER_WITH_ABSORBER: ReadonlySet<string> = new Set([
   'jerky',
   'raisins',
-  'dried-apricot',
-  'soft-dried-fruit',
-  'nuts',
+  'apple-dried',
+  'apricot-dried',
   'almonds',
   'walnuts',
-  'peanuts',
-  'granola',
   'brown-rice',
+  'pearl-barley',
+  'dried-egg',
+  'whole-milk-powder',
+  'crackers',
+  'granola',
   'whole-wheat-flour',
   'brown-sugar',
-  'pearl-barley',
 ]);
 
 export type AbsorberAdvice = 'yes' | 'not-needed' | 'never' | 'warn';

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { absorberAdvice, absorberToOrderCc, oxygenCc } from '../../api/cooking/oxygen-absorbers.ts';
+import { FOODS } from '../../api/cooking/foods-table.ts';
+import {
+  absorberAdvice,
+  absorberToOrderCc,
+  NEVER_WITH_ABSORBER,
+  NO_ABSORBER_NEEDED,
+  oxygenCc,
+  PACKED_WITH_ABSORBER,
+} from '../../api/cooking/oxygen-absorbers.ts';
 import { SHELF_LIVES, type ShelfLifeClass, shelfLifeMonths } from '../../api/cooking/shelf-life.ts';
 
 const classes = Object.keys(SHELF_LIVES) as ShelfLifeClass[];
@@ -46,6 +54,20 @@ describe('oxygen absorbers', () => {
   it('H15: are refused with home-dried meat, and home-dried food waits for the snap test', () => {
     expect(absorberAdvice({ id: 'beef', homeDried: true, meat: true }).advice).toBe('never');
     expect(absorberAdvice({ id: 'carrot', homeDried: true, moisturePercent: 5 }).advice).toBe('warn');
+  });
+
+  it('name the foods of the pantry, each on one list at most', () => {
+    const unstocked = ['jerky', 'granola', 'whole-wheat-flour', 'brown-sugar', 'baking-soda', 'baking-powder', 'yeast'];
+    const listed = [...PACKED_WITH_ABSORBER, ...NO_ABSORBER_NEEDED, ...NEVER_WITH_ABSORBER];
+    expect(listed.filter((id) => FOODS[id] === undefined).sort()).toEqual(unstocked.sort());
+    expect(new Set(listed).size).toBe(listed.length);
+  });
+
+  it('are never advised with goods of the pantry that are moist or run, whatever their moisture figure says', () => {
+    for (const food of Object.values(FOODS)) {
+      const { advice } = absorberAdvice({ id: food.id, moisturePercent: food.waterGPer100G.value });
+      if (food.waterGPer100G.value > 15 || food.group === 'fat') expect(advice, food.id).not.toBe('yes');
+    }
   });
 
   it('go by the list first, and by moisture where no list names the food', () => {
