@@ -19,7 +19,7 @@ export function checkWater(view: PlanView, report: Report): void {
   const byDate = new Map(plan.water.byDay.map((row) => [row.date, row]));
   for (const cooking of plan.cookings) checkSum(cooking, report);
   const room = ROOM_L * (plan.cookings.length + plan.tasks.length + 4);
-  const soFar = { drink: 0, hygiene: 0, cook: 0, wash: 0, madeSafe: 0, melted: 0, cold: 0 };
+  const soFar = { drink: 0, hygiene: 0, cook: 0, wash: 0, madeSafe: 0, melted: 0, cold: 0, drawn: 0 };
   for (const [day, date] of view.dates.entries()) {
     const row = byDate.get(date);
     if (row === undefined) {
@@ -41,6 +41,14 @@ export function checkWater(view: PlanView, report: Report): void {
     soFar.wash += row.washL;
     soFar.madeSafe += litres('treat-water');
     soFar.melted += litres('melt-snow');
+    // A soak draws its water when it is set, the rest when the pot goes on; a balance may draw it all with the soak.
+    for (const cooking of plan.cookings) {
+      const soakL = cooking.method.soak?.waterL ?? 0;
+      if (cooking.method.soak && Math.max(0, view.dayOf(cooking.method.soak.at)) === day) soFar.drawn += soakL;
+      if (Math.max(0, view.dayOf(cooking.startsAt)) === day) soFar.drawn += cooking.waterL.total - soakL;
+    }
+    if (soFar.drawn > soFar.cook + room)
+      report('water-balance', date, `${soFar.drawn.toFixed(1)} L drawn by then, ${soFar.cook.toFixed(1)} L printed`);
     soFar.cold += plan.cookings
       .filter((cooking) => cooking.method.boilMinutes === null && Math.max(0, view.dayOf(cooking.startsAt)) === day)
       .reduce((total, cooking) => total + cooking.waterL.total, 0);

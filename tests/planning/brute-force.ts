@@ -1,0 +1,204 @@
+/**
+ * An exhaustive search over a tiny week, written apart from the planner: its own loops, its own limits, taken from the
+ * description of `WeekInstance` alone. Every way of filling every slot and every day's hot water is tried.
+ */
+import type { WeekInstance, WeekOption, WeekTaskOption } from '../../api/planning/week-instance.ts';
+
+/** The aims in their order. Later ones are compared only where all earlier ones are equal. */
+export interface BruteForceValue {
+  servingsShort: number;
+  /** Hundredths of the energy needed, rounded up. */
+  energyShort: number;
+  /** Wanted hot servings not hot, and days without their hot water. */
+  hotMissing: number;
+  largestShare: number;
+  sumOfShares: number;
+}
+
+export interface BruteForceResult {
+  value: BruteForceValue;
+  options: string[];
+  hotWater: string[];
+  lightings: string[];
+  /** Ways that were tried, and how many kept every limit. */
+  tried: number;
+  allowed: number;
+}
+
+const ROOM = 1e-9;
+
+/** Values nearer than this are equal. */
+const EQUAL = 1e-9;
+
+/**
+ * The best of all ways.
+ * @param week few slots and options: more than two million ways are refused. Treatments only without fire and fuel.
+ * @throws RangeError when the week is too large or holds a treatment on a fire
+ */
+export function bruteForce(week: WeekInstance): BruteForceResult {
+  if (week.treatments.some((row) => row.lightingId !== null || Object.values(row.fuelPerL).some((kg) => kg > 0)))
+    throw new RangeError('brute force knows only treatments without a fire');
+  const perSlot = week.slots.map((slot) => [null, ...week.options.filter((option) => option.slotId === slot.id)]);
+  const perDay = week.hotWaterDays.map((day) => [null, ...week.hotWater.filter((task) => task.day === day)]);
+  const ways = [...perSlot, ...perDay].reduce((product, list) => product * list.length, 1);
+  if (ways > 2_000_000) throw new RangeError(`${ways} ways are too many`);
+  let best: BruteForceResult | null = null;
+  let tried = 0;
+  let allowed = 0;
+  const chosen: (WeekOption | null)[] = [];
+  const tasks: (WeekTaskOption | null)[] = [];
+  const fillDay = (at: number): void => {
+    if (at === perDay.length) {
+      tried++;
+      const picked = chosen.filter((option) => option !== null);
+      const done = tasks.filter((task) => task !== null);
+      if (!isAllowed(week, picked, done)) return;
+      allowed++;
+      const value = valueOfWay(week, chosen, done);
+      if (best === null || isBetter(value, best.value))
+        best = {
+          value,
+          options: picked.map((option) => option.id),
+          hotWater: done.map((task) => task.id),
+          lightings: litBy(picked, done),
+          tried: 0,
+          allowed: 0,
+        };
+      return;
+    }
+    for (const task of perDay[at] ?? []) {
+      tasks.push(task);
+      fillDay(at + 1);
+      tasks.pop();
+    }
+  };
+  const fillSlot = (at: number): void => {
+    if (at === perSlot.length) {
+      fillDay(0);
+      return;
+    }
+    for (const option of perSlot[at] ?? []) {
+      chosen.push(option);
+      fillSlot(at + 1);
+      chosen.pop();
+    }
+  };
+  fillSlot(0);
+  // Nothing at all keeps every limit, so that there is always a best way.
+  const found = best as BruteForceResult | null;
+  if (found === null) throw new RangeError('not even an empty week keeps the limits');
+  return { ...found, tried, allowed };
+}
+
+/** Whether `a` comes before `b` in the order of the aims. */
+export function isBetter(a: BruteForceValue, b: BruteForceValue): boolean {
+  const order = ['servingsShort', 'energyShort', 'hotMissing', 'largestShare', 'sumOfShares'] as const;
+  for (const name of order) if (Math.abs(a[name] - b[name]) > EQUAL) return a[name] < b[name];
+  return false;
+}
+
+function litBy(options: WeekOption[], tasks: WeekTaskOption[]): string[] {
+  const ids = [...options.map((option) => option.lightingId), ...tasks.map((task) => task.lightingId)];
+  return [...new Set(ids.filter((id) => id !== null))];
+}
+
+/** Fuel burnt up to the end of a day: dishes, hot water, and each fire's start once. */
+function burntBy(
+  week: WeekInstance,
+  options: WeekOption[],
+  tasks: WeekTaskOption[],
+  fuelId: string,
+  day: number,
+): number {
+  let sum = 0;
+  for (const option of options) if (option.day <= day) sum += option.fuel[fuelId] ?? 0;
+  for (const task of tasks) if (task.day <= day) sum += task.fuel[fuelId] ?? 0;
+  for (const id of litBy(options, tasks)) {
+    const lighting = week.lightings.find((row) => row.id === id);
+    if (lighting && lighting.day <= day) sum += lighting.startUp[fuelId] ?? 0;
+  }
+  return sum;
+}
+
+function drawnBy(options: WeekOption[], day: number): number {
+  return options.reduce((sum, option) => sum + (option.waterDay <= day ? option.waterL : 0), 0);
+}
+
+function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOption[]): boolean {
+  const setsOf = new Map<string, number>();
+  for (const option of options) setsOf.set(option.kitId, (setsOf.get(option.kitId) ?? 0) + option.sets);
+  for (const [kitId, sets] of setsOf) if (sets > (week.sets[kitId] ?? 0) + ROOM) return false;
+
+  const taken = new Set<string>();
+  for (const user of [...options, ...tasks]) {
+    // One user may name a thing more than once in a period.
+    for (const key of new Set(user.uses.map((use) => `${use.resource} in ${use.period}`))) {
+      if (taken.has(key)) return false;
+      taken.add(key);
+    }
+  }
+
+  const lit = litBy(options, tasks);
+  const stoves = new Set<string>();
+  for (const id of lit) {
+    const lighting = week.lightings.find((row) => row.id === id);
+    if (lighting === undefined) return false;
+    const stove = `${lighting.stoveId} in ${lighting.period}`;
+    if (stoves.has(stove)) return false;
+    stoves.add(stove);
+    const minutes = [...options, ...tasks].reduce((sum, user) => sum + (user.lightingId === id ? user.minutes : 0), 0);
+    if (minutes > Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes) + ROOM) return false;
+  }
+
+  let safeSoFar = Number.POSITIVE_INFINITY;
+  for (let day = week.days - 1; day >= 0; day--) {
+    const today = lit.flatMap((id) => week.lightings.filter((row) => row.id === id && row.day === day));
+    if (today.filter((row) => !row.burnsAnyway).length > week.lightingsPerDay) return false;
+    const outdoors = today.filter((row) => row.outdoors);
+    const minutes = outdoors.reduce(
+      (sum, row) =>
+        sum +
+        row.startUpMinutes +
+        [...options, ...tasks].reduce((own, user) => own + (user.lightingId === row.id ? user.minutes : 0), 0),
+      0,
+    );
+    if (minutes > week.outdoorMinutesPerDay + ROOM) return false;
+    for (const [fuelId, byDay] of Object.entries(week.fuelByDay))
+      if (burntBy(week, options, tasks, fuelId, day) > (byDay[day] ?? 0) + ROOM) return false;
+    const canTreat = week.treatments.filter((row) => row.day <= day).reduce((sum, row) => sum + row.largestL, 0);
+    safeSoFar = Math.min(safeSoFar, Math.min(canTreat, week.treatableWaterByDay[day] ?? 0));
+    if (drawnBy(options, day) > (week.safeWaterByDay[day] ?? 0) + safeSoFar + ROOM) return false;
+  }
+  return true;
+}
+
+function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: WeekTaskOption[]): BruteForceValue {
+  let servingsShort = 0;
+  let hotMissing = 0;
+  let kcal = 0;
+  week.slots.forEach((slot, at) => {
+    const option = chosen[at] ?? null;
+    const served = option === null ? 0 : Math.min(option.servings, slot.wantServings);
+    servingsShort += slot.wantServings - served;
+    if (slot.hotWanted) hotMissing += slot.wantServings - (option?.hot ? served : 0);
+    kcal += option?.energyKcal ?? 0;
+  });
+  for (const day of week.hotWaterDays) if (!tasks.some((task) => task.day === day)) hotMissing++;
+  const options = chosen.filter((option) => option !== null);
+  const last = week.days - 1;
+  const shares: number[] = [];
+  for (const [fuelId, byDay] of Object.entries(week.fuelByDay)) {
+    const available = byDay[last] ?? 0;
+    if (available > 1e-9) shares.push(burntBy(week, options, tasks, fuelId, last) / available);
+  }
+  const waterAvailable = (week.safeWaterByDay[last] ?? 0) + (week.treatableWaterByDay[last] ?? 0);
+  if (waterAvailable > 0) shares.push(drawnBy(options, last) / waterAvailable);
+  const missing = Math.max(0, week.needKcal - kcal);
+  return {
+    servingsShort,
+    energyShort: missing <= ROOM ? 0 : Math.ceil(missing / Math.max(1, week.needKcal * 0.01) - 1e-9),
+    hotMissing,
+    largestShare: Math.max(0, ...shares),
+    sumOfShares: shares.reduce((sum, share) => sum + share, 0),
+  };
+}
