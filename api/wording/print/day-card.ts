@@ -1,0 +1,258 @@
+/**
+ * One day on one page: what to do now, the danger lines, the morning's figures, the steps in time order, and room to
+ * write. A day with more rows than a page holds goes on as "Wednesday, 2 of 2", parted at a pause where one is near.
+ */
+import { findFood } from '../../cooking/foods-table.ts';
+import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
+import { inSentence, thingName } from '../names.ts';
+import { addMinutes, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
+import type { UnitSystem } from '../units.ts';
+import { morningBalance, waterLine } from './balance-lines.ts';
+import { escapeHtml, heightMm, linesOf } from './html.ts';
+import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
+import { stepLine, stepRow } from './step-row.ts';
+
+/** Steps after midnight but before this hour belong to the card of the evening before. */
+const NIGHT_ENDS_HOUR = 4;
+const COLUMN_HEAD_MM = 6.5;
+/** Borders and gaps between the blocks of a page. */
+const GAPS_MM = 6;
+
+/** The date of the card on which a step stands. */
+export function cardDate(step: Pick<ScheduleStep, 'at'>): string {
+  return dateOf(addMinutes(step.at, -NIGHT_ENDS_HOUR * 60));
+}
+
+/** Morning, midday, evening and bedtime: the pauses at which a card may be parted. */
+function blockOf(local: string): string {
+  const hour = Number(local.slice(11, 13));
+  if (hour < NIGHT_ENDS_HOUR) return 'Night';
+  if (hour < 11) return 'Morning';
+  if (hour < 15) return 'Midday';
+  if (hour < 20) return 'Evening';
+  return 'Bedtime';
+}
+
+interface CardText {
+  top: string;
+  topMm: number;
+  bottom: string;
+  bottomMm: number;
+}
+
+/**
+ * The pages of one day.
+ * @param date `YYYY-MM-DD`
+ * @param dayNumber 1 for the first day
+ * @returns HTML sections, one per page, without the page count, which stands in `{{page}}`
+ */
+export function dayCards(
+  plan: Plan,
+  date: string,
+  dayNumber: number,
+  system: UnitSystem,
+  metrics: SheetMetrics,
+): string[] {
+  const steps = plan.schedule.filter((step) => cardDate(step) === date);
+  const seen = new Set<string>();
+  const rows = steps.map((step, index) => {
+    // What the morning table says is not said twice.
+    const inTable = step.action === 'weigh' || (step.action === 'check' && step.text.startsWith('Measure the water'));
+    const shown = inTable ? { ...step, quantities: [], ifNot: null } : step;
+    const fresh = shown.ifNot === null || !seen.has(shown.ifNot);
+    if (shown.ifNot !== null) seen.add(shown.ifNot);
+    return { step: shown, block: blockOf(step.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
+  });
+  const text = cardText(plan, date, steps, system, metrics);
+  const headMm = heightMm(1, metrics.headingPt) + 2;
+  const footMm = heightMm(metrics.type === 'large' ? 2 : 1, metrics.smallPt) + 1;
+  const pages: (typeof rows)[] = [];
+  let rest = rows;
+  do {
+    const first = pages.length === 0;
+    const room = PAGE_HEIGHT_MM - headMm - COLUMN_HEAD_MM - GAPS_MM - footMm - (first ? text.topMm : 0);
+    const withBottom = room - text.bottomMm;
+    const total = rest.reduce((sum, row) => sum + row.heightMm, 0);
+    if (total <= withBottom) {
+      pages.push(rest);
+      rest = [];
+      break;
+    }
+    let used = 0;
+    let count = 0;
+    for (const row of rest) {
+      if (used + row.heightMm > room) break;
+      used += row.heightMm;
+      count += 1;
+    }
+    // All rows fit but the foot does not: leave the last few for the next page with it.
+    if (count === rest.length) count = Math.max(1, count - 3);
+    count = Math.max(1, pauseBefore(rest, count));
+    pages.push(rest.slice(0, count));
+    rest = rest.slice(count);
+  } while (rest.length > 0);
+
+  const name = dayName(date);
+  return pages.map((page, index) => {
+    const part = pages.length > 1 ? `, ${index + 1} of ${pages.length}` : '';
+    const last = index === pages.length - 1;
+    const body =
+      page.length === 0
+        ? '<p class="small">Nothing to do by the clock today.</p>'
+        : `<table class="steps"><thead><tr><th scope="col">Time</th><th scope="col">Done</th><th scope="col">Do this</th></tr></thead><tbody>${page
+            .map((row) => row.html)
+            .join('')}</tbody></table>`;
+    return (
+      `<section class="card"><header class="card-head"><h2>${name}${part}</h2>` +
+      `<p class="page-of">${escapeHtml(dateText(date))}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
+      `${index === 0 ? text.top : ''}${body}${last ? text.bottom : ''}</section>`
+    );
+  });
+}
+
+/** The last pause between blocks in the latter part of what fits, else all that fits. */
+function pauseBefore(rows: readonly { block: string }[], count: number): number {
+  for (let index = count; index > count * 0.55; index -= 1) {
+    if (rows[index] !== undefined && rows[index]?.block !== rows[index - 1]?.block) return index;
+  }
+  return count;
+}
+
+function cardText(
+  plan: Plan,
+  date: string,
+  steps: readonly ScheduleStep[],
+  system: UnitSystem,
+  metrics: SheetMetrics,
+): CardText {
+  const { household } = plan.resolved;
+  let topMm = 0;
+  let top = '';
+  const addTop = (html: string, characters: number, points: number, gapMm = 1): void => {
+    top += html;
+    topMm += heightMm(linesOf(characters, PAGE_WIDTH_MM - 4, points), points) + gapMm;
+  };
+  const first = steps[0];
+  if (first !== undefined) {
+    const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
+    addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, line.length + 11, metrics.actionPt, 2);
+  }
+  const dangers = dangerLines(plan, date);
+  if (dangers.length > 0) {
+    top += `<div class="danger" role="note">${dangers.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}</div>`;
+    topMm +=
+      dangers.reduce(
+        (sum, line) => sum + heightMm(linesOf(line.length, PAGE_WIDTH_MM - 8, metrics.smallPt), metrics.smallPt),
+        0,
+      ) + 5;
+  }
+  const balance = morningBalance(plan, date, system);
+  if (balance.length > 0) {
+    top +=
+      '<table class="balance"><thead><tr><th scope="col">This morning</th><th scope="col">Expect</th>' +
+      '<th scope="col">New plan below</th><th scope="col">I read</th></tr></thead><tbody>' +
+      balance
+        .map(
+          (row) =>
+            `<tr><th scope="row">${escapeHtml(row.name)}</th><td>${escapeHtml(row.expect)}</td><td>${escapeHtml(row.replanBelow)}</td><td class="write"></td></tr>`,
+        )
+        .join('') +
+      '</tbody></table>';
+    topMm += (balance.length + 1) * (heightMm(1, metrics.smallPt) + 1.6) + 2;
+  }
+
+  const lines: string[] = [];
+  const soaks = plan.cookings.filter(
+    (cooking) => cooking.method.soak !== null && cardDate({ at: cooking.method.soak.at }) === date,
+  );
+  for (const cooking of soaks) {
+    const soak = cooking.method.soak;
+    if (soak === null) continue;
+    lines.push(
+      `Tonight's soak: ${clockText(soak.at)} in the ${thingName(household, soak.vesselId)}, for the ${inSentence(cooking.kitName)} of ${dayName(cooking.startsAt)}. It stands ${durationText(soak.hours * 60)}.`,
+    );
+  }
+  const water = waterLine(plan, date, system);
+  if (water !== null) lines.push(water);
+  lines.push(noFireLine(plan, date));
+  const allergens = allergenLine(plan, date);
+  if (allergens !== null) lines.push(allergens);
+  for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
+  const bottomMm =
+    lines.reduce(
+      (sum, line) => sum + heightMm(linesOf(line.length, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt) + 0.6,
+      0,
+    ) + 12;
+  const bottom =
+    `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}` +
+    '<p class="blanks"><span>Fuel used:</span><span class="blank"></span><span>Water left:</span><span class="blank"></span><span>Ill:</span><span class="blank"></span></p></div>';
+  return { top, topMm, bottom, bottomMm };
+}
+
+/** At most four lines on what can hurt today. */
+function dangerLines(plan: Plan, date: string): string[] {
+  const lines: string[] = [];
+  const cookings = plan.cookings.filter((cooking) => dateOf(cooking.startsAt) === date);
+  const fires = plan.lightings.filter((lighting) => dateOf(lighting.at) === date);
+  if (fires.some((lighting) => lighting.outdoors)) {
+    lines.push('Flames outdoors only, 6\u00a0m (20\u00a0ft) from doors, windows, vents: carbon monoxide kills unseen.');
+  }
+  if (fires.length > 0 && cookings.some((cooking) => cooking.method.finish === 'box')) {
+    lines.push('No boiling pot over steps or ice, nor past children: the box stands beside the stove.');
+  } else if (fires.length > 0) {
+    lines.push(
+      'Boiling water scalds: children stay 1\u00a0m (3\u00a0ft) away. No pot over ice or steps while it boils.',
+    );
+  }
+  const beans = cookings.filter((cooking) => cooking.method.lectin.verdict === 'safe');
+  if (beans.length > 0) {
+    const longest = Math.max(...beans.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
+    lines.push(
+      `Underdone kidney-type beans poison: soak water away, then ${durationText(longest)} of big bubbles before box or low flame.`,
+    );
+  }
+  if (cookings.some((cooking) => cooking.method.gaugeKPa !== null)) {
+    lines.push('Pressure cooker: open it only when the pressure is gone, or it sprays boiling food.');
+  }
+  if (fires.some((lighting) => lighting.fuelId.includes('alcohol') || lighting.fuelId.endsWith('ethanol'))) {
+    lines.push('Refill the alcohol burner cold only: a flame you cannot see burns you.');
+  }
+  return lines;
+}
+
+/** A meal that needs no fire, for when there is none. */
+function noFireLine(plan: Plan, date: string): string {
+  const today = plan.cookings.find(
+    (cooking) =>
+      cooking.method.finish === 'no-heat' &&
+      plan.meals.some(
+        (meal) => dateOf(meal.eatAt) === date && meal.dishes.some((dish) => dish.cookingId === cooking.id),
+      ),
+  );
+  if (today !== undefined) return `No-fire meal of the day: ${inSentence(today.kitName)}.`;
+  const kit = plan.resolved.kits.find(
+    (one) => one.style === 'no-cook' && plan.resolved.stock.some((lot) => lot.kitId === one.id && lot.quantity > 0),
+  );
+  return kit === undefined
+    ? 'No-fire meal of the day: none in store. Keep tins, bread, nuts or dried fruit ready.'
+    : `No-fire meal of the day: ${inSentence(kit.name)}. It takes the place of a cooked meal.`;
+}
+
+/** Allergens of the day's dishes, or null where there are none. */
+function allergenLine(plan: Plan, date: string): string | null {
+  const found: string[] = [];
+  const done = new Set<string>();
+  for (const meal of plan.meals.filter((one) => dateOf(one.eatAt) === date)) {
+    for (const dish of meal.dishes) {
+      const kitId = plan.cookings.find((cooking) => cooking.id === dish.cookingId)?.kitId;
+      const kit = plan.resolved.kits.find((one) => one.id === kitId);
+      if (kit === undefined || done.has(kit.id)) continue;
+      done.add(kit.id);
+      const allergens = new Set(
+        kit.parts.flatMap((part) => part.ingredients.flatMap((one) => findFood(one.foodId)?.allergens ?? [])),
+      );
+      if (allergens.size > 0) found.push(`${inSentence(kit.name)}: ${[...allergens].join(', ')}`);
+    }
+  }
+  return found.length === 0 ? null : `Allergens: ${found.join('; ')}.`;
+}

@@ -1,0 +1,183 @@
+/** The first sheet: the week at a glance, what to have ready, what to soak, what was assumed, what can hurt. */
+import { findFood } from '../../cooking/foods-table.ts';
+import type { Plan } from '../../planning/plan-types.ts';
+import { assumptionLines } from '../assumptions.ts';
+import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
+import { inSentence, thingName } from '../names.ts';
+import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
+import type { UnitSystem } from '../units.ts';
+import { readyLines } from './balance-lines.ts';
+import { cardDate } from './day-card.ts';
+import { escapeHtml, heightMm, linesOf } from './html.ts';
+import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
+
+const SLOTS = ['breakfast', 'midday', 'evening'] as const;
+const SPIRITS = new Set(['ethanol', 'denatured-alcohol', 'methanol', 'isopropanol', 'ethanol-gel']);
+const DAY_COLUMN_MM = 24;
+const SOAK_COLUMN_MM = 36;
+
+interface Block {
+  html: string;
+  heightMm: number;
+}
+
+/** The overview: one page where it fits, else a second one that begins with the cautions. */
+export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMetrics): string[] {
+  const blocks = [
+    ...weekTables(plan, metrics),
+    listBlock('Have ready', [...readyLines(plan, system), fetchLine(plan)], metrics),
+    shortBlock(plan, metrics),
+    boxBlock('Assumed', assumptionLines(plan, system), metrics),
+    cautionBlock(plan, metrics),
+  ].filter((block): block is Block => block !== null);
+  // Heading, the line below it, and the footer.
+  const headMm = heightMm(1, metrics.headingPt) + heightMm(3, metrics.smallPt) + 4;
+  const pages: Block[][] = [[]];
+  let used = headMm;
+  for (const block of blocks) {
+    if (used + block.heightMm > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
+      pages.push([]);
+      used = headMm;
+    }
+    pages.at(-1)?.push(block);
+    used += block.heightMm;
+  }
+  const startDate = dateOf(plan.request.startsAt);
+  const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough: see "Short" below.';
+  const household = escapeHtml(plan.resolved.household.name);
+  return pages.map((page, index) => {
+    const part = pages.length > 1 ? `, ${index + 1} of ${pages.length}` : '';
+    return (
+      `<section class="card overview"><header class="card-head"><h1>Cooking plan: ${household}${part}</h1>` +
+      '<p class="page-of">Page {{page}}</p></header>' +
+      (index === 0
+        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} This paper is the master.</p>`
+        : '') +
+      page.map((block) => block.html).join('') +
+      '</section>'
+    );
+  });
+}
+
+/** Tables of at most seven days each. */
+function weekTables(plan: Plan, metrics: SheetMetrics): Block[] {
+  const start = dateOf(plan.request.startsAt);
+  const dates = Array.from({ length: plan.request.days }, (_, day) => addDays(start, day));
+  const blocks: Block[] = [];
+  for (let first = 0; first < dates.length; first += 7) {
+    blocks.push(weekTable(plan, dates.slice(first, first + 7), metrics));
+  }
+  return blocks;
+}
+
+function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
+  const mealMm = (PAGE_WIDTH_MM - DAY_COLUMN_MM - SOAK_COLUMN_MM) / 3;
+  let height = heightMm(1, metrics.smallPt) + 3;
+  const rows = dates.map((date) => {
+    const meals = SLOTS.map((slot) => mealCell(plan, date, slot));
+    const soak = soakCell(plan, date);
+    const lines = Math.max(
+      ...meals.map((cell) => linesOf(cell.length, mealMm - 3, metrics.smallPt)),
+      linesOf(soak.length, SOAK_COLUMN_MM - 3, metrics.smallPt),
+      1,
+    );
+    height += heightMm(lines, metrics.smallPt) + 2;
+    const cells = [...meals, soak].map((cell) => `<td>${escapeHtml(cell)}</td>`).join('');
+    return `<tr><th scope="row">${dayName(date)}</th>${cells}</tr>`;
+  });
+  const head = ['Day', 'Breakfast', 'Midday', 'Evening', 'Soak at night']
+    .map((name) => `<th scope="col">${name}</th>`)
+    .join('');
+  return {
+    html: `<table class="week"><thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`,
+    heightMm: height + 2,
+  };
+}
+
+function mealCell(plan: Plan, date: string, slot: (typeof SLOTS)[number]): string {
+  const meals = plan.meals.filter((meal) => dateOf(meal.eatAt) === date && meal.slot === slot);
+  if (meals.length === 0) return '-';
+  const dishes = meals.flatMap((meal) => meal.dishes);
+  if (dishes.length === 0) return 'No dish: see "Short"';
+  return dishes
+    .map((dish) => {
+      const cooking = plan.cookings.find((one) => one.id === dish.cookingId);
+      return `${cooking?.kitName ?? dish.cookingId}${dish.hot ? '' : ' (cold)'}`;
+    })
+    .join('; ');
+}
+
+function soakCell(plan: Plan, date: string): string {
+  const soaks = plan.cookings.flatMap((cooking) => {
+    const soak = cooking.method.soak;
+    if (soak === null || cardDate({ at: soak.at }) !== date) return [];
+    const kit = plan.resolved.kits.find((one) => one.id === cooking.kitId);
+    const names = soak.partIds.map((id) => inSentence(kit?.parts.find((part) => part.id === id)?.name ?? id));
+    return [`${clockText(soak.at)} ${names.join(', ')}: ${thingName(plan.resolved.household, soak.vesselId)}`];
+  });
+  return soaks.length === 0 ? '-' : soaks.join('; ');
+}
+
+function fetchLine(plan: Plan): string {
+  const { household } = plan.resolved;
+  const things = ['lighter', 'bucket for waste water', 'kitchen scale', 'pencil', 'oven gloves'];
+  if (household.thermometer === true) things.push('food thermometer');
+  if (household.water?.treatBy !== 'boil' && plan.tasks.some((task) => task.kind === 'treat-water')) {
+    things.push('plain bleach, dropper');
+  }
+  if (plan.lightings.length > 0) things.push('water or an extinguisher by the stove', 'carbon-monoxide alarm');
+  if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('insulated box');
+  return `Fetch: ${things.join(', ')}. Print two copies.`;
+}
+
+function listBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
+  return {
+    html: `<div class="ready"><h2>${title}</h2><ul>${lines.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul></div>`,
+    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 3,
+  };
+}
+
+function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
+  if (plan.short.length === 0) return null;
+  const lines = [...plan.short.map((one) => one.text), ...plan.waysOut.map((way) => `Way out: ${way}`)];
+  const shown = lines.slice(0, 6);
+  if (lines.length > shown.length) shown.push(`${lines.length - shown.length} more on the page of the plan.`);
+  return listBlock('Short', shown, metrics);
+}
+
+function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
+  const text = lines.join(' ');
+  return {
+    html: `<div class="boxed"><h2>${title}</h2><p>${escapeHtml(text)}</p></div>`,
+    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 8) + heightMm(1, metrics.smallPt + 2) + 6,
+  };
+}
+
+function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
+  const cautions = cautionsForSheet({
+    flame: plan.lightings.length > 0,
+    pressureCooker: plan.cookings.some((cooking) => cooking.method.gaugeKPa !== null),
+    kidneyFamily: plan.resolved.kits.some(
+      (kit) =>
+        plan.cookings.some((cooking) => cooking.kitId === kit.id) &&
+        kit.parts.some((part) => part.ingredients.some((one) => findFood(one.foodId)?.lectin === 'kidney-family')),
+    ),
+    liquidFuel: plan.lightings.some((lighting) => SPIRITS.has(lighting.fuelId)),
+  });
+  const lines = cautions.map((caution) => `${caution.title}: ${caution.short} [${caution.source}]`);
+  const items = cautions.map(
+    (caution) =>
+      `<li><b>${escapeHtml(caution.title)}:</b> ${escapeHtml(caution.short)} [${escapeHtml(caution.source)}]</li>`,
+  );
+  return {
+    html: `<div class="cautions"><h2>What can hurt</h2><ul>${items.join('')}</ul><p>${escapeHtml(DEFER_LINE)}</p></div>`,
+    heightMm: linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 3,
+  };
+}
+
+function linesHeight(lines: readonly string[], metrics: SheetMetrics, widthMm: number): number {
+  return lines.reduce(
+    (sum, line) => sum + heightMm(linesOf(line.length, widthMm, metrics.smallPt), metrics.smallPt) + 0.3,
+    0,
+  );
+}
