@@ -5,8 +5,8 @@
 import type { Percentiles } from '../physics/parameter.ts';
 import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
-import type { FuelUseQuestion } from './calculator-types.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from './calculations.ts';
+import type { FuelUseQuestion } from './calculator-types.ts';
 import {
   type DishNeeds,
   type DishSoak,
@@ -209,7 +209,13 @@ export function computeMethod(
   let minutesToBoil = typical.minutesToBoil;
   if (needs.firstWaterL > 0) {
     const first = calculations.fuelUse(
-      fuelQuestion(choice, surroundings, { waterL: needs.firstWaterL, foods: needs.foods.filter(isKidneyFood), startC }, 1, lid),
+      fuelQuestion(
+        choice,
+        surroundings,
+        { waterL: needs.firstWaterL, foods: needs.foods.filter(isKidneyFood), startC },
+        1,
+        lid,
+      ),
     );
     fuelMJ = addPercentiles(fuelMJ, first.fuelMJ);
     minutesToBoil = addPercentiles(minutesToBoil, first.minutesToBoil);
@@ -227,7 +233,10 @@ export function computeMethod(
     };
   }
   if (choice.flask !== null && volumeL > fillLimitShare('flask', false) * choice.flask.capacityL) {
-    return { reason: `The flask holds ${choice.flask.capacityL} L, the dish is ${round(volumeL, 1)} L`, wayOut: 'Use a pot' };
+    return {
+      reason: `The flask holds ${choice.flask.capacityL} L, the dish is ${round(volumeL, 1)} L`,
+      wayOut: 'Use a pot',
+    };
   }
   const fill = minutesPerFill(choice.stove);
   if (fill !== null && minutesToBoil.p90 + holdMinutes.p90 > fill * 0.9 && choice.stove.burners < 2) {
@@ -245,8 +254,7 @@ export function computeMethod(
     fuelMJ,
     fuelKg: scalePercentiles(fuelMJ, kgPerMJ),
     boiledOffL,
-    waterL:
-      waterInPotL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
+    waterL: waterInPotL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
     waterInPotL,
     floorMJ: typical.floorMJ,
     handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
@@ -254,7 +262,8 @@ export function computeMethod(
     timeConstantHours,
     spreadUp: {
       shared: typical.fuelMJ.p50 > 0 ? Math.log(typical.fuelMJ.p90 / typical.fuelMJ.p50) : 0,
-      independent: typical.fuelMJ.p50 > 0 ? Math.log(Math.max(longest.fuelMJ.p50, typical.fuelMJ.p50) / typical.fuelMJ.p50) : 0,
+      independent:
+        typical.fuelMJ.p50 > 0 ? Math.log(Math.max(longest.fuelMJ.p50, typical.fuelMJ.p50) / typical.fuelMJ.p50) : 0,
     },
   };
 }
@@ -295,7 +304,9 @@ function holdBeforeBox(
                 insulation: {
                   materialId: choice.box.materialId,
                   thicknessMm: choice.box.thicknessMm,
-                  ...(choice.box.conductivityWPerMK === null ? {} : { conductivityWPerMK: choice.box.conductivityWPerMK }),
+                  ...(choice.box.conductivityWPerMK === null
+                    ? {}
+                    : { conductivityWPerMK: choice.box.conductivityWPerMK }),
                 },
                 ...(choice.box.reading === null ? {} : { reading: choice.box.reading }),
               }),
@@ -314,7 +325,8 @@ function holdBeforeBox(
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
       const food = findFood(ingredient.foodId);
-      if (food === undefined || food.kinetics.kind !== 'boil' || food.seasoning || ingredient.massG * scale <= 0) continue;
+      if (food === undefined || food.kinetics.kind !== 'boil' || food.seasoning || ingredient.massG * scale <= 0)
+        continue;
       const soaked = choice.soak !== null && needs.soakedPartIds.includes(part.id);
       const hydrationShare =
         soaked && choice.soak !== null

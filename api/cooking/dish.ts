@@ -3,8 +3,8 @@
  * for a given soak and pot temperature; which stove and pot carry it is the business of `cooking-methods.ts`.
  */
 import type { Percentiles } from '../physics/parameter.ts';
-import type { CookingAdditive, SoakAdditive } from './calculator-types.ts';
 import { type Calculations, NOTHING, slowest } from './calculations.ts';
+import type { CookingAdditive, SoakAdditive } from './calculator-types.ts';
 import type { Food } from './food.ts';
 import { findFood } from './foods-table.ts';
 import type { DishStyle, Ingredient, Kit, KitPart } from './kit.ts';
@@ -137,7 +137,8 @@ export function whyNoSafeSoak(kit: Kit): Refusal | null {
   if (mixed === undefined) return null;
   return {
     reason: `${mixed.food.name} lie in one part with other goods, so the soak water cannot be poured away without losing them`,
-    wayOut: 'Pick the beans out and soak them alone, or boil unsoaked, pour that water away and boil again in fresh water',
+    wayOut:
+      'Pick the beans out and soak them alone, or boil unsoaked, pour that water away and boil again in fresh water',
   };
 }
 
@@ -197,7 +198,8 @@ export function dishNeeds(
         start: 'cool',
         additive: soak.additive,
       });
-      if (!answer.safe) return { reason: answer.advice, wayOut: `Soak at most ${answer.limitHours} h at this temperature` };
+      if (!answer.safe)
+        return { reason: answer.advice, wayOut: `Soak at most ${answer.limitHours} h at this temperature` };
       absorbedInSoakL += (answer.waterLPerKg.absorbed * massG) / 1000;
       soakSuppliedL += (answer.waterLPerKg.supplied * massG) / 1000;
       soakPouredAwayL += (answer.waterLPerKg.discarded * massG) / 1000;
@@ -215,7 +217,15 @@ export function dishNeeds(
       elevationM: pot.elevationM,
       ...(pot.gaugeKPa === null ? {} : { gaugeKPa: pot.gaugeKPa }),
       ...(row.soaked && soak !== null
-        ? { soak: { start: 'cool' as const, hours: soak.hours, waterC: soak.waterC, additive: soak.additive, discardWater: true } }
+        ? {
+            soak: {
+              start: 'cool' as const,
+              hours: soak.hours,
+              waterC: soak.waterC,
+              additive: soak.additive,
+              discardWater: true,
+            },
+          }
         : {}),
       firstWater: pouredAway ? 'poured-away' : 'kept',
       cookingAdditive,
@@ -301,7 +311,9 @@ function soakHelps(part: KitPart): boolean {
   return part.ingredients.some((ingredient) => {
     const food = findFood(ingredient.foodId);
     return (
-      food?.kinetics.kind === 'boil' && food.kinetics.hydrationMinutes !== null && food.kinetics.hydrationMinutes.value >= 15
+      food?.kinetics.kind === 'boil' &&
+      food.kinetics.hydrationMinutes !== null &&
+      food.kinetics.hydrationMinutes.value >= 15
     );
   });
 }

@@ -1,6 +1,7 @@
 /** Puts the chosen ways of a week on the clock: every fire's work in turn, backwards from the meal. */
-import type { OptionDetail, WeekCalendar, HotWaterDetail, LightingDetail, TreatmentDetail } from './week-options.ts';
+
 import type { WeekChoice } from './week-instance.ts';
+import type { HotWaterDetail, LightingDetail, OptionDetail, TreatmentDetail, WeekCalendar } from './week-options.ts';
 
 export interface PlacedDish {
   detail: OptionDetail;
@@ -53,7 +54,9 @@ export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWee
   }
   for (const [id, lighting] of calendar.lightings) {
     const own = details.filter((detail) => detail.lighting?.id === id);
-    const water = choice.hotWater.flatMap((task) => calendar.hotWater.get(task) ?? []).filter((task) => task.lighting.id === id);
+    const water = choice.hotWater
+      .flatMap((task) => calendar.hotWater.get(task) ?? [])
+      .filter((task) => task.lighting.id === id);
     const treated = Object.entries(choice.treatedL).flatMap(([treatmentId, litres]) => {
       const detail = calendar.treatments.get(treatmentId);
       return detail !== undefined && detail.lighting?.id === id ? [{ detail, litres }] : [];

@@ -31,7 +31,11 @@ export function savingsOf(detail: OptionDetail, calculations: Calculations): Sav
       as: { ...choice, vessel: { ...choice.vessel, kind: 'pot', gaugeKPa: null } },
     });
   } else if (choice.vessel.lid !== 'none') {
-    alternatives.push({ choice: 'lid', insteadOf: 'without a lid', as: { ...choice, vessel: { ...choice.vessel, lid: 'none' } } });
+    alternatives.push({
+      choice: 'lid',
+      insteadOf: 'without a lid',
+      as: { ...choice, vessel: { ...choice.vessel, lid: 'none' } },
+    });
   }
   return alternatives.flatMap((alternative) => {
     const other = computeMethod(

@@ -49,7 +49,8 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   for (const option of week.options) x.set(option.id, b.column(`cook_${option.id}`, 0, 1, true));
   for (const lighting of week.lightings) z.set(lighting.id, b.column(`light_${lighting.id}`, 0, 1, true));
   for (const task of week.hotWater) w.set(task.id, b.column(`hot_${task.id}`, 0, 1, true));
-  for (const treatment of week.treatments) t.set(treatment.id, b.column(`treat_${treatment.id}`, 0, treatment.largestL, false));
+  for (const treatment of week.treatments)
+    t.set(treatment.id, b.column(`treat_${treatment.id}`, 0, treatment.largestL, false));
   for (const slot of week.slots) {
     shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false));
     if (slot.hotWanted) coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false));
@@ -58,8 +59,7 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
   const fuelIds = Object.keys(week.fuelByDay).sort();
   const largestShare = b.column('largest_share', 0, 1e4, false);
-  const extra =
-    relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
+  const extra = relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
 
   const optionsBy = groupBy(week.options, (option) => option.slotId);
 
@@ -67,9 +67,17 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   // 2. Everybody is served, or counted as short. 3. Wanted hot servings are hot, or counted.
   for (const slot of week.slots) {
     const own = optionsBy.get(slot.id) ?? [];
-    b.row(`once_${slot.id}`, 0, 1, own.map((option) => [x.get(option.id) as number, 1]));
+    b.row(
+      `once_${slot.id}`,
+      0,
+      1,
+      own.map((option) => [x.get(option.id) as number, 1]),
+    );
     b.row(`fed_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
-      ...own.map((option): [number, number] => [x.get(option.id) as number, Math.min(option.servings, slot.wantServings)]),
+      ...own.map((option): [number, number] => [
+        x.get(option.id) as number,
+        Math.min(option.servings, slot.wantServings),
+      ]),
       [shortOf.get(slot.id) as number, 1],
     ]);
     const cold = coldOf.get(slot.id);
@@ -77,7 +85,10 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
       b.row(`hot_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
         ...own
           .filter((option) => option.hot)
-          .map((option): [number, number] => [x.get(option.id) as number, Math.min(option.servings, slot.wantServings)]),
+          .map((option): [number, number] => [
+            x.get(option.id) as number,
+            Math.min(option.servings, slot.wantServings),
+          ]),
         [cold, 1],
       ]);
     }
@@ -89,8 +100,16 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     const cooked = week.options.filter((option) => option.lightingId === lighting.id);
     const tasks = week.hotWater.filter((task) => task.lightingId === lighting.id);
     const treated = week.treatments.filter((treatment) => treatment.lightingId === lighting.id);
-    for (const option of cooked) b.row(`lit_${option.id}`, -1, 0, [[x.get(option.id) as number, 1], [lit, -1]]);
-    for (const task of tasks) b.row(`lit_${task.id}`, -1, 0, [[w.get(task.id) as number, 1], [lit, -1]]);
+    for (const option of cooked)
+      b.row(`lit_${option.id}`, -1, 0, [
+        [x.get(option.id) as number, 1],
+        [lit, -1],
+      ]);
+    for (const task of tasks)
+      b.row(`lit_${task.id}`, -1, 0, [
+        [w.get(task.id) as number, 1],
+        [lit, -1],
+      ]);
     const minutes: Terms = [
       ...cooked.map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
       ...tasks.map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
@@ -105,10 +124,18 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     const today = week.lightings.filter((lighting) => lighting.day === day);
     const counted = today.filter((lighting) => !lighting.burnsAnyway);
     const many = relax?.kind === 'time' ? 1e4 : 0;
-    b.row(`lightings_${day}`, 0, week.lightingsPerDay + many, counted.map((lighting) => [z.get(lighting.id) as number, 1]));
+    b.row(
+      `lightings_${day}`,
+      0,
+      week.lightingsPerDay + many,
+      counted.map((lighting) => [z.get(lighting.id) as number, 1]),
+    );
     const outdoors = new Map(today.filter((lighting) => lighting.outdoors).map((lighting) => [lighting.id, lighting]));
     const minutes: Terms = [
-      ...[...outdoors.values()].map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.startUpMinutes]),
+      ...[...outdoors.values()].map((lighting): [number, number] => [
+        z.get(lighting.id) as number,
+        lighting.startUpMinutes,
+      ]),
       ...week.options
         .filter((option) => option.lightingId !== null && outdoors.has(option.lightingId))
         .map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
@@ -124,7 +151,13 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
 
   // A stove is lit at most once in a period, with one fuel.
   for (const [key, list] of groupBy(week.lightings, (lighting) => `${lighting.stoveId}_${lighting.period}`)) {
-    if (list.length > 1) b.row(`stove_${key}`, 0, 1, list.map((lighting) => [z.get(lighting.id) as number, 1]));
+    if (list.length > 1)
+      b.row(
+        `stove_${key}`,
+        0,
+        1,
+        list.map((lighting) => [z.get(lighting.id) as number, 1]),
+      );
   }
 
   // 6. Nothing is taken twice in one period.
@@ -140,7 +173,13 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   for (const option of week.options) note(x.get(option.id) as number, option.uses);
   for (const task of week.hotWater) note(w.get(task.id) as number, task.uses);
   for (const [key, list] of users) {
-    if (list.length > 1) b.row(`taken_${key}`, 0, 1, list.map((column) => [column, 1]));
+    if (list.length > 1)
+      b.row(
+        `taken_${key}`,
+        0,
+        1,
+        list.map((column) => [column, 1]),
+      );
   }
 
   // 7. Sets on hand.
@@ -207,7 +246,10 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   const waterAvailable =
     (week.safeWaterByDay[week.days - 1] as number) + (week.treatableWaterByDay[week.days - 1] as number);
   if (waterAvailable > 0) {
-    const shares = waterTo(week.days - 1).map(([column, litres]): [number, number] => [column, litres / waterAvailable]);
+    const shares = waterTo(week.days - 1).map(([column, litres]): [number, number] => [
+      column,
+      litres / waterAvailable,
+    ]);
     if (shares.length > 0) b.row('share_water', -1e6, 0, [...shares, [largestShare, -1]]);
     shareTerms.push(...shares);
   }
@@ -222,7 +264,9 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   // 11. The day's hot water rides on one lighting of that day, or is counted as missing.
   for (const day of week.hotWaterDays) {
     b.row(`hot_water_${day}`, 1, 1, [
-      ...week.hotWater.filter((task) => task.day === day).map((task): [number, number] => [w.get(task.id) as number, 1]),
+      ...week.hotWater
+        .filter((task) => task.day === day)
+        .map((task): [number, number] => [w.get(task.id) as number, 1]),
       [noHotWater.get(day) as number, 1],
     ]);
   }
@@ -249,12 +293,25 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   // Aims.
   const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
   const aims: Aim[] = [];
-  aims.push(aim('feed-everyone', [...shortOf.values()].map((column) => [column, 1]), exact));
+  aims.push(
+    aim(
+      'feed-everyone',
+      [...shortOf.values()].map((column) => [column, 1]),
+      exact,
+    ),
+  );
   if (relax === undefined) {
     aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
   }
   aims.push(
-    aim('hot-meals', [...[...coldOf.values()].map((column): [number, number] => [column, 1]), ...[...noHotWater.values()].map((column): [number, number] => [column, 1])], exact),
+    aim(
+      'hot-meals',
+      [
+        ...[...coldOf.values()].map((column): [number, number] => [column, 1]),
+        ...[...noHotWater.values()].map((column): [number, number] => [column, 1]),
+      ],
+      exact,
+    ),
   );
   if (extra !== null) {
     aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
@@ -263,23 +320,37 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     const late = week.slots.flatMap((slot): Terms => {
       const cold = coldOf.get(slot.id);
       const weight = week.days - slot.day;
-      return [[shortOf.get(slot.id) as number, weight], ...(cold === undefined ? [] : [[cold, weight] as [number, number]])];
+      return [
+        [shortOf.get(slot.id) as number, weight],
+        ...(cold === undefined ? [] : [[cold, weight] as [number, number]]),
+      ];
     });
     const noWater = [...noHotWater].map(([day, column]): [number, number] => [column, week.days - day]);
     aims.push(aim('shortage-late', [...late, ...noWater], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
   }
   if (relax === undefined) {
-    aims.push(aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }));
+    aims.push(
+      aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }),
+    );
     aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
     if (repeats.length > 0) {
-      aims.push(aim('variety', repeats.map((column) => [column, 1]), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
+      aims.push(
+        aim(
+          'variety',
+          repeats.map((column) => [column, 1]),
+          { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 },
+        ),
+      );
     }
     aims.push(
       aim(
         'tending',
         [
           ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.tendingMinutes]),
-          ...week.lightings.map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.tendingMinutes]),
+          ...week.lightings.map((lighting): [number, number] => [
+            z.get(lighting.id) as number,
+            lighting.tendingMinutes,
+          ]),
         ],
         { absoluteGap: 5, relativeGap: 0.02, slack: 1e-6 },
       ),
@@ -292,7 +363,9 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     read: (values) => ({
       options: week.options.filter((option) => isChosen(values, x.get(option.id))).map((option) => option.id),
       hotWater: week.hotWater.filter((task) => isChosen(values, w.get(task.id))).map((task) => task.id),
-      lightings: week.lightings.filter((lighting) => isChosen(values, z.get(lighting.id))).map((lighting) => lighting.id),
+      lightings: week.lightings
+        .filter((lighting) => isChosen(values, z.get(lighting.id)))
+        .map((lighting) => lighting.id),
       treatedL: Object.fromEntries(
         week.treatments
           .map((treatment): [string, number] => [treatment.id, values[t.get(treatment.id) as number] ?? 0])

@@ -22,7 +22,14 @@ import type { Percentiles } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import { toMinute } from './local-time.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
-import type { WeekInstance, WeekLighting, WeekOption, WeekTaskOption, WeekTreatment, WeekUse } from './week-instance.ts';
+import type {
+  WeekInstance,
+  WeekLighting,
+  WeekOption,
+  WeekTaskOption,
+  WeekTreatment,
+  WeekUse,
+} from './week-instance.ts';
 import { avoidedIn, type KitStock, type SlotSituation, type WeekSituation } from './week-situation.ts';
 
 /** Minutes between a meal and the next work at the stove: eating and clearing (common practice). */
@@ -111,7 +118,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     from: toMinute(entry.from, zone),
     to: entry.to === null || entry.to === undefined ? Number.POSITIVE_INFINITY : toMinute(entry.to, zone),
   }));
-  const noFlame = (request.noFlame ?? []).map((span) => ({ from: toMinute(span.from, zone), to: toMinute(span.to, zone) }));
+  const noFlame = (request.noFlame ?? []).map((span) => ({
+    from: toMinute(span.from, zone),
+    to: toMinute(span.to, zone),
+  }));
   const isOut = (id: string, from: number, to: number) =>
     outOfUse.some((entry) => entry.id === id && entry.from < to && entry.to > from);
   const here = <Thing extends { placeId: string }>(things: Thing[]) =>
@@ -190,7 +200,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     choice: MethodChoice,
     surroundings: Surroundings,
   ): ReturnType<typeof computeMethod> => {
-    const indoors = choice.finish !== 'flame' || choice.stove.site === 'vented-indoors' || situation.water.waterC === null;
+    const indoors =
+      choice.finish !== 'flame' || choice.stove.site === 'vented-indoors' || situation.water.waterC === null;
     const key = [
       kitStock.kit.id,
       servings,
@@ -244,17 +255,33 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       if (pinned === undefined ? !kit.suits.includes(slot.slot) : pinned.kitId !== kit.id) continue;
       const avoided = avoidedIn(kit, slot.eaters);
       if (avoided.length > 0) {
-        refusals.add(kit.id, `somebody at the table cannot eat ${[...new Set(avoided)].join(', ')}`, 'Offer another kit');
+        refusals.add(
+          kit.id,
+          `somebody at the table cannot eat ${[...new Set(avoided)].join(', ')}`,
+          'Offer another kit',
+        );
         continue;
       }
       for (const { sets, servingsCooked } of batchSizes(kitStock, slot.wantServings)) {
         const found: { option: WeekOption; detail: OptionDetail }[] = [];
         const nutrition = kitNutrition(kit);
         const served = Math.min(servingsCooked, slot.wantServings);
-        const push = (suffix: string, part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>, detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>) => {
+        const push = (
+          suffix: string,
+          part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>,
+          detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>,
+        ) => {
           const id = `${slot.id}|${kit.id}|${sets}|${suffix}`;
           found.push({
-            option: { id, slotId: slot.id, kitId: kit.id, sets, servings: served, energyKcal: nutrition.kcalPerServing * servingsCooked, ...part },
+            option: {
+              id,
+              slotId: slot.id,
+              kitId: kit.id,
+              sets,
+              servings: served,
+              energyKcal: nutrition.kcalPerServing * servingsCooked,
+              ...part,
+            },
             detail: { id, slot, kit: kitStock, sets, servingsCooked, surroundings, ...detail },
           });
         };
@@ -284,7 +311,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           if (lighting.slot.day !== slot.day || lighting.slot.period > slot.period) continue;
           if (pinned?.method?.stoveId !== undefined && pinned.method.stoveId !== lighting.stove.id) continue;
           const direct = lighting.slot === slot && !lighting.early;
-          const finishes: { finish: 'flame' | 'box' | 'flask'; box: ResolvedBox | null; flask: ResolvedVessel | null }[] = direct
+          const finishes: {
+            finish: 'flame' | 'box' | 'flask';
+            box: ResolvedBox | null;
+            flask: ResolvedVessel | null;
+          }[] = direct
             ? [{ finish: 'flame', box: null, flask: null }]
             : [
                 ...boxes.map((box) => ({ finish: 'box' as const, box, flask: null })),
@@ -309,12 +340,16 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                 soak: null,
                 firstWater: 'kept',
                 boxMinutes:
-                  finish === 'flame' ? { shortest: 0, longest: 0 } : { shortest, longest: shortest + SHARED_FIRE_MINUTES },
+                  finish === 'flame'
+                    ? { shortest: 0, longest: 0 }
+                    : { shortest, longest: shortest + SHARED_FIRE_MINUTES },
               };
               const dry = pinned?.method?.soaked === true ? [] : [base];
               // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
               const unsoaked = hasKidneyFamily(kit)
-                ? dry.filter(() => finish === 'flame').map((choice) => ({ ...choice, firstWater: 'poured-away' as const }))
+                ? dry
+                    .filter(() => finish === 'flame')
+                    .map((choice) => ({ ...choice, firstWater: 'poured-away' as const }))
                 : dry;
               for (const choice of unsoaked) {
                 const method = methodOf(kitStock, servingsCooked, choice, surroundings);
@@ -322,7 +357,15 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                   refusals.add(kit.id, method.reason, method.wayOut);
                   continue;
                 }
-                pushCooked(push, `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|dry`, lighting, method, null, slot, kit.id);
+                pushCooked(
+                  push,
+                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|dry`,
+                  lighting,
+                  method,
+                  null,
+                  slot,
+                  kit.id,
+                );
               }
               if (soakableParts(kit).length === 0) {
                 const why = whyNoSafeSoak(kit);
@@ -375,7 +418,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         refusals.add(kitStock.kit.id, first.reason, first.wayOut);
         continue;
       }
-      const ownMinutes = first.minutesToBoil.p90 + first.holdMinutes.p90 + (base.finish === 'flame' ? first.restMinutes : 0);
+      const ownMinutes =
+        first.minutesToBoil.p90 + first.holdMinutes.p90 + (base.finish === 'flame' ? first.restMinutes : 0);
       const latestHours = (lighting.endMinute - ownMinutes - startMinute) / 60;
       const hours = Math.floor((latestHours - SHARED_FIRE_MINUTES / 60) * 2) / 2;
       if (hours < SHORTEST_SOAK_HOURS || latestHours > limit) continue;
@@ -396,7 +440,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   }
 
   function pushCooked(
-    push: (suffix: string, part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>, detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>) => void,
+    push: (
+      suffix: string,
+      part: Omit<WeekOption, 'id' | 'slotId' | 'kitId' | 'sets' | 'servings' | 'energyKcal'>,
+      detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>,
+    ) => void,
     suffix: string,
     lighting: LightingDetail,
     method: DishMethod,
@@ -445,7 +493,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   const weekTreatments: WeekTreatment[] = [];
   const wanted = situation.household.water.hotWaterPerDay;
   const hotWaterDays =
-    wanted.litres <= 0 ? [] : situation.days.flatMap((day, index) => (day.share >= 0.3 && situation.slots.some((slot) => slot.day === index) ? [index] : []));
+    wanted.litres <= 0
+      ? []
+      : situation.days.flatMap((day, index) =>
+          day.share >= 0.3 && situation.slots.some((slot) => slot.day === index) ? [index] : [],
+        );
   for (const lighting of lightings.values()) {
     const surroundings = surroundingsOn(lighting.slot.day);
     const moisture = situation.fuels[lighting.fuelId]?.moisturePercent ?? null;
@@ -463,7 +515,14 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         );
         if (heated.minutes.p90 > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) continue;
         const id = `${lighting.id}|hot-water|${vessel.id}`;
-        hotWater.set(id, { id, lighting, vessel, minutes: heated.minutes, fuelMJ: heated.fuelMJ, fuelKg: heated.fuelKg });
+        hotWater.set(id, {
+          id,
+          lighting,
+          vessel,
+          minutes: heated.minutes,
+          fuelMJ: heated.fuelMJ,
+          fuelKg: heated.fuelKg,
+        });
         weekHotWater.push({
           id,
           day: lighting.slot.day,
@@ -488,7 +547,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         calculations,
       );
       const id = `${lighting.id}|treat`;
-      const perL = (amount: Percentiles): Percentiles => ({ p10: amount.p10 / litres, p50: amount.p50 / litres, p90: amount.p90 / litres });
+      const perL = (amount: Percentiles): Percentiles => ({
+        p10: amount.p10 / litres,
+        p50: amount.p50 / litres,
+        p90: amount.p90 / litres,
+      });
       treatments.set(id, {
         id,
         day: lighting.slot.day,
@@ -513,7 +576,15 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       const treatable = situation.water.treatableByDay[day] ?? 0;
       if (treatable <= 0) continue;
       const id = `day-${day}|bleach`;
-      treatments.set(id, { id, day, lighting: null, vessel: null, minutesPerL: 0, fuelKgPerL: NOTHING, fuelMJPerL: NOTHING });
+      treatments.set(id, {
+        id,
+        day,
+        lighting: null,
+        vessel: null,
+        minutesPerL: 0,
+        fuelKgPerL: NOTHING,
+        fuelMJPerL: NOTHING,
+      });
       weekTreatments.push({ id, day, lightingId: null, minutesPerL: 0, fuelPerL: {}, largestL: treatable });
     }
   }
@@ -534,7 +605,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       hotWaterDays,
       treatments: weekTreatments,
       sets: Object.fromEntries(situation.kits.map((kitStock) => [kitStock.kit.id, kitStock.sets])),
-      fuelByDay: Object.fromEntries(Object.entries(situation.fuels).map(([fuelId, fuel]) => [fuelId, fuel.budgetByDay])),
+      fuelByDay: Object.fromEntries(
+        Object.entries(situation.fuels).map(([fuelId, fuel]) => [fuelId, fuel.budgetByDay]),
+      ),
       safeWaterByDay: situation.water.safeByDay,
       treatableWaterByDay: situation.water.treatableByDay,
       lightingsPerDay: situation.household.lightingsPerDay,
@@ -551,7 +624,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
 
 /** Minutes that a dish keeps the fire, at the high end, rest off the fire before a direct meal included. */
 export function fireMinutes(method: DishMethod): number {
-  return method.minutesToBoil.p90 + method.holdMinutes.p90 + (method.choice.finish === 'flame' ? method.restMinutes : 0);
+  return (
+    method.minutesToBoil.p90 + method.holdMinutes.p90 + (method.choice.finish === 'flame' ? method.restMinutes : 0)
+  );
 }
 
 /** How many sets are cooked at once: as many servings as are wanted where the kit divides, else whole sets. */
@@ -572,14 +647,17 @@ function batchSizes(kitStock: KitStock, wantServings: number): { sets: number; s
  * Leaves out what another way on the same fire beats or equals in everything the model sees: fuel, water, minutes, hands
  * and the things it takes. Ties keep the first.
  */
-function withoutDominated(found: { option: WeekOption; detail: OptionDetail }[]): { option: WeekOption; detail: OptionDetail }[] {
+function withoutDominated(
+  found: { option: WeekOption; detail: OptionDetail }[],
+): { option: WeekOption; detail: OptionDetail }[] {
   const key = (option: WeekOption) => option.uses.map((use) => `${use.resource}@${use.period}`);
   const rows = found.map((row) => ({ ...row, uses: new Set(key(row.option)) }));
   const total = (option: WeekOption) => Object.values(option.fuel).reduce((sum, kg) => sum + kg, 0);
   return rows
     .filter((row, index) =>
       rows.every((other, otherIndex) => {
-        if (other === row || other.option.lightingId !== row.option.lightingId || other.option.hot !== row.option.hot) return true;
+        if (other === row || other.option.lightingId !== row.option.lightingId || other.option.hot !== row.option.hot)
+          return true;
         const better =
           total(other.option) <= total(row.option) &&
           other.option.waterL <= row.option.waterL &&
@@ -608,6 +686,9 @@ function createRefusals() {
       if (row === undefined) rows.set(key, { kitId, reason, wayOut, count: 1 });
       else row.count += 1;
     },
-    list: () => [...rows.values()].sort((a, b) => (a.kitId < b.kitId ? -1 : a.kitId > b.kitId ? 1 : a.reason < b.reason ? -1 : 1)),
+    list: () =>
+      [...rows.values()].sort((a, b) =>
+        a.kitId < b.kitId ? -1 : a.kitId > b.kitId ? 1 : a.reason < b.reason ? -1 : 1,
+      ),
   };
 }

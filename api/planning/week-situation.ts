@@ -5,8 +5,8 @@
 import { findFood } from '../cooking/foods-table.ts';
 import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
 import { indoorCOnDay } from '../cooking/indoor-temperature.ts';
-import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
+import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
 import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../cooking/resolve-household.ts';
 import { InvalidInputError } from '../physics/errors.ts';
@@ -135,7 +135,10 @@ export function weekSituation(
   const startDate = request.startsAt.slice(0, 10);
   const guestsOf = (date: string, mealId: string): Eater[] =>
     (request.attendance ?? [])
-      .filter((entry) => entry.date === date && (entry.mealId === null || entry.mealId === undefined || entry.mealId === mealId))
+      .filter(
+        (entry) =>
+          entry.date === date && (entry.mealId === null || entry.mealId === undefined || entry.mealId === mealId),
+      )
       .flatMap((entry) => entry.guests ?? [])
       .map((guest, index) => ({
         label: `guest ${index + 1}`,
@@ -153,7 +156,8 @@ export function weekSituation(
         (entry.mealId === null || entry.mealId === undefined || entry.mealId === mealId),
     );
     const last = named.at(-1);
-    const own = last === undefined ? household.people : household.people.filter((person) => last.people?.includes(person.label));
+    const own =
+      last === undefined ? household.people : household.people.filter((person) => last.people?.includes(person.label));
     return [...own, ...guestsOf(date, mealId)];
   };
 
@@ -226,7 +230,13 @@ function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
   return most;
 }
 
-function kitStocks(kits: Kit[], lots: StockLot[], placeId: string, request: PlanRequest, startDate: string): KitStock[] {
+function kitStocks(
+  kits: Kit[],
+  lots: StockLot[],
+  placeId: string,
+  request: PlanRequest,
+  startDate: string,
+): KitStock[] {
   const endDate = addDays(startDate, request.days - 1);
   const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
   const places = new Set([placeId, ...(request.carryFrom ?? [])]);

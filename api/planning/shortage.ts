@@ -1,0 +1,128 @@
+/** Where people or hot meals must be missed: what is short, by how much, and since when. */
+import type { Shortage } from './plan-types.ts';
+import type { SolveOutcome, Solver } from './solver.ts';
+import type { WeekInstance } from './week-instance.ts';
+import { type WeekModelOptions, weekModel } from './week-model.ts';
+
+type Relaxation = NonNullable<WeekModelOptions['relax']>;
+
+export interface ShortageFinding {
+  short: Shortage[];
+  waysOut: string[];
+}
+
+/**
+ * Solves again with one limit at a time let go and its excess made as small as it can be. A limit whose release alone
+ * feeds everyone hot is a shortage of that thing, by that excess.
+ * @param since date of the first meal that is missed or cold
+ * @param missing servings not fed and hot servings missed in the plan
+ */
+export async function findShortages(
+  week: WeekInstance,
+  since: string,
+  missing: { servings: number; hotServings: number },
+  solver: Solver,
+  options: { timeLimitS: number; signal?: AbortSignal },
+): Promise<ShortageFinding> {
+  const relaxations: Relaxation[] = [
+    ...Object.keys(week.fuelByDay)
+      .sort()
+      .map((fuelId): Relaxation => ({ kind: 'fuel', fuelId })),
+    { kind: 'water' },
+    { kind: 'sets' },
+    { kind: 'time' },
+  ];
+  const found: { relaxation: Relaxation; amount: number; share: number }[] = [];
+  for (const relax of relaxations) {
+    const model = weekModel(week, { relax });
+    const outcome = await solver.solve(model.programme, model.aims, options);
+    const amounts = serviceOf(outcome);
+    if (amounts === null || amounts.missing > 0.02) continue;
+    const allowed =
+      relax.kind === 'fuel'
+        ? (week.fuelByDay[relax.fuelId]?.at(-1) ?? 0)
+        : relax.kind === 'water'
+          ? (week.safeWaterByDay.at(-1) ?? 0) + (week.treatableWaterByDay.at(-1) ?? 0)
+          : 1;
+    found.push({ relaxation: relax, amount: amounts.extra, share: amounts.extra / Math.max(allowed, 1e-6) });
+  }
+  if (found.length === 0) {
+    const text = `${figure(missing.servings + missing.hotServings)} servings are missed or cold, and no single thing would mend it`;
+    return {
+      short: [
+        { what: 'food', id: null, from: since, amount: missing.servings + missing.hotServings, unit: 'servings', text },
+      ],
+      waysOut: ['Fewer people at the table, fewer days, or more of several things at once'],
+    };
+  }
+  found.sort((a, b) => rank(a.relaxation) - rank(b.relaxation) || a.share - b.share);
+  const rows = found.map(({ relaxation, amount }) => shortageOf(relaxation, roundUp(amount), since));
+  const first = rows[0] as Shortage;
+  return { short: [first], waysOut: rows.map((row) => wayOut(row)) };
+}
+
+function rank(relaxation: Relaxation): number {
+  return relaxation.kind === 'fuel' ? 0 : relaxation.kind === 'water' ? 1 : relaxation.kind === 'sets' ? 2 : 3;
+}
+
+function serviceOf(outcome: SolveOutcome): { missing: number; extra: number } | null {
+  if (outcome.status !== 'solved') return null;
+  const value = (name: string) => outcome.aims.find((aim) => aim.name === name)?.value ?? 0;
+  return { missing: value('feed-everyone') + value('hot-meals'), extra: value('extra') };
+}
+
+function shortageOf(relaxation: Relaxation, amount: number, since: string): Shortage {
+  switch (relaxation.kind) {
+    case 'fuel':
+      return {
+        what: 'fuel',
+        id: relaxation.fuelId,
+        from: since,
+        amount,
+        unit: relaxation.fuelId === 'electricity' ? 'kWh' : 'kg',
+        text: `${figure(amount)} ${relaxation.fuelId === 'electricity' ? 'kWh' : 'kg'} ${relaxation.fuelId.replaceAll('-', ' ')} short`,
+      };
+    case 'water':
+      return { what: 'water', id: null, from: since, amount, unit: 'L', text: `${figure(amount)} L water short` };
+    case 'sets':
+      return {
+        what: 'food',
+        id: null,
+        from: since,
+        amount,
+        unit: 'sets',
+        text: `${figure(amount)} sets of kits short`,
+      };
+    case 'time':
+      return {
+        what: 'time',
+        id: null,
+        from: since,
+        amount: 0,
+        unit: 'min',
+        text: 'the fires a day and the minutes outdoors do not suffice',
+      };
+  }
+}
+
+function wayOut(row: Shortage): string {
+  switch (row.what) {
+    case 'fuel':
+      return `${figure(row.amount)} ${row.unit} more ${(row.id ?? 'fuel').replaceAll('-', ' ')}`;
+    case 'water':
+      return `${figure(row.amount)} L more water`;
+    case 'food':
+      return `${figure(row.amount)} more sets of a kit that suits`;
+    case 'time':
+      return 'One more fire a day, or more minutes outdoors';
+  }
+}
+
+/** Rounded up, so that the figure suffices. */
+function roundUp(amount: number): number {
+  return Math.ceil(amount * 1000 - 1e-6) / 1000;
+}
+
+function figure(amount: number): string {
+  return String(Math.round(amount * 100) / 100);
+}
