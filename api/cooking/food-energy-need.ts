@@ -3,6 +3,7 @@
  * tables of `people.ts`; these check them and serve a household that knows its weights.
  */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
+import type { SourceRef } from '../physics/parameter.ts';
 import type { Condition } from './kitchen.ts';
 
 export type Activity = 'sedentary' | 'low-active' | 'active' | 'very-active';
@@ -12,6 +13,15 @@ export const ACTIVITY_COEFFICIENTS: Readonly<Record<'f' | 'm', Readonly<Record<A
   m: { sedentary: 1, 'low-active': 1.11, active: 1.25, 'very-active': 1.48 },
   f: { sedentary: 1, 'low-active': 1.12, active: 1.27, 'very-active': 1.45 },
 };
+
+/** Where the equations of this file were read. */
+export const ENERGY_EQUATION_SOURCES = {
+  requirement: { key: 'iom-eer-2005', place: 'adult equations with activity coefficients' },
+  basalRate: { key: 'schofield-1985', place: 'table of adult equations' },
+  activityLevel: { key: 'fao-energy-2001', place: 'section 5.4.1' },
+  proteinAllowance: { key: 'iom-dri-summary', place: 'protein' },
+  rationShares: { key: 'wfp-food-basket', place: '10 to 12 % protein and 17 % fat of the energy' },
+} as const satisfies Record<string, SourceRef>;
 
 export interface Body {
   sex: 'f' | 'm';

@@ -230,6 +230,15 @@ export function proteinNeedG(person: Eater): number {
   return person.sex ? rows[person.sex].value : Math.max(rows.f.value, rows.m.value);
 }
 
+const AT_RISK_YEARS: SourceRef = { key: 'fda-at-risk', place: 'age groups' };
+
+/** Ages below and from which people are at higher risk, and the one from which honey is allowed, years. */
+export const RISK_AGES = {
+  youngBelow: row(5, 5, 5, 'y', AT_RISK_YEARS, false),
+  oldFrom: row(65, 60, 65, 'y', AT_RISK_YEARS, false),
+  honeyFrom: row(1, 1, 1, 'y', { key: 'inspq-honey', place: 'no honey under 12 months' }, false),
+} as const;
+
 /**
  * Whether food that is merely probably safe must not be given to this person (no leftovers, nothing lukewarm).
  *

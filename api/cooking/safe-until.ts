@@ -17,6 +17,9 @@ export const FOOD_SAFETY = {
   hotHoldC: { ...sure(60, 'C', { key: 'bfr-037-2020', place: 'hot holding' }), p10: 57 },
   coldHoldC: { ...sure(4.4, 'C', { key: 'fsis-danger-zone', place: '40 F' }), p90: 5 },
   reheatToC: sure(74, 'C', { key: 'ndsu-cooling-food', place: 'reheat to 165 F within 2 h' }),
+  /** Cooling of cooked food: 57 to 21 C, and from the start to 5 C. */
+  coolTo21Hours: sure(2, 'h', { key: 'food-code-cooling', place: '3-501.14' }),
+  coolTo5Hours: sure(6, 'h', { key: 'food-code-cooling', place: '3-501.14' }),
   fridgeHours: sure(4, 'h', { key: 'fsis-emergencies', place: 'refrigerator, door shut' }),
   freezerHoursFull: sure(48, 'h', { key: 'fsis-emergencies', place: 'freezer, door shut' }),
   freezerHoursHalfFull: sure(24, 'h', { key: 'fsis-emergencies', place: 'freezer, door shut' }),
@@ -123,7 +126,9 @@ export function refusalToKeepCold(way: {
   }
   if (!way.thermometer) {
     return {
-      reason: 'without a thermometer it cannot be known that it was at 21 C within 2 h and at 5 C within 6 h',
+      reason:
+        'without a thermometer it cannot be known that it was at 21 C within ' +
+        `${FOOD_SAFETY.coolTo21Hours.value} h and at 5 C within ${FOOD_SAFETY.coolTo5Hours.value} h`,
       wayOut: 'eat it now, or keep it hot',
     };
   }

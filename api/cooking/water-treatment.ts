@@ -19,6 +19,8 @@ const BLEACH_SOURCE = { key: 'epa-disinfection', place: 'bleach table, 8 and 6 d
 export const BLEACH = {
   /** Drops per US gallon of clear water at 5 to 6 % and at 8.25 %. */
   dropsPerGallon6: rule(8, 8, 12, '1/gal', BLEACH_SOURCE),
+  /** At 1 %, for a gallon: four times the sheet's 10 drops a quart. Between 1 and 5 % the dose goes by strength. */
+  dropsPerGallon1: rule(40, 40, 40, '1/gal', { key: 'us-army-31-008-1004', place: 'drops per quart, 1 %' }),
   dropsPerGallon825: rule(6, 6, 8, '1/gal', BLEACH_SOURCE),
   /** 12.8 to 20 drops make a millilitre; a printed sheet names drops first. */
   mlPerDrop: rule(0.0625, 0.05, 0.078, 'mL', { key: 'cdc-water-emergency', place: '8 drops, about 0.5 mL' }),
@@ -71,7 +73,7 @@ export function bleachDrops(litres: number, strengthPercent: number, cloudy: boo
       ? BLEACH.dropsPerGallon825.value
       : strengthPercent >= 5
         ? BLEACH.dropsPerGallon6.value
-        : (BLEACH.dropsPerGallon6.value * 5) / strengthPercent;
+        : BLEACH.dropsPerGallon1.value / strengthPercent;
   const exact = (perGallon * (cloudy ? 2 : 1) * litres) / PRINTED_GALLON_L;
   return Math.max(1, Math.ceil(exact - 0.125));
 }

@@ -16,13 +16,6 @@ export const WORKS_ON_PEOPLE = {
     where: 'ready.gov/water, as quoted by waterworks and county pages',
     seen: 'second-hand',
   },
-  'fema-477': {
-    authors: 'US Federal Emergency Management Agency and American Red Cross',
-    title: 'Food and Water in an Emergency (FEMA 477)',
-    year: 2004,
-    where: 'text on a county emergency page',
-    seen: 'second-hand',
-  },
   'us-army-fluid-replacement': {
     authors: 'US Army',
     title: 'Fluid replacement and work/rest guidelines for warm weather',
@@ -155,13 +148,6 @@ export const WORKS_ON_PEOPLE = {
     year: null,
     where: 'fsis.usda.gov',
     seen: 'read',
-  },
-  'foodsafety-gov-outage-chart': {
-    authors: 'FoodSafety.gov',
-    title: 'Food safety during power outage: what to keep, what to discard',
-    year: null,
-    where: 'copies of the chart',
-    seen: 'second-hand',
   },
   'food-code-cooling': {
     authors: 'US Food and Drug Administration',
