@@ -1,0 +1,125 @@
+/** Tiny weeks from a seed, for comparing the planner with the exhaustive search. */
+import type { WeekInstance, WeekOption } from '../../api/planning/week-instance.ts';
+
+/** A small linear congruential generator (Numerical Recipes constants), so that every run sees the same weeks. */
+export function seeded(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+/**
+ * Two days with one or two meals, three kits, two ways each on two stoves, one or two fires a day, hot water once a day;
+ * fuel, water, sets and fires sometimes ample and sometimes not.
+ */
+export function tinyWeek(seed: number): WeekInstance {
+  const random = seeded(seed);
+  const pick = (low: number, high: number) => low + Math.floor(random() * (high - low + 1));
+  const amount = (low: number, high: number) => Math.round((low + random() * (high - low)) * 1000) / 1000;
+  const days = 2;
+  const mealsADay = pick(1, 2);
+  const slots = Array.from({ length: days * mealsADay }, (_, period) => ({
+    id: `slot-${period}`,
+    day: Math.floor(period / mealsADay),
+    period,
+    wantServings: 4,
+    hotWanted: random() < 0.7,
+  }));
+  const stoves = [
+    { id: 'burner', fuelId: 'propane', startUp: 0 },
+    { id: 'fire', fuelId: 'wood', startUp: 0.15 },
+  ];
+  const lightings = slots.flatMap((slot) =>
+    stoves.map((stove) => ({
+      id: `${slot.id}-${stove.id}`,
+      day: slot.day,
+      period: slot.period,
+      stoveId: stove.id,
+      startUp: { [stove.fuelId]: stove.startUp },
+      startUpMinutes: stove.id === 'fire' ? 5 : 0,
+      minutesAvailable: pick(60, 150),
+      outdoors: true,
+      tendingMinutes: 8,
+      burnsAnyway: false,
+    })),
+  );
+  const kits = ['beans', 'rice', 'crackers'];
+  const options: WeekOption[] = slots.flatMap((slot) =>
+    kits.flatMap((kitId) => {
+      if (kitId === 'crackers') {
+        return [
+          {
+            id: `${slot.id}-crackers`,
+            slotId: slot.id,
+            kitId,
+            sets: 1,
+            servings: 4,
+            hot: false,
+            day: slot.day,
+            waterDay: slot.day,
+            lightingId: null,
+            minutes: 0,
+            fuel: {},
+            waterL: 0,
+            uses: [],
+            tendingMinutes: 3,
+            energyKcal: 1500,
+          },
+        ];
+      }
+      return stoves.map((stove) => ({
+        id: `${slot.id}-${kitId}-${stove.id}`,
+        slotId: slot.id,
+        kitId,
+        sets: 1,
+        servings: pick(3, 4),
+        hot: true,
+        day: slot.day,
+        waterDay: slot.day,
+        lightingId: `${slot.id}-${stove.id}`,
+        minutes: pick(20, 70),
+        fuel: { [stove.fuelId]: stove.id === 'fire' ? amount(0.3, 0.9) : amount(0.04, 0.15) },
+        waterL: amount(1, 4),
+        uses: [{ resource: kitId === 'beans' ? 'pot-large' : 'pot-small', period: slot.period }],
+        tendingMinutes: pick(5, 25),
+        energyKcal: pick(1800, 2600),
+      }));
+    }),
+  );
+  const hotWater = lightings.map((lighting) => ({
+    id: `hot-${lighting.id}`,
+    day: lighting.day,
+    lightingId: lighting.id,
+    minutes: 12,
+    fuel: { [lighting.stoveId === 'fire' ? 'wood' : 'propane']: lighting.stoveId === 'fire' ? 0.2 : 0.03 },
+    uses: [{ resource: 'pot-small', period: lighting.period }],
+  }));
+  return {
+    days,
+    slots,
+    lightings,
+    options,
+    hotWater,
+    hotWaterDays: random() < 0.5 ? [0, 1] : [],
+    treatments: [{ id: 'bleach', day: 0, lightingId: null, minutesPerL: 0, fuelPerL: {}, largestL: 4 }],
+    sets: { beans: pick(1, 3), rice: pick(1, 3), crackers: pick(0, 2) },
+    fuelByDay: { propane: [amount(0.05, 0.4), 0], wood: [amount(0.3, 2), 0] },
+    safeWaterByDay: [amount(2, 5), amount(4, 10)],
+    treatableWaterByDay: [4, 4],
+    lightingsPerDay: pick(1, 2),
+    outdoorMinutesPerDay: pick(70, 200),
+    needKcal: 2300 * days * mealsADay,
+  };
+}
+
+/** Fills the second day's fuel, which may not be less than the first day's. */
+export function settled(week: WeekInstance): WeekInstance {
+  return {
+    ...week,
+    fuelByDay: Object.fromEntries(
+      Object.entries(week.fuelByDay).map(([fuelId, byDay]) => [fuelId, [byDay[0] as number, (byDay[0] as number) * 1.2]]),
+    ),
+  };
+}
