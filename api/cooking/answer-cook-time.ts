@@ -1,0 +1,436 @@
+/** `POST /api/cook-time`: minutes at a temperature until soft, and the verdict on the lectin of kidney-family beans. */
+import { airPressureKPa } from '../physics/atmosphere.ts';
+import { boilingPointAtElevationC, boilingPointC } from '../physics/boiling-point.ts';
+import { InvalidInputError, requireInRange } from '../physics/errors.ts';
+import { type Parameter, propagateSpread } from '../physics/parameter.ts';
+import { soakHistory, soakKineticsOf } from './answer-soaking.ts';
+import type { CookTimeAnswer, CookTimeQuestion, Explained, ExplanationStep } from './calculator-types.ts';
+import type { CookingKinetics, Food } from './food.ts';
+import { findFood } from './foods-table.ts';
+import {
+  FULL_SOAK,
+  hydrationShare,
+  type SoakHistory,
+  type SoakNumbers,
+  soakNumbers,
+  soakUptake,
+} from './hydration-kinetics.ts';
+import { lectinVerdict } from './lectin-rule.ts';
+import { soakLimitOf } from './soak-limits.ts';
+import { additiveFactor, HYDRATION_Z_K, minutesToSoft, timeFactor } from './softening-kinetics.ts';
+import { storageAdvice, storageFactor } from './storage-age.ts';
+
+/** Highest temperature of a household's pressure cooker for which the figures hold, C. */
+const HOTTEST_C = 130;
+/** Weather moves the boiling point of an open pot by about this much (10th to 90th percentile half-width), K. */
+const WEATHER_K = 0.6;
+const SOAK_TEMPERATURE_SPREAD_K = 1.5;
+
+type Boil = Extract<CookingKinetics, { kind: 'boil' }>;
+
+/** A cook-time answer with what a cook must know beyond minutes; null where there is nothing. */
+export interface CookTimeAnswerWithAdvice extends CookTimeAnswer {
+  advice: string | null;
+}
+
+function deviateParameter(low: number, high: number): Parameter {
+  return {
+    value: 0,
+    p10: low,
+    p90: high,
+    unit: '',
+    source: { key: 'planner-derivation', place: 'between the percentiles of the table rows' },
+    estimate: false,
+  };
+}
+const DEVIATE = deviateParameter(-1, 1);
+
+/** A parameter's value at a deviate: the percentiles at -1 and 1, linear between. */
+function at(parameter: Parameter, deviate: number): number {
+  if (deviate === 0) return parameter.value;
+  return deviate > 0
+    ? parameter.value + deviate * (parameter.p90 - parameter.value)
+    : parameter.value + deviate * (parameter.value - parameter.p10);
+}
+
+/** Temperature of the pot, and the standard boiling point where an open pot's elevation is known. */
+interface PotTemperature {
+  temperatureC: number;
+  standardBoilingPointC: number | null;
+  underPressure: boolean;
+}
+
+/**
+ * Temperature of the pot: as given, or the boiling point at the elevation, or at ambient plus gauge pressure.
+ * @throws InvalidInputError for neither or both of elevation and temperature
+ */
+export function potTemperature(q: Pick<CookTimeQuestion, 'elevationM' | 'temperatureC' | 'gaugeKPa'>): PotTemperature {
+  const gauge = requireInRange('gaugeKPa', q.gaugeKPa ?? 0, 0, 150, 'kPa');
+  if (q.temperatureC !== undefined) {
+    if (q.elevationM !== undefined)
+      throw new InvalidInputError('temperatureC', q.temperatureC, 'give the elevation or the temperature, not both');
+    return {
+      temperatureC: q.temperatureC,
+      standardBoilingPointC: null,
+      underPressure: gauge > 0 || q.temperatureC > 101.5,
+    };
+  }
+  if (q.elevationM === undefined)
+    throw new InvalidInputError('elevationM', undefined, 'give the elevation or the temperature of the pot');
+  const open = boilingPointAtElevationC(q.elevationM);
+  if (gauge === 0) return { temperatureC: open, standardBoilingPointC: open, underPressure: false };
+  const temperatureC = boilingPointC(airPressureKPa(q.elevationM) + gauge);
+  return { temperatureC, standardBoilingPointC: null, underPressure: true };
+}
+
+/** How far an extrapolation widens the minutes: a factor of 1.03 per 3 K beyond what was measured, at P90. */
+function extrapolationFactor(kinetics: Boil, temperatureC: number): number {
+  const beyond = Math.max(0, kinetics.measuredFromC - temperatureC, temperatureC - kinetics.measuredToC);
+  return 1.03 ** (beyond / 3);
+}
+
+/** Hydration share of grains that were soaked before, as the share of the full saving. */
+function grainSaving(food: Food, history: SoakHistory, numbers: SoakNumbers): number {
+  if (food.soakSavesShare === null) return 0;
+  if (food.soakable) return hydrationShare(numbers, history);
+  // Milled rice: 4 % after 1 h, 24-30 % after 8 h, although it is full after two.
+  const saved = history.hours <= 1 ? 0.04 * history.hours : 0.04 + 0.03 * (history.hours - 1);
+  return Math.min(1, saved / 0.25);
+}
+
+interface Resolved {
+  food: Food;
+  kinetics: Boil;
+  pot: PotTemperature;
+  history: SoakHistory | null;
+  storage: Parameter;
+  additive: Parameter;
+  share: number;
+}
+
+const SURE_ONE: Parameter = {
+  value: 1,
+  p10: 1,
+  p90: 1,
+  unit: '',
+  source: { key: 'planner-derivation', place: 'no storage or additive asked' },
+  estimate: false,
+};
+
+function foodOf(foodId: string): Food {
+  const food = findFood(foodId);
+  if (food === undefined) throw new InvalidInputError('foodId', foodId, 'use an id of GET /api/foods');
+  return food;
+}
+
+function resolve(q: CookTimeQuestion, food: Food, kinetics: Boil): Resolved {
+  const pot = potTemperature(q);
+  if (q.temperatureC !== undefined) requireInRange('temperatureC', q.temperatureC, kinetics.cutOffC, HOTTEST_C, 'C');
+  const history = q.soak === undefined ? null : soakHistory(q.soak);
+  const soak = history === null ? null : soakKineticsOf(food);
+  const pulse = kinetics.hydrationMinutes !== null;
+  const share =
+    history === null || soak === null
+      ? 0
+      : pulse
+        ? hydrationShare(soakNumbers(soak), history)
+        : grainSaving(food, history, soakNumbers(soak));
+  return {
+    food,
+    kinetics,
+    pot,
+    history,
+    // Grains do not harden in store.
+    storage: pulse && q.storage !== undefined ? storageFactor(q.storage) : SURE_ONE,
+    additive: pulse
+      ? additiveFactor(
+          q.soak?.additive ?? 'none',
+          q.cookingAdditive ?? 'none',
+          share,
+          q.soak !== undefined && !q.soak.discardWater,
+        )
+      : SURE_ONE,
+    share,
+  };
+}
+
+/**
+ * Minutes at the pot's temperature until the food is soft, with spread, and whether that is safe.
+ *
+ * `A C t_soft 10^((100-T)/z) + (1-f) t_hyd 10^((100-T)/80)`; grains and roots have the first term only.
+ * @param q elevation -430 to 9000 m or a temperature from the food's cut-off to 130 C; gauge 0 to 150 kPa
+ * @throws InvalidInputError for an unknown food, or for neither or both of elevation and temperature;
+ *   OutOfRangeError outside the ranges
+ */
+export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & Explained {
+  const food = foodOf(q.foodId);
+  const { kinetics } = food;
+  if (kinetics.kind === 'ready') return readyAnswer(q, food);
+  const r = resolve(q, food, kinetics);
+  const { pot, history, storage, additive, share } = r;
+  const extrapolated = pot.temperatureC < kinetics.measuredFromC || pot.temperatureC > kinetics.measuredToC;
+  const widen = extrapolationFactor(kinetics, pot.temperatureC);
+  const soak = history === null ? null : soakKineticsOf(food);
+  const numbers = soak === null ? null : soakNumbers(soak);
+  const pulse = kinetics.hydrationMinutes !== null;
+  const zName = extrapolated ? 'extrapolated kinetics' : 'temperature dependence';
+  const result = propagateSpread(
+    {
+      'food lot': DEVIATE,
+      [zName]: DEVIATE,
+      'water entry': kinetics.hydrationMinutes === null || share >= 1 ? SURE_ZERO : DEVIATE,
+      'storage age': storage,
+      additive,
+      'air pressure': pot.standardBoilingPointC === null ? SURE_ZERO : WEATHER,
+      'soak temperature': history === null ? SURE_ZERO : SOAK_TEMPERATURE,
+      'soak uptake': history === null ? SURE_ZERO : DEVIATE,
+    } as Record<string, Parameter>,
+    (v) => {
+      const lot = v['food lot'] as number;
+      const zDeviate = v[zName] as number;
+      const temperatureC = pot.temperatureC + (v['air pressure'] as number);
+      const f =
+        history === null || numbers === null
+          ? 0
+          : shareAt(food, pulse, numbers, history, v['soak temperature'] as number, v['soak uptake'] as number);
+      const saving = pulse || food.soakSavesShare === null ? 1 : 1 - food.soakSavesShare.value * f;
+      const minutes = minutesToSoft({
+        softeningMinutes: at(kinetics.softeningMinutes, lot) * saving,
+        hydrationMinutes: kinetics.hydrationMinutes === null ? 0 : at(kinetics.hydrationMinutes, lot),
+        hydrationShare: pulse ? f : 1,
+        storageFactor: v['storage age'] as number,
+        additiveFactor: v.additive as number,
+        temperatureC,
+        // What makes it take longer is a small z below 100 C and a large one above.
+        zBelow: at(kinetics.zBelowC, -zDeviate),
+        zAbove: at(kinetics.zAboveC, zDeviate),
+        zHydration: at(HYDRATION_Z_K, (temperatureC > 100 ? 1 : -1) * (v['water entry'] as number)),
+      });
+      return { minutes: minutes.total * widen ** zDeviate };
+    },
+  );
+  const minutes = result.percentiles.minutes;
+  const hydrationMinutes =
+    kinetics.hydrationMinutes === null
+      ? 0
+      : (1 - share) * kinetics.hydrationMinutes.value * timeFactor(pot.temperatureC, HYDRATION_Z_K.value);
+  const lectin = lectinVerdict({
+    food,
+    ...pot,
+    soak:
+      q.soak === undefined ? null : { hours: q.soak.hours, hydrationShare: share, waterDiscarded: q.soak.discardWater },
+    firstWater: q.firstWater,
+    hydrationMinutes,
+    minutesToSoft: minutes.p50,
+  });
+  return {
+    temperatureC: pot.temperatureC,
+    minutes,
+    extrapolated,
+    lectin,
+    advice: cookAdvice(q, food, history),
+    spread: result.causes.minutes,
+    explanation: [],
+  };
+}
+
+const SURE_ZERO = deviateParameter(0, 0);
+const WEATHER = deviateParameter(-WEATHER_K, WEATHER_K);
+const SOAK_TEMPERATURE = deviateParameter(-SOAK_TEMPERATURE_SPREAD_K, SOAK_TEMPERATURE_SPREAD_K);
+
+/** Hydration (or saving) share with the soak warmer or colder and the seeds quicker or slower than typical. */
+function shareAt(
+  food: Food,
+  pulse: boolean,
+  numbers: SoakNumbers,
+  history: SoakHistory,
+  shiftK: number,
+  uptakeDeviate: number,
+): number {
+  const stands = { ...history, waterC: Math.min(100, Math.max(0, history.waterC + shiftK)) };
+  if (!pulse) return grainSaving(food, stands, numbers);
+  if (uptakeDeviate === 0) return hydrationShare(numbers, stands);
+  const soak = soakKineticsOf(food);
+  if (soak === null) return hydrationShare(numbers, stands);
+  // The cooking minutes belong to the typical lot's full soak: a slower lot is held against that one.
+  const uptake = soakUptake({ ...numbers, k1Hours: at(soak.k1Hours, uptakeDeviate) }, stands);
+  return Math.min(1, uptake / soakUptake(numbers, { start: 'cool', ...FULL_SOAK }));
+}
+
+function readyAnswer(q: CookTimeQuestion, food: Food): CookTimeAnswerWithAdvice & Explained {
+  const { temperatureC } = potTemperature(q);
+  return {
+    temperatureC,
+    minutes: { p10: 0, p50: 0, p90: 0 },
+    extrapolated: false,
+    lectin: {
+      verdict: 'not-applicable',
+      boilMinutesNeeded: 0,
+      reason: 'Needs no boil: it is eaten as it is, or water is added and it stands',
+      wayOut: null,
+    },
+    advice: food.cautions.length > 0 ? food.cautions.join(' ') : null,
+    spread: [],
+    explanation: [],
+  };
+}
+
+function cookAdvice(q: CookTimeQuestion, food: Food, history: SoakHistory | null): string | null {
+  const lines = [...food.cautions];
+  if (food.kinetics.kind === 'boil' && food.kinetics.hydrationMinutes !== null && q.storage !== undefined) {
+    const old = storageAdvice(q.storage);
+    if (old !== null) lines.push(old);
+  }
+  if (history !== null && history.hours > soakLimitOf(history))
+    lines.push('This soak has stood too long at its temperature: throw it away.');
+  return lines.length > 0 ? lines.join(' ') : null;
+}
+
+/**
+ * The steps behind `answerCookTime`: re-computing the last from the listed ones gives its number.
+ * @throws as `answerCookTime`
+ */
+export function explainCookTime(q: CookTimeQuestion): ExplanationStep[] {
+  const food = foodOf(q.foodId);
+  const { kinetics } = food;
+  const steps: ExplanationStep[] = [];
+  const derived = { key: 'planner-derivation', place: 'api/cooking' } as const;
+  const add = (
+    quantity: string,
+    value: number | string | boolean,
+    unit: string,
+    relation: string,
+    inputs: string[],
+    source: ExplanationStep['source'],
+    isEstimate = false,
+  ) => steps.push({ quantity, value, unit, relation, inputs, source, estimate: isEstimate });
+  const row = (quantity: string, p: Parameter) => add(quantity, p.value, p.unit, 'table row', [], p.source, p.estimate);
+  if (kinetics.kind === 'ready') {
+    add(
+      'temperatureC',
+      potTemperature(q).temperatureC,
+      'C',
+      'boiling point at the air pressure',
+      ['elevationM'],
+      derived,
+    );
+    row('standMinutesHot', kinetics.standMinutesHot);
+    add('minutes', 0, 'min', 'needs no boil', [], derived);
+    return steps;
+  }
+  const r = resolve(q, food, kinetics);
+  const T = r.pot.temperatureC;
+  const z = T <= 100 ? kinetics.zBelowC : kinetics.zAboveC;
+  const extrapolated = T < kinetics.measuredFromC || T > kinetics.measuredToC;
+  add(
+    'temperatureC',
+    T,
+    'C',
+    r.pot.underPressure ? 'boiling point at air plus gauge pressure' : 'boiling point, or as given',
+    [q.temperatureC === undefined ? 'elevationM' : 'temperatureC'],
+    derived,
+  );
+  row('t_soft', kinetics.softeningMinutes);
+  add(
+    'z',
+    z.value,
+    z.unit,
+    T <= 100 ? 'table row, up to 100 C' : 'table row, above 100 C',
+    [],
+    z.source,
+    z.estimate || extrapolated,
+  );
+  add('f', r.share, '', 'hydration share of the soak, 0 without one', ['soak'], derived);
+  add(
+    'A',
+    r.storage.value,
+    '',
+    'min(5, exp(k years)), k = 0.637 * 3^((T - 4.4)/10) * 2^(w - 17)',
+    ['storage'],
+    r.storage.source,
+    r.storage.estimate,
+  );
+  add(
+    'C',
+    r.additive.value,
+    '',
+    'soak and cooking additive',
+    ['soak.additive', 'cookingAdditive'],
+    r.additive.source,
+    r.additive.estimate,
+  );
+  if (kinetics.hydrationMinutes === null) {
+    const S = food.soakSavesShare === null ? 0 : food.soakSavesShare.value;
+    add(
+      'S',
+      S,
+      '',
+      'share of the minutes that a full soak saves',
+      [],
+      food.soakSavesShare?.source ?? derived,
+      food.soakSavesShare?.estimate ?? false,
+    );
+    add(
+      'minutes',
+      kinetics.softeningMinutes.value *
+        (1 - S * r.share) *
+        timeFactor(T, kinetics.zBelowC.value, kinetics.zAboveC.value),
+      'min',
+      't_soft * (1 - S f) * 10^((100 - temperatureC)/z)',
+      ['t_soft', 'S', 'f', 'temperatureC', 'z'],
+      z.source,
+      extrapolated,
+    );
+    return steps;
+  }
+  row('t_hyd', kinetics.hydrationMinutes);
+  row('z_hyd', HYDRATION_Z_K);
+  const parts = minutesToSoft({
+    softeningMinutes: kinetics.softeningMinutes.value,
+    hydrationMinutes: kinetics.hydrationMinutes.value,
+    hydrationShare: r.share,
+    storageFactor: r.storage.value,
+    additiveFactor: r.additive.value,
+    temperatureC: T,
+    zBelow: kinetics.zBelowC.value,
+    zAbove: kinetics.zAboveC.value,
+    zHydration: HYDRATION_Z_K.value,
+  });
+  add(
+    'softening',
+    parts.softening,
+    'min',
+    'A C t_soft 10^((100 - temperatureC)/z)',
+    ['A', 'C', 't_soft', 'temperatureC', 'z'],
+    z.source,
+    extrapolated,
+  );
+  add(
+    'hydration',
+    parts.hydration,
+    'min',
+    '(1 - f) t_hyd 10^((100 - temperatureC)/z_hyd)',
+    ['f', 't_hyd', 'temperatureC', 'z_hyd'],
+    HYDRATION_Z_K.source,
+    true,
+  );
+  const { lectin } = answerCookTime(q);
+  add('lectinVerdict', lectin.verdict, '', lectin.reason, ['soak', 'firstWater', 'temperatureC'], {
+    key: 'fda-bad-bug-book',
+    place: 'kidney beans: soak 5 h, pour away, boil 30 min in fresh water',
+  });
+  add(
+    'boilMinutesNeeded',
+    lectin.boilMinutesNeeded,
+    'min',
+    'missing hydration, then 30 min at 100 C by z 22 below and 30 above, x 1.15 by elevation',
+    ['hydration', 'temperatureC'],
+    {
+      key: 'thompson-1983',
+      place: 'z 22 recalled; He 2014 z 30',
+    },
+    true,
+  );
+  add('minutes', parts.total, 'min', 'softening + hydration', ['softening', 'hydration'], derived, extrapolated);
+  return steps;
+}
