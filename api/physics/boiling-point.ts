@@ -63,12 +63,12 @@ export function saturationPressureKPa(temperatureC: number): number {
 /**
  * Boiling point of water at an absolute pressure. Also the temperature of a vented pressure cooker when ambient plus
  * gauge pressure is handed in.
- * @param pressureKPa absolute pressure in kPa, 20 to 270 (60 to 130 C)
+ * @param pressureKPa absolute pressure in kPa, 19 to 271 (59 to 130 C)
  * @returns boiling point in C
  * @throws OutOfRangeError outside that range
  */
 export function boilingPointC(pressureKPa: number): number {
-  requireInRange('pressure', pressureKPa, 20, 270, 'kPa');
+  requireInRange('pressure', pressureKPa, 19, 271, 'kPa');
   return kelvinToCelsius(saturationTemperatureK(pressureKPa / 1000));
 }
 
