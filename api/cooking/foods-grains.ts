@@ -7,7 +7,7 @@ import { composition, entry, estimate, PLAIN } from './food-parameters.ts';
 const Z_GRAIN_BELOW = entry(35, 31, 42, 'K', 'suzuki-rice', '37 from 71 kJ/mol; 33 where the rate doubles per 10 K');
 const Z_GRAIN_BELOW_ASSUMED = { ...Z_GRAIN_BELOW, p10: 29, p90: 45, estimate: true, note: 'value of rice' };
 const Z_GRAIN_ABOVE = estimate(50, 36, 75, 'K', 'pressure-cooker-timetables', 'fitted to seven grain times at 15 psi');
-const Z_ROOT = estimate(30, 22, 40, 'K', 'planner-derivation', '21 to 41 from boiled, pressure and rate data');
+const Z_ROOT = estimate(30, 24, 38, 'K', 'planner-derivation', '21 to 41 from boiled, pressure and rate data');
 
 function boil(
   minutes: [number, number, number],
@@ -342,7 +342,7 @@ export const GRAINS: readonly Food[] = [
     group: 'root',
     id: 'potato-diced',
     name: 'Potato, fresh, diced',
-    kinetics: boil([12, 8, 20], 'trade-cooking-tables', '13 mm 8-12, 25 mm 15-20 min, weak', {
+    kinetics: boil([12, 8.5, 18], 'trade-cooking-tables', '13 mm 8-12, 25 mm 15-20 min, weak', {
       root: true,
       estimated: true,
     }),
