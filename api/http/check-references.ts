@@ -1,0 +1,148 @@
+/** What a schema cannot see: names in one part of a document that must exist in another. */
+
+import type { Kit } from '../cooking/kit.ts';
+import type { HouseholdDocument } from '../cooking/kitchen.ts';
+import type { PlanRequest, StockEntry } from '../planning/plan-types.ts';
+import type { FieldError } from './problem.ts';
+import { jsonPointer, RefusedError } from './problem.ts';
+
+type Path = (string | number)[];
+
+/**
+ * Refuses a household that names places or vessels it does not have, or a container lighter than its tare.
+ * @throws RefusedError 422 with every such field
+ */
+export function requireSoundHousehold(household: HouseholdDocument): void {
+  const errors: FieldError[] = [];
+  const places = new Set(household.places.map((place) => place.id));
+  const vessels = new Set((household.vessels ?? []).map((vessel) => vessel.id));
+  const requirePlace = (placeId: string | undefined, path: Path) => {
+    if (placeId !== undefined && !places.has(placeId)) errors.push(unknown([...path, 'placeId'], placeId, 'place'));
+  };
+  household.water?.lots?.forEach((lot, index) => {
+    requirePlace(lot.placeId, ['water', 'lots', index]);
+  });
+  household.fuels?.forEach((fuel, index) => {
+    fuel.containers?.forEach((container, at) => {
+      const path: Path = ['fuels', index, 'containers', at];
+      requirePlace(container.placeId, path);
+      const { grossKg, tareKg } = container;
+      if (grossKg !== undefined && tareKg !== undefined && grossKg < tareKg) {
+        const detail = `Must be at least the empty weight, ${tareKg} kg.`;
+        errors.push({
+          pointer: jsonPointer([...path, 'grossKg']),
+          detail,
+          value: grossKg,
+          minimum: tareKg,
+          unit: 'kg',
+        });
+      }
+    });
+  });
+  for (const list of ['stoves', 'vessels', 'boxes'] as const) {
+    household[list]?.forEach((thing, index) => {
+      requirePlace(thing.placeId, [list, index]);
+    });
+  }
+  household.boxes?.forEach((box, index) => {
+    box.fits.forEach((vesselId, at) => {
+      if (!vessels.has(vesselId)) errors.push(unknown(['boxes', index, 'fits', at], vesselId, 'vessel'));
+    });
+  });
+  refuseAll(errors);
+}
+
+/**
+ * Refuses a stock entry for a kit, part or place that is not there, or that takes more than there is.
+ * @param leftQuantity sets or parts of the lot before this entry
+ * @throws RefusedError 422
+ */
+export function requireSoundStockEntry(
+  entry: StockEntry,
+  kit: Kit | null,
+  households: readonly HouseholdDocument[],
+  leftQuantity: number,
+): void {
+  const errors: FieldError[] = [];
+  if (kit === null) errors.push(unknown(['kitId'], entry.kitId, 'kit'));
+  else if (!kit.parts.some((part) => part.id === entry.partId)) errors.push(unknown(['partId'], entry.partId, 'part'));
+  const places = households.flatMap((household) => household.places.map((place) => place.id));
+  if (!places.includes(entry.placeId)) errors.push(unknown(['placeId'], entry.placeId, 'place'));
+  if (leftQuantity + entry.quantity < -1e-9) {
+    const detail = `There are only ${leftQuantity} of this lot.`;
+    errors.push({
+      pointer: '#/quantity',
+      detail,
+      value: entry.quantity,
+      minimum: -leftQuantity,
+      maximum: 10_000,
+      unit: '1',
+    });
+  }
+  if (entry.quantity === 0 && entry.reason !== 'counted') {
+    errors.push({ pointer: '#/quantity', detail: 'Zero only says something when counted.', value: 0 });
+  }
+  refuseAll(errors);
+}
+
+/**
+ * Refuses a request that names people, meals, places, things or kits that the household does not have.
+ * @throws RefusedError 422 with every such field
+ */
+export function requireSoundRequest(request: PlanRequest, household: HouseholdDocument, kits: readonly Kit[]): void {
+  const errors: FieldError[] = [];
+  const places = new Set(household.places.map((place) => place.id));
+  const people = new Set(household.people.map((person) => person.label));
+  const kitIds = new Set(kits.map((kit) => kit.id));
+  const vessels = new Set((household.vessels ?? []).map((vessel) => vessel.id));
+  const stoves = new Set((household.stoves ?? []).map((stove) => stove.id));
+  const boxes = new Set((household.boxes ?? []).map((box) => box.id));
+  const requireIn = (known: ReadonlySet<string>, name: string | null | undefined, path: Path, what: string) => {
+    if (name !== null && name !== undefined && !known.has(name)) errors.push(unknown(path, name, what));
+  };
+  const requireSpan = (span: { from: string; to?: string | null }, path: Path) => {
+    if (typeof span.to === 'string' && span.to <= span.from) {
+      errors.push({ pointer: jsonPointer([...path, 'to']), detail: 'Must be after `from`.', value: span.to });
+    }
+  };
+  requireIn(places, request.placeId, ['placeId'], 'place');
+  request.carryFrom?.forEach((placeId, index) => {
+    requireIn(places, placeId, ['carryFrom', index], 'place');
+  });
+  request.kitIds?.forEach((kitId, index) => {
+    requireIn(kitIds, kitId, ['kitIds', index], 'kit');
+  });
+  request.attendance?.forEach((entry, index) => {
+    entry.people?.forEach((person, at) => {
+      requireIn(people, person, ['attendance', index, 'people', at], 'person');
+    });
+  });
+  request.pinned?.forEach((pin, index) => {
+    requireIn(kitIds, pin.kitId, ['pinned', index, 'kitId'], 'kit');
+    requireIn(stoves, pin.method?.stoveId, ['pinned', index, 'method', 'stoveId'], 'stove');
+    requireIn(vessels, pin.method?.vesselId, ['pinned', index, 'method', 'vesselId'], 'vessel');
+  });
+  request.inProgress?.forEach((entry, index) => {
+    requireIn(kitIds, entry.kitId, ['inProgress', index, 'kitId'], 'kit');
+    requireIn(vessels, entry.vesselId, ['inProgress', index, 'vesselId'], 'vessel');
+    requireIn(boxes, entry.boxId, ['inProgress', index, 'boxId'], 'box');
+  });
+  request.noFlame?.forEach((span, index) => {
+    requireSpan(span, ['noFlame', index]);
+  });
+  const things = new Set([...vessels, ...stoves, ...boxes]);
+  request.outOfUse?.forEach((entry, index) => {
+    requireIn(things, entry.id, ['outOfUse', index, 'id'], 'stove, vessel or box');
+    requireSpan(entry, ['outOfUse', index]);
+  });
+  refuseAll(errors);
+}
+
+function unknown(path: Path, value: string, what: string): FieldError {
+  return { pointer: jsonPointer(path), detail: `There is no ${what} of this name.`, value };
+}
+
+function refuseAll(errors: FieldError[]): void {
+  const [first] = errors;
+  if (first !== undefined) throw new RefusedError('invalid-input', `${first.pointer}: ${first.detail}`, { errors });
+}

@@ -1,0 +1,133 @@
+/** The calculators: pure questions and answers. */
+import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { answerBoilingPoint } from '../../cooking/answer-boiling-point.ts';
+import { answerCookTime, explainCookTime } from '../../cooking/answer-cook-time.ts';
+import { answerCooling, explainCooling } from '../../cooking/answer-cooling.ts';
+import { answerFuelUse, explainFuelUse } from '../../cooking/answer-fuel-use.ts';
+import { answerSoaking, explainSoaking } from '../../cooking/answer-soaking.ts';
+import type { Explained } from '../../cooking/calculator-types.ts';
+import { answer, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { refuseInvalid } from '../refuse-invalid.ts';
+import {
+  boilingPointAnswer,
+  boilingPointQuery,
+  cookTimeAnswer,
+  cookTimeSchema,
+  coolingAnswer,
+  coolingSchema,
+  explainQuery,
+  fuelUseAnswer,
+  fuelUseSchema,
+  soakingAnswer,
+  soakingSchema,
+} from '../schemas-calculators.ts';
+import type { Services } from '../services.ts';
+
+const boilingPointRoute = createRoute({
+  method: 'get',
+  path: '/api/boiling-point',
+  summary: 'At what temperature water boils, from elevation or a barometer',
+  request: { query: boilingPointQuery },
+  responses: { 200: answer(boilingPointAnswer, 'The boiling point, in words too.'), ...READ_PROBLEMS },
+});
+
+const soakingRoute = createRoute({
+  method: 'post',
+  path: '/api/soaking',
+  summary: 'What a soak does, how much water it takes and how long it may stand',
+  request: { query: explainQuery, body: jsonBody(soakingSchema) },
+  responses: { 200: answer(soakingAnswer, 'Uptake, water and limits.'), ...WRITE_PROBLEMS },
+});
+
+const cookTimeRoute = createRoute({
+  method: 'post',
+  path: '/api/cook-time',
+  summary: 'How long a food must boil, and whether that is safe',
+  request: { query: explainQuery, body: jsonBody(cookTimeSchema) },
+  responses: { 200: answer(cookTimeAnswer, 'Minutes and the verdict on lectin.'), ...WRITE_PROBLEMS },
+});
+
+const fuelUseRoute = createRoute({
+  method: 'post',
+  path: '/api/fuel-use',
+  summary: 'What heating and holding a pot takes of a fuel',
+  request: { query: explainQuery, body: jsonBody(fuelUseSchema) },
+  responses: { 200: answer(fuelUseAnswer, 'Heat, fuel, time and the physical floor.'), ...WRITE_PROBLEMS },
+});
+
+const coolingRoute = createRoute({
+  method: 'post',
+  path: '/api/cooling',
+  summary: 'How a pot, box or flask cools',
+  request: { query: explainQuery, body: jsonBody(coolingSchema) },
+  responses: { 200: answer(coolingAnswer, 'Temperatures over time.'), ...WRITE_PROBLEMS },
+});
+
+export function calculatorRoutes(_services: Services) {
+  return new OpenAPIHono()
+    .openapi(
+      boilingPointRoute,
+      (c) => {
+        const { explain, ...question } = c.req.valid('query');
+        return c.json(explain === '1' ? answerBoilingPoint(question) : unexplained(answerBoilingPoint(question)), 200);
+      },
+      refuseInvalid(boilingPointRoute),
+    )
+    .openapi(
+      soakingRoute,
+      (c) => {
+        const question = c.req.valid('json');
+        return c.json(
+          wantsSteps(c.req.valid('query'))
+            ? { ...answerSoaking(question), explanation: explainSoaking(question) }
+            : unexplained(answerSoaking(question)),
+          200,
+        );
+      },
+      refuseInvalid(soakingRoute),
+    )
+    .openapi(
+      cookTimeRoute,
+      (c) => {
+        const question = c.req.valid('json');
+        return c.json(
+          wantsSteps(c.req.valid('query'))
+            ? { ...answerCookTime(question), explanation: explainCookTime(question) }
+            : unexplained(answerCookTime(question)),
+          200,
+        );
+      },
+      refuseInvalid(cookTimeRoute),
+    )
+    .openapi(
+      fuelUseRoute,
+      (c) => {
+        const question = c.req.valid('json');
+        return c.json(
+          wantsSteps(c.req.valid('query')) ? explainFuelUse(question) : unexplained(answerFuelUse(question)),
+          200,
+        );
+      },
+      refuseInvalid(fuelUseRoute),
+    )
+    .openapi(
+      coolingRoute,
+      (c) => {
+        const question = c.req.valid('json');
+        return c.json(
+          wantsSteps(c.req.valid('query')) ? explainCooling(question) : unexplained(answerCooling(question)),
+          200,
+        );
+      },
+      refuseInvalid(coolingRoute),
+    );
+}
+
+function wantsSteps(query: { explain?: '0' | '1' | undefined }): boolean {
+  return query.explain === '1';
+}
+
+/** The answer without its steps: they are many, and sent only when asked for. */
+function unexplained<Answer extends Explained>({ explanation: _steps, ...rest }: Answer): Omit<Answer, 'explanation'> {
+  return rest;
+}

@@ -1,0 +1,53 @@
+/** One dish, every way this household can cook it. */
+import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import type { DishOption } from '../../planning/dish-options.ts';
+import { dishOptions } from '../../planning/dish-options.ts';
+import { readDocument } from '../../storage/collections.ts';
+import { requireSoundHousehold } from '../check-references.ts';
+import { refuseField } from '../problem.ts';
+import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { refuseInvalid } from '../refuse-invalid.ts';
+import { dishOptionsSchema } from '../schemas-calculators.ts';
+import type { Services } from '../services.ts';
+import { z } from '../zod.ts';
+
+const option = z
+  .custom<DishOption>()
+  .openapi({
+    type: 'object',
+    required: ['method', 'fuel', 'waterL', 'minutes', 'leadHours', 'verdict', 'reason', 'wayOut'],
+    description: 'One way of cooking, or why it is refused and what to do instead.',
+  })
+  .meta({ id: 'DishOption' });
+
+const dishOptionsRoute = createRoute({
+  method: 'post',
+  path: '/api/dish-options',
+  summary: 'Every way to cook a dish, ranked, refused ones last with reason and way out',
+  request: { body: jsonBody(dishOptionsSchema) },
+  responses: { 200: answer(z.object({ options: z.array(option) }), 'Ranked ways.'), ...WRITE_PROBLEMS },
+});
+
+export function dishOptionRoutes({ store }: Services) {
+  return new OpenAPIHono().openapi(
+    dishOptionsRoute,
+    async (c) => {
+      const { householdId, kitId, household: ownHousehold, kit: ownKit, ...rest } = c.req.valid('json');
+      if ((ownHousehold === undefined) === (householdId === undefined)) {
+        throw refuseField(['householdId'], 'Give either a household or the id of one.');
+      }
+      if ((ownKit === undefined) === (kitId === undefined)) {
+        throw refuseField(['kitId'], 'Give either a kit or the id of one.');
+      }
+      if (ownHousehold !== undefined) requireSoundHousehold(ownHousehold);
+      const household = ownHousehold ?? (await readDocument(store, 'households', householdId ?? ''))?.body;
+      const kit = ownKit ?? (await readDocument(store, 'kits', kitId ?? ''))?.body;
+      if (household === undefined) {
+        throw refuseField(['householdId'], 'There is no household of this id.', { value: householdId });
+      }
+      if (kit === undefined) throw refuseField(['kitId'], 'There is no kit of this id.', { value: kitId });
+      return c.json({ options: dishOptions({ ...rest, household, kit }) }, 200);
+    },
+    refuseInvalid(dishOptionsRoute),
+  );
+}

@@ -1,0 +1,131 @@
+/** Kits: list, create, read, replace, delete. */
+import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { listDocuments } from '../../storage/collections.ts';
+import { stockTotals } from '../../storage/stock-totals.ts';
+import { etagOf } from '../etag.ts';
+import { RefusedError, refuseField } from '../problem.ts';
+import {
+  answer,
+  CONFLICT,
+  FOUND_PROBLEMS,
+  jsonBody,
+  READ_PROBLEMS,
+  REVISION_PROBLEMS,
+  WRITE_PROBLEMS,
+} from '../problem-answers.ts';
+import { refuseInvalid } from '../refuse-invalid.ts';
+import { runningPlans } from '../running-plans.ts';
+import { kitSchema, newKitSchema } from '../schemas-kit.ts';
+import type { Services } from '../services.ts';
+import { createDocument, putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
+import { z } from '../zod.ts';
+import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+
+const listRoute = createRoute({
+  method: 'get',
+  path: '/api/kits',
+  summary: 'All kits',
+  responses: { 200: answer(z.object({ items: z.array(kitSchema) }), 'By id.'), ...READ_PROBLEMS },
+});
+
+const createKitRoute = createRoute({
+  method: 'post',
+  path: '/api/kits',
+  summary: 'Create a kit; the id may be left to the server',
+  request: { body: jsonBody(newKitSchema) },
+  responses: { 201: answer(kitSchema, 'Created.'), ...WRITE_PROBLEMS, ...CONFLICT },
+});
+
+const readRoute = createRoute({
+  method: 'get',
+  path: '/api/kits/{id}',
+  summary: 'One kit, with its revision as ETag',
+  request: { params: idParams },
+  responses: { 200: answer(kitSchema, 'The kit.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+});
+
+const putRoute = createRoute({
+  method: 'put',
+  path: '/api/kits/{id}',
+  summary: 'Create (If-None-Match: *) or replace (If-Match) a kit',
+  request: { params: idParams, headers: conditionHeaders, body: jsonBody(kitSchema) },
+  responses: {
+    200: answer(kitSchema, 'Replaced.'),
+    201: answer(kitSchema, 'Created.'),
+    ...WRITE_PROBLEMS,
+    ...REVISION_PROBLEMS,
+  },
+});
+
+const deleteRoute = createRoute({
+  method: 'delete',
+  path: '/api/kits/{id}',
+  summary: 'Delete a kit that is neither in stock nor in a running plan',
+  request: { params: idParams, headers: conditionHeaders },
+  responses: { 204: { description: 'Deleted.' }, ...WRITE_PROBLEMS, ...REVISION_PROBLEMS, ...CONFLICT },
+});
+
+export function kitRoutes(services: Services) {
+  const { store, newId, clock } = services;
+  const lotsOf = async (kitId: string) => {
+    const entries = (await listDocuments(store, 'stock')).map((document) => document.body);
+    return stockTotals(entries.filter((entry) => entry.kitId === kitId)).filter((lot) => lot.quantity > 0);
+  };
+  return new OpenAPIHono()
+    .openapi(listRoute, async (c) => {
+      const documents = await listDocuments(store, 'kits');
+      return c.json({ items: documents.map((document) => document.body) }, 200);
+    })
+    .openapi(
+      createKitRoute,
+      async (c) => {
+        const sent = c.req.valid('json');
+        const { rev, body } = await createDocument(services, 'kits', { ...sent, id: sent.id ?? newId() });
+        return c.json(body, 201, { etag: etagOf(rev), location: `/api/kits/${body.id}` });
+      },
+      refuseInvalid(createKitRoute),
+    )
+    .openapi(
+      readRoute,
+      async (c) => {
+        const document = await readOrRefuse(services, 'kits', c.req.valid('param').id);
+        const unchanged = tagOrNotModified(c, document);
+        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+      },
+      refuseInvalid(readRoute),
+    )
+    .openapi(
+      putRoute,
+      async (c) => {
+        const kit = c.req.valid('json');
+        const { id } = c.req.valid('param');
+        const parts = new Set(kit.parts.map((part) => part.id));
+        const orphan = (await lotsOf(id)).find((lot) => !parts.has(lot.partId));
+        if (orphan !== undefined) {
+          throw refuseField(['parts'], `The part ${orphan.partId} is still in stock and cannot be left out.`);
+        }
+        const { created, document } = await putDocument(services, 'kits', id, kit, conditionsOf(c));
+        return c.json(document.body, created ? 201 : 200, { etag: etagOf(document.rev) });
+      },
+      refuseInvalid(putRoute),
+    )
+    .openapi(
+      deleteRoute,
+      async (c) => {
+        const { id } = c.req.valid('param');
+        const lots = await lotsOf(id);
+        const plans = (await listDocuments(store, 'plans')).map((document) => document.body);
+        const users = runningPlans(plans, clock.now()).filter((plan) =>
+          plan.cookings.some((cooking) => cooking.kitId === id),
+        );
+        if (lots.length > 0 || users.length > 0) {
+          throw new RefusedError('in-use', 'This kit is in stock, or a plan that still runs cooks it.', {
+            extensions: { inStock: lots, usedBy: users.map((plan) => `/api/plans/${plan.id}`) },
+          });
+        }
+        await removeDocument(services, 'kits', id, conditionsOf(c));
+        return c.body(null, 204);
+      },
+      refuseInvalid(deleteRoute),
+    );
+}

@@ -1,0 +1,127 @@
+/** The request for a plan as sent, and plans as answered. Mirrors `planning/plan-types.ts`. */
+import { AGE_GROUPS } from '../cooking/kitchen.ts';
+import type { Plan, PlanRequest } from '../planning/plan-types.ts';
+import { FINISHES } from '../planning/plan-types.ts';
+import { count, date, dateTime, id, label, measure } from './schema-values.ts';
+import { z } from './zod.ts';
+
+/** Meals of a plan are named by date and meal: `2026-12-06-evening`. */
+const mealRef = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}-[a-z0-9-]{1,64}$/)
+  .meta({ description: 'Date and meal id: 2026-12-06-evening.' });
+
+export const planRequestSchema = z
+  .strictObject({
+    householdId: id,
+    placeId: id.nullable().optional(),
+    carryFrom: z.array(id).max(10).optional(),
+    startsAt: dateTime,
+    days: count(1, 90),
+    timeLimitS: measure(1, 120, 's').optional(),
+    kitIds: z.array(id).max(200).nullable().optional(),
+    attendance: z
+      .array(
+        z.strictObject({
+          date,
+          mealId: id.nullable().optional(),
+          people: z.array(label).max(200).optional(),
+          guests: z
+            .array(z.strictObject({ ageGroup: z.enum(AGE_GROUPS), mealShare: measure(0, 5, '1').optional() }))
+            .max(200)
+            .optional(),
+        }),
+      )
+      .max(600)
+      .optional(),
+    pinned: z
+      .array(
+        z.strictObject({
+          meal: mealRef,
+          kitId: id,
+          method: z
+            .strictObject({
+              stoveId: id.optional(),
+              vesselId: id.optional(),
+              finish: z.enum(FINISHES).optional(),
+              soaked: z.boolean().optional(),
+            })
+            .nullable()
+            .optional(),
+        }),
+      )
+      .max(600)
+      .optional(),
+    done: z
+      .array(z.strictObject({ meal: mealRef, result: z.enum(['eaten', 'skipped', 'changed']) }))
+      .max(600)
+      .optional(),
+    inProgress: z
+      .array(
+        z.strictObject({
+          kind: z.enum(['soak', 'box', 'flask']),
+          kitId: id,
+          batches: measure(0.1, 100, '1'),
+          vesselId: id,
+          boxId: id.nullable().optional(),
+          since: dateTime,
+          temperatureC: measure(-50, 150, 'C').nullable().optional(),
+        }),
+      )
+      .max(50)
+      .optional(),
+    noFlame: z
+      .array(z.strictObject({ from: dateTime, to: dateTime }))
+      .max(200)
+      .optional(),
+    outOfUse: z
+      .array(z.strictObject({ id, from: dateTime, to: dateTime.nullable().optional() }))
+      .max(200)
+      .optional(),
+    replaces: id.nullable().optional(),
+  })
+  .meta({
+    id: 'PlanRequest',
+    examples: [{ householdId: 'ridge-house', startsAt: '2026-12-05T17:00', days: 7, timeLimitS: 20 }],
+  });
+
+/**
+ * A plan as answered. Answers may grow, so only the members that a reader starts from are described; the whole shape is
+ * the type `Plan`, and a plan is checked by `planning/check-plan.ts` before it is sent, which says more than a schema.
+ */
+export const planAnswer = z
+  .custom<Plan>((value) => typeof value === 'object' && value !== null)
+  .openapi({
+    type: 'object',
+    required: ['id', 'createdAt', 'request', 'resolved', 'outcome', 'proof', 'meals', 'cookings', 'schedule'],
+    properties: {
+      id: { type: 'string' },
+      createdAt: { type: 'string', description: 'UTC instant' },
+      request: { type: 'object', description: 'What was asked for.' },
+      resolved: { type: 'object', description: 'Household, kits and stock as they were.' },
+      versions: { type: 'object', description: 'Program, tables and solver that made it.' },
+      outcome: { type: 'string', enum: ['complete', 'short'] },
+      proof: { type: 'object', description: 'How far each aim is proven: value, bound and tolerance.' },
+      lightings: { type: 'array', items: { type: 'object' }, description: 'When which stove is lit.' },
+      cookings: { type: 'array', items: { type: 'object' }, description: 'Batches with method, uses, fuel and water.' },
+      meals: { type: 'array', items: { type: 'object' }, description: 'What is eaten when, by how many.' },
+      tasks: { type: 'array', items: { type: 'object' }, description: 'Hot water, treating water, night feeds.' },
+      schedule: { type: 'array', items: { type: 'object' }, description: 'Steps by the clock, in words.' },
+      fuel: { type: 'array', items: { type: 'object' }, description: 'Each fuel by day against what there is.' },
+      water: { type: 'object', description: 'Water by day against what there is.' },
+      limits: {
+        type: 'array',
+        items: { type: 'object' },
+        description: 'Which limits bind, what one more would bring.',
+      },
+      short: { type: 'array', items: { type: 'object' }, description: 'What is short, since when and by how much.' },
+      comparison: { type: 'object', description: 'Fuel of the plan, of a careful cook, of the usual way, the floor.' },
+      refused: { type: 'array', items: { type: 'object' }, description: 'Ways that were refused, with the way out.' },
+      assumptions: { type: 'array', items: { type: 'string' } },
+      cautions: { type: 'array', items: { type: 'string' } },
+    },
+  })
+  .meta({ id: 'Plan' });
+
+/** Compiles only while whatever the schema lets through is a request of the planner. */
+export const planRequestOf = (sent: z.output<typeof planRequestSchema>): PlanRequest => sent;

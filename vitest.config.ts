@@ -1,0 +1,42 @@
+import { existsSync } from 'node:fs';
+import { defineConfig } from 'vitest/config';
+
+const chromium = [process.env.CHROMIUM_PATH, '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
+  .filter((path) => path !== undefined)
+  .find((path) => existsSync(path));
+
+if (chromium === undefined) {
+  const message = 'No Chromium was found (CHROMIUM_PATH or /usr/bin/chromium): the browser tests';
+  if (process.env.CI === 'true') throw new Error(`${message} cannot run.`);
+  console.warn(`${message} are left out.`);
+}
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**'],
+          testTimeout: 20_000,
+        },
+      },
+      ...(chromium === undefined
+        ? []
+        : [
+            {
+              test: {
+                name: 'browser',
+                include: ['tests/browser/**/*.test.ts'],
+                pool: 'forks' as const,
+                fileParallelism: false,
+                testTimeout: 60_000,
+                hookTimeout: 60_000,
+                env: { CHROMIUM_PATH: chromium },
+              },
+            },
+          ]),
+    ],
+  },
+});
