@@ -34,6 +34,7 @@ export type {
   VesselMaterialId,
   Wind,
 } from '../api/physics/table-ids.ts';
+export type { DishOption } from '../api/planning/dish-options.ts';
 export type {
   Cooking,
   FuelAmount,

@@ -1,0 +1,197 @@
+/** Stoves, vessels and retained-heat boxes. */
+import { CheckField } from '../components/fields.ts';
+import { html } from '../html.ts';
+import { say } from '../measures.ts';
+import { INSULATION_NAMES, LID_NAMES, newIdFrom, VESSEL_KIND_NAMES, VESSEL_MATERIAL_NAMES, wordsOf } from '../names.ts';
+import { type NamedRow, usePage } from '../page-state.ts';
+import { fuelName } from './plan-meal.ts';
+import { choices, type SectionProps, SetUpPart } from './set-up-part.ts';
+
+const SITES = [
+  ['outdoors', 'Outdoors'],
+  ['vented-indoors', 'Indoors, built in and vented'],
+] as const;
+
+export function EquipmentSections(props: SectionProps) {
+  return html`<${StoveSection} ...${props} /><${VesselSection} ...${props} /><${BoxSection} ...${props} />`;
+}
+
+function rowChoices(rows: readonly NamedRow[], present: readonly string[]): [string, string][] {
+  const listed = rows.map((row): [string, string] => [row.id, wordsOf(row.name)]);
+  // Until the tables have come, what is stored still has to be shown.
+  const missing = present.filter((id) => !rows.some((row) => row.id === id));
+  return [...listed, ...missing.map((id): [string, string] => [id, wordsOf(id)])];
+}
+
+function StoveSection({ body, fields, add }: SectionProps) {
+  const page = usePage();
+  const stoves = body.stoves ?? [];
+  const types = rowChoices(
+    page.tables.stoveTypes,
+    stoves.map((stove) => stove.typeId),
+  );
+  return html`<${SetUpPart} title="Stoves" holds=${stoves.map((stove) => stove.name ?? wordsOf(stove.id)).join(', ') || 'none'}>
+    ${stoves.map((stove, index) => {
+      const path = ['stoves', index] as const;
+      const name = stove.name ?? wordsOf(stove.id);
+      const burnt = [...new Set([...(body.fuels ?? []).map((store) => store.fuelId), ...stove.fuelIds])];
+      return html`<fieldset key=${stove.id}>
+        <legend>${name}</legend>
+        <div class="fields">
+          ${fields.text('Called', [...path, 'name'])}
+          ${fields.choice('Type', [...path, 'typeId'], types)}
+          ${fields.choice('Where it burns', [...path, 'site'], SITES, { optional: true })}
+          ${fields.number('Burners', 'count', [...path, 'burners'], { minimum: 1, maximum: 8, optional: true })}
+        </div>
+        <fieldset>
+          <legend>Burns</legend>
+          <div class="row-end">
+            ${burnt.map(
+              (fuelId) => html`<${CheckField}
+                key=${fuelId}
+                label=${wordsOf(fuelName(page, fuelId))}
+                value=${stove.fuelIds.includes(fuelId)}
+                onValue=${(on: boolean) =>
+                  page.household?.edit((old) => ({
+                    ...old,
+                    stoves: (old.stoves ?? []).map((one) =>
+                      one.id === stove.id
+                        ? { ...one, fuelIds: on ? [...one.fuelIds, fuelId] : one.fuelIds.filter((id) => id !== fuelId) }
+                        : one,
+                    ),
+                  }))}
+              />`,
+            )}
+          </div>
+        </fieldset>
+        <details class="more">
+          <summary>Own values of ${name}</summary>
+          <div class="fields">
+            ${fields.number('Power at full flame', 'kW', [...path, 'powerKW'], { minimum: 0.05, maximum: 30, optional: 'by type' })}
+            ${fields.number('Efficiency', 'share', [...path, 'efficiency'], { minimum: 0.02, maximum: 1, optional: 'by type' })}
+            ${fields.number('One fill', 'ml', [...path, 'fillMl'], { minimum: 1, maximum: 5000, optional: 'by type' })}
+            ${fields.number('One fill burns for', 'minutes', [...path, 'minutesPerFill'], { minimum: 1, maximum: 600, optional: 'by type' })}
+            ${fields.number('Cools before refilling', 'minutes', [...path, 'coolDownMinutes'], { minimum: 0, maximum: 240, optional: 'by type' })}
+            ${fields.number('Largest pot', 'litres', [...path, 'largestPotL'], { minimum: 0.1, maximum: 100, optional: 'by type' })}
+          </div>
+        </details>
+        ${fields.remove(name, ['stoves'], index)}
+      </fieldset>`;
+    })}
+    <button
+      type="button"
+      class="small"
+      onClick=${() =>
+        add(['stoves'], {
+          id: newIdFrom(
+            'stove',
+            stoves.map((one) => one.id),
+          ),
+          name: 'New stove',
+          typeId: 'propane-camp',
+          fuelIds: ['propane'],
+          site: 'outdoors',
+        })}
+    >
+      Add a stove
+    </button>
+  <//>`;
+}
+
+function VesselSection({ body, fields, add }: SectionProps) {
+  const { units } = usePage();
+  const vessels = body.vessels ?? [];
+  const holds = vessels
+    .map((vessel) => `${vessel.name ?? VESSEL_KIND_NAMES[vessel.kind]} ${say(vessel.capacityL, 'litres', units)}`)
+    .join(', ');
+  return html`<${SetUpPart} title="Pots, flasks and bowls" holds=${holds || 'none'}>
+    ${vessels.map((vessel, index) => {
+      const path = ['vessels', index] as const;
+      const name = vessel.name ?? wordsOf(vessel.id);
+      const heated = vessel.kind === 'pot' || vessel.kind === 'pressure-cooker';
+      return html`<fieldset key=${vessel.id}>
+        <legend>${name}</legend>
+        <div class="fields">
+          ${fields.text('Called', [...path, 'name'])}
+          ${fields.choice('Kind', [...path, 'kind'], choices(VESSEL_KIND_NAMES))}
+          ${fields.number('Holds to the brim', 'litres', [...path, 'capacityL'], { minimum: 0.1, maximum: 100 })}
+          ${heated ? fields.choice('Made of', [...path, 'material'], choices(VESSEL_MATERIAL_NAMES), { optional: true }) : null}
+          ${vessel.kind === 'pot' ? fields.choice('Lid', [...path, 'lid'], choices(LID_NAMES), { optional: true }) : null}
+          ${vessel.kind === 'pressure-cooker' ? fields.number('Gauge pressure', 'kPa', [...path, 'gaugeKPa'], { minimum: 0, maximum: 150, optional: true }) : null}
+          ${heated ? fields.number('Diameter', 'mm', [...path, 'diameterMm'], { minimum: 50, maximum: 1000, optional: 'from the volume' }) : null}
+          ${heated ? fields.number('Mass', 'kg', [...path, 'massKg'], { minimum: 0.02, maximum: 50, optional: 'from the volume' }) : null}
+          <div class="row-end">${fields.remove(name, ['vessels'], index)}</div>
+        </div>
+        ${vessel.kind === 'pot' ? fields.check('Has heat-exchange fins', [...path, 'finned']) : null}
+      </fieldset>`;
+    })}
+    <button type="button" class="small" onClick=${() =>
+      add(['vessels'], {
+        id: newIdFrom(
+          'pot',
+          vessels.map((one) => one.id),
+        ),
+        name: 'New pot',
+        kind: 'pot',
+        capacityL: 4,
+      })}>
+      Add a vessel
+    </button>
+  <//>`;
+}
+
+function BoxSection({ body, fields, add }: SectionProps) {
+  const page = usePage();
+  const { units } = page;
+  const boxes = body.boxes ?? [];
+  const pots = (body.vessels ?? []).filter((vessel) => vessel.kind === 'pot' || vessel.kind === 'pressure-cooker');
+  return html`<${SetUpPart} title="Retained-heat boxes" holds=${boxes.map((box) => box.name ?? wordsOf(box.id)).join(', ') || 'none'}>
+    ${boxes.map((box, index) => {
+      const path = ['boxes', index] as const;
+      const name = box.name ?? wordsOf(box.id);
+      return html`<fieldset key=${box.id}>
+        <legend>${name}</legend>
+        <div class="fields">
+          ${fields.text('Called', [...path, 'name'])}
+          ${fields.choice('Insulation', [...path, 'materialId'], choices(INSULATION_NAMES), { optional: true })}
+          ${fields.number('Thickness', 'mm', [...path, 'thicknessMm'], { minimum: 1, maximum: 500, optional: true })}
+          <div class="row-end">${fields.remove(name, ['boxes'], index)}</div>
+        </div>
+        <fieldset>
+          <legend>Fits into it</legend>
+          <div class="row-end">
+            ${pots.map(
+              (pot) => html`<${CheckField}
+                key=${pot.id}
+                label=${`${pot.name ?? wordsOf(pot.id)}, ${say(pot.capacityL, 'litres', units)}`}
+                value=${box.fits.includes(pot.id)}
+                onValue=${(on: boolean) =>
+                  page.household?.edit((old) => ({
+                    ...old,
+                    boxes: (old.boxes ?? []).map((one) =>
+                      one.id === box.id
+                        ? { ...one, fits: on ? [...one.fits, pot.id] : one.fits.filter((id) => id !== pot.id) }
+                        : one,
+                    ),
+                  }))}
+              />`,
+            )}
+          </div>
+        </fieldset>
+      </fieldset>`;
+    })}
+    <button type="button" class="small" onClick=${() =>
+      add(['boxes'], {
+        id: newIdFrom(
+          'box',
+          boxes.map((one) => one.id),
+        ),
+        name: 'New box',
+        fits: pots.map((pot) => pot.id),
+        materialId: 'eps',
+        thicknessMm: 50,
+      })}>
+      Add a box
+    </button>
+  <//>`;
+}
