@@ -46,17 +46,13 @@ export function assumptionLines(plan: PlanDraft, system: UnitSystem): string[] {
     const box = boxes[0];
     const measured = boxes.some((one) => one.reading !== undefined);
     const wall = box?.thicknessMm === undefined ? '' : `, walls ${box.thicknessMm}\u00a0mm`;
-    lines.push(
-      measured
-        ? 'The box holds heat as you measured it.'
-        : `The box holds heat as such boxes do${wall}: not measured yet.`,
-    );
+    lines.push(measured ? 'The box holds heat as you measured it.' : `The box${wall} is not measured yet.`);
   }
   lines.push(
     household.thermometer === true
-      ? 'You have a food thermometer.'
+      ? 'You have a thermometer.'
       : 'You have no food thermometer, so times are the short ones.',
   );
-  lines.push('Fuel is set aside for bad luck: it suffices 9 times in 10. A reserve comes on top.');
+  lines.push('The fuel set aside suffices 9 times in 10. A reserve comes on top.');
   return lines;
 }

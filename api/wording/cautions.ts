@@ -17,63 +17,57 @@ export interface Caution {
 const CAUTIONS: readonly Caution[] = [
   {
     id: 'carbon-monoxide',
-    title: 'Carbon monoxide',
-    short:
-      'Flames stay outdoors, 6 m (20 ft) from doors, windows, vents. The gas has no smell. It kills. An open window does not help.',
+    title: 'Fumes',
+    short: 'Flames outdoors, 6 m (20 ft) from openings. Carbon monoxide kills unseen.',
     full: 'Use camp stoves, grills, wood, charcoal, gas or alcohol flames outdoors only, 6 m (20 ft) away from doors, windows and vents: never in a home, garage, tent or porch. The gas from a flame has no smell and kills; an open window or a fan is not enough. Embers make it until they are fully out. Only a built-in, vented stove may burn indoors, as its maker says. If the alarm sounds, or somebody has a headache, feels sick or dizzy: go outside, then call for help.',
     source: 'CDC; CPSC',
   },
   {
     id: 'fire',
     title: 'Fire',
-    short:
-      'Level ground, 1 m (3 ft) cleared around, water or an extinguisher beside it. Fires spread. Local fire bans come first.',
+    short: 'Bare ground, water at hand, children 1 m (3 ft) away. Fires spread.',
     full: 'Put the stove on level, bare ground with 1 m (3 ft) cleared around it, and water or an extinguisher within reach. A fire that spreads takes the house. Keep children 1 m (3 ft) away; hot pots and steam scald. Local codes and fire bans come first: many bans allow only burners with a shut-off valve. Follow the maker of each stove.',
-    source: 'US Forest Service orders; common practice',
+    source: 'Forest Service',
   },
   {
     id: 'refuelling',
     title: 'Refuelling',
-    short:
-      'Refill only a cold burner with the flame out. Alcohol flames are hard to see. Refuelling a lit one has burned people to death.',
+    short: 'Only a cold burner. Unseen alcohol flames flash back, burn people.',
     full: 'Refill a burner only when its flame is out and it is cold to the touch. Alcohol flames are hard to see by day; pouring onto one flashes back along the stream and has burned people to death. Close gas cylinders after use and store them outdoors. Keep methanol away from food: a mouthful is deadly.',
     source: 'CPSC; NIOSH',
   },
   {
     id: 'pressure-cooker',
     title: 'Pressure cooker',
-    short:
-      'Half full for beans and grains. Vent the air first. Open it only when the pressure is gone, or hot food sprays out.',
+    short: 'Half full. Open without pressure, or boiling food sprays out.',
     full: "Follow its maker's instructions. Fill it to half for beans and grains and to two thirds for the rest, because foam blocks the vent. Check the vent and the gasket, let the air out before closing the valve, stay beside it, and open it only when the pressure is gone: otherwise boiling food sprays out.",
-    source: 'makers of pressure cookers; common practice',
+    source: 'makers',
   },
   {
     id: 'beans',
     title: 'Beans',
-    short:
-      'Kidney-type beans: soak, pour that water away, boil hard in fresh water. Underdone ones cause vomiting within hours.',
+    short: 'Soak, pour away, boil hard in fresh water. Underdone: violent vomiting.',
     full: 'Kidney beans and their family hold a poison that only a full boil destroys: soak at least 5 h, pour that water away, then boil hard in fresh water for at least 30 min before any low flame or insulated box. Four or five underdone beans cause violent vomiting. Count only minutes of a visible rolling boil.',
     source: 'FDA',
   },
   {
     id: 'holding',
     title: 'Warm food',
-    short:
-      'Keep food hot at 60 °C (140 °F) or eat it within 2 h. Throw the rest away. Germs that reheating does not stop cause food poisoning.',
+    short: 'At 60 °C (140 °F) or eaten within 2 h. Else it poisons: throw it away.',
     full: 'Keep cooked food at 60 °C (140 °F) or hotter, or eat it within 2 h (1 h above 32 °C, 90 °F). Between 5 °C and 60 °C germs grow, and some leave a poison that reheating does not destroy. Without cold storage nothing is kept: throw leftovers away. Food that has been wetted spoils like fresh food. Never taste to judge.',
-    source: 'USDA FSIS; FDA Food Code',
+    source: 'FSIS; FDA',
   },
   {
     id: 'water',
     title: 'Water',
-    short: 'Drink, cook, wash dishes with safe or treated water only. Untreated water can bring diarrhoea.',
+    short: 'Drink, cook, wash dishes with safe water, or diarrhoea follows.',
     full: 'Drink, cook, brush teeth and wash dishes with safe or treated water only. Boil it hard for 1 min (3 min above 1500 m, 5000 ft), or treat it with plain, unscented bleach and wait 30 min. Neither removes fuel or chemicals. Soak water and pasta water flush toilets; nobody drinks them.',
     source: 'CDC; EPA',
   },
   {
     id: 'people',
-    title: 'Infants, illness, diets',
-    short: 'For infants, illness, pregnancy or a special diet ask a clinician. No lukewarm food for them.',
+    title: 'Frail people',
+    short: 'Infants, illness, diets: ask a clinician. Lukewarm food harms.',
     full: 'Young children, people over 65, pregnant women and people with weak immunity eat nothing lukewarm, no leftovers, and no egg or meat that did not boil. Infant formula needs water of 70 °C (158 °F) or hotter and is fed within 2 h. No honey below one year. For special diets and illness ask a clinician.',
     source: 'WHO; FDA',
   },

@@ -1,8 +1,9 @@
 /** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
 import { findFood } from '../cooking/foods-table.ts';
 import type { Kit } from '../cooking/kit.ts';
+import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
-import { asHeading, inSentence, partOf, softnessTest, thingName } from './names.ts';
+import { inSentence, partOf, softnessTest, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween } from './times.ts';
 import { pressureBoth, temperatureBoth } from './units.ts';
@@ -112,7 +113,7 @@ class CookingWords {
         ...(rinse > 0 ? [{ what: 'safe water to rinse', amount: rinse, unit: 'L' }] : []),
       ],
       latestAt: this.cooking.startsAt,
-      ifNot: `Foam or a sour smell: throw the soaked food away. Cook the no-fire meal. Ice in the ${bowl}: make a new plan.`,
+      ifNot: `Foam or a sour smell: throw the soaked food away. Serve the no-fire meal. Ice in the ${bowl}: make a new plan.`,
       minutes: 4,
     });
   }
@@ -130,12 +131,12 @@ class CookingWords {
     const wait = Math.max(0, minutesBetween(startsAt, doneAt));
     if (waterL.inPot <= 0) {
       this.add({
-        at: addMinutes(this.eatAt, -5),
+        at: this.eatAt,
         action: 'serve',
-        text: `Open the bags for the ${inSentence(this.cooking.kitName)}. No fire is needed.`,
+        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags. No fire is needed.`,
         quantities: this.allParts(),
-        minutes: 5,
-        rank: 55,
+        minutes: 30,
+        rank: 62,
       });
       return;
     }
@@ -198,7 +199,7 @@ class CookingWords {
               : this.partQuantities(part.id),
           ),
       ],
-      ifNot: 'Water frozen: melt it in the pot first. Ice takes much more fuel: make a new plan.',
+      ifNot: 'Water frozen: melt it in the pot, then make a new plan for the fuel.',
       minutes: Math.ceil(beforeBoil),
       latestAt: null,
     });
@@ -241,13 +242,13 @@ class CookingWords {
       text:
         hardMinutes > 0
           ? `Boil ${durationText(typical)} with big bubbles all the time. ${testing}`
-          : `Boil ${durationText(typical)}. ${testing}`,
+          : `Boil ${durationText(typical)} from the first big bubbles. ${testing}`,
       quantities: [{ what: 'from the first big bubbles', amount: typical, unit: 'min' }],
       ifNot: `${boxed ? '' : more}${countAgain}${fireOut}`.trim(),
       minutes: typical,
       handsOn: false,
     });
-    if (typical - hardMinutes > 10) {
+    if (typical - hardMinutes > 15 || (hardMinutes === 0 && typical > 10)) {
       this.add({
         at: addMinutes(boilAt, Math.max(1, hardMinutes)),
         action: 'turn-down',
@@ -275,12 +276,9 @@ class CookingWords {
     this.add({
       at: boilAt,
       action: 'boil',
-      text: `Hold ${durationText(typical)} at pressure on a low flame. Count from full pressure.`,
-      quantities: [
-        { what: 'from full pressure', amount: typical, unit: 'min' },
-        { what: 'pressure', amount: gaugeKPa, unit: 'kPa' },
-      ],
-      ifNot: `No pressure (${pressureBoth(gaugeKPa, 'metric')}) ${durationText(giveUp)} after it went on: shut the flame off, check vent, gasket. Then boil it as an open pot, by a new plan. Pressure lost: start the count again.`,
+      text: `Hold ${durationText(typical)} at full pressure, ${pressureBoth(gaugeKPa, 'metric')}, on a low flame.`,
+      quantities: [{ what: 'from full pressure', amount: typical, unit: 'min' }],
+      ifNot: `No pressure ${durationText(giveUp)} after it went on: shut the flame off, check vent, gasket, then make a new plan for an open pot. Pressure lost: start the count again.`,
       minutes: typical,
       handsOn: false,
     });
@@ -394,7 +392,7 @@ class CookingWords {
     const part = partOf(this.kit, partId);
     if (part === undefined) return [];
     const massG = part.ingredients.reduce((sum, one) => sum + one.massG, 0) * this.cooking.batches;
-    const what = asHeading(part.name);
+    const what = inSentence(part.name);
     const bags = this.cooking.batches * (part.containersPerSet ?? 1);
     if (Math.abs(bags - Math.round(bags)) < 1e-6) {
       return [
@@ -404,7 +402,10 @@ class CookingWords {
     }
     const only = part.ingredients.length === 1 ? findFood(part.ingredients[0]?.foodId ?? '') : undefined;
     const density = only?.bulkDensityGPerL.value ?? 0;
-    return [{ what, amount: massG, unit: 'g' }, ...(density > 0 ? [{ what, amount: massG / density, unit: 'L' }] : [])];
+    return [
+      { what, amount: massG, unit: 'g' },
+      ...(density > 0 ? [{ what, amount: litresToCups(massG / density), unit: 'cups' }] : []),
+    ];
   }
 }
 

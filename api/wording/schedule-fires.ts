@@ -43,7 +43,7 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
       action: 'light',
       text: electric ? `Switch the ${name} on.` : `Light the ${name}${where}.`,
       quantities:
-        lighting.startUpFuel.kg > 0.0005
+        lighting.startUpFuel.kg >= 0.01
           ? [
               {
                 what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
@@ -54,12 +54,12 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
           : [],
       latestAt: null,
       ifNot: wood
-        ? 'It will not burn: split the wood thinner, take dry wood. Still none: cook the no-fire meal.'
+        ? 'No flame: split dry wood thinner. Still none: serve the no-fire meal.'
         : electric
-          ? 'No current: cook the no-fire meal.'
+          ? 'No current: serve the no-fire meal.'
           : GAS_FUELS.has(lighting.fuelId)
-            ? 'It will not burn: warm the cylinder in your coat, never by a flame. Still none: cook the no-fire meal.'
-            : 'It will not burn: warm the burner indoors unlit. Still none: cook the no-fire meal.',
+            ? 'No flame: warm the cylinder in your coat. Still none: serve the no-fire meal.'
+            : 'No flame: warm the burner indoors, unlit. Still none: serve the no-fire meal.',
       minutes: wood ? 8 : 2,
       rank: 10,
       of: lighting.id,
@@ -79,7 +79,7 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
         : GAS_FUELS.has(lighting.fuelId)
           ? `Shut the ${name} off. Close the valve of the cylinder.`
           : `Put the flame of the ${name} out with its lid.`,
-    ifNot: electric ? null : `Never carry a warm ${wood ? 'stove or ember' : 'stove'} indoors: it must be cold first.`,
+    ifNot: electric ? null : 'Still warm: leave it outdoors until it is cold.',
     minutes: 2,
     rank: 70,
     of: lighting.id,

@@ -8,6 +8,9 @@ import { massBoth, volumeBoth } from './units.ts';
 /** Washing up begins this long after the meal (common practice). */
 const WASH_UP_AFTER_MINUTES = 30;
 
+/** Eaten or thrown away within this, at the latest: people-water-food-safety 5. */
+const LONGEST_KEEP_MINUTES = 120;
+
 /** The first step of all, then every morning's weighing. */
 export function dayStartSteps(context: ScheduleContext): StepDraft[] {
   const { plan } = context;
@@ -88,15 +91,17 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     handsOn: true,
     follows: true,
   } as const;
-  let throwAwayAt = meal.dishes[0]?.safeUntil ?? meal.eatAt;
+  let throwAwayAt = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
   const names: string[] = [];
   let keepsDry = true;
   for (const dish of meal.dishes) {
     const cooking = context.cookings.get(dish.cookingId);
     const name = inSentence(cooking?.kitName ?? 'meal');
+    // Eaten dry, from the bags: the dish has its own step, and what is left keeps.
+    if (cooking !== undefined && cooking.method.finish === 'no-heat' && cooking.waterL.inPot <= 0) continue;
+    keepsDry = false;
     names.push(name);
     if (localMs(dish.safeUntil) < localMs(throwAwayAt)) throwAwayAt = dish.safeUntil;
-    if ((cooking?.waterL.inPot ?? 1) > 0) keepsDry = false;
     steps.push({
       ...blank,
       at: meal.eatAt,

@@ -36,8 +36,8 @@ export function volumeText(litres: number, system: UnitSystem, rounding: Roundin
 }
 
 /**
- * A mass in one system. Metric: g in steps of 1 (below 50 g) or 5, kg in hundredths, whole kg from 20. US: ounces in
- * quarters (below 4 oz) or halves, pounds with ounces, whole pounds from 20 lb.
+ * A mass in one system. Metric: g in steps of 1 (below 50 g) or 5, kg in hundredths, tenths from 10, whole from
+ * 100. US: ounces in quarters (below 4 oz) or halves, pounds with ounces, quarter pounds from 20 lb.
  * @param kg >= 0
  */
 export function massText(kg: number, system: UnitSystem, rounding: Rounding = 'nearest'): string {
@@ -45,12 +45,12 @@ export function massText(kg: number, system: UnitSystem, rounding: Rounding = 'n
     const grams = roundToStep(kg * 1000, kg < 0.05 ? 1 : 5, rounding);
     if (grams < 1000) return `${fixed(grams)}${NBSP}g`;
     if (kg < 10) return `${fixed(roundToStep(kg, 0.01, rounding), 2)}${NBSP}kg`;
-    if (kg < 20) return `${fixed(roundToStep(kg, 0.1, rounding), 1)}${NBSP}kg`;
+    if (kg < 100) return `${fixed(roundToStep(kg, 0.1, rounding), 1)}${NBSP}kg`;
     return `${fixed(roundToStep(kg, 1, rounding))}${NBSP}kg`;
   }
   const ounces = roundToStep(kgToOunces(kg), kgToOunces(kg) < 4 ? 0.25 : 0.5, rounding);
   if (ounces < 16) return `${withFraction(ounces)}${NBSP}oz`;
-  if (kgToPounds(kg) >= 20) return `${fixed(roundToStep(kgToPounds(kg), 1, rounding))}${NBSP}lb`;
+  if (kgToPounds(kg) >= 20) return `${withFraction(kgToPounds(kg), rounding, 0.25)}${NBSP}lb`;
   const whole = Math.floor(ounces / 16);
   const rest = ounces - whole * 16;
   return rest === 0 ? `${whole}${NBSP}lb` : `${whole}${NBSP}lb${NBSP}${withFraction(rest)}${NBSP}oz`;

@@ -62,12 +62,12 @@ export function readyLines(plan: Plan, system: UnitSystem): string[] {
     .filter((fuel) => fuel.onHandKg > 0 || fuel.usedKg.p90 > 0)
     .map((fuel) => {
       const name = asHeading(fuelName(fuel.fuelId));
-      if (fuel.usedKg.p90 < 0.005) return `${name}: none needed; on hand ${massBoth(fuel.onHandKg, system, 'down')}.`;
-      return `${name}: set aside ${massBoth(fuel.usedKg.p90, system, 'up')}; on hand ${massBoth(fuel.onHandKg, system, 'down')}; expect to use ${massBoth(fuel.usedKg.p50, system)}.`;
+      if (fuel.usedKg.p90 < 0.005) return `${name}: none needed. On hand ${massBoth(fuel.onHandKg, system, 'down')}.`;
+      return `${name}: set aside ${massBoth(fuel.usedKg.p90, system, 'up')} of ${massBoth(fuel.onHandKg, system, 'down')}.`;
     });
   const used = plan.water.byDay.reduce((sum, day) => sum + day.usedL, 0);
   lines.push(
-    `Water: set aside ${volumeBoth(used, system, 'up')}; on hand ${volumeBoth(plan.water.onHandL, system, 'down')}.`,
+    `Water: set aside ${volumeBoth(used, system, 'up')} of ${volumeBoth(plan.water.onHandL, system, 'down')}.`,
   );
   return lines;
 }

@@ -16,7 +16,7 @@ import { stepLine, stepRow } from './step-row.ts';
 const NIGHT_ENDS_HOUR = 4;
 const COLUMN_HEAD_MM = 6.5;
 /** Borders and gaps between the blocks of a page. */
-const GAPS_MM = 6;
+const GAPS_MM = 4;
 
 /** The date of the card on which a step stands. */
 export function cardDate(step: Pick<ScheduleStep, 'at'>): string {
@@ -32,6 +32,18 @@ function blockOf(local: string): string {
   if (hour < 20) return 'Evening';
   return 'Bedtime';
 }
+
+/** The steps whose "if not" stands on the compact sheet too. */
+const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
+  'boil',
+  'box',
+  'drain',
+  'fill-flask',
+  'release-pressure',
+  'treat-water',
+  'check',
+  'unbox',
+]);
 
 interface CardText {
   top: string;
@@ -59,38 +71,19 @@ export function dayCards(
     // What the morning table says is not said twice.
     const inTable = step.action === 'weigh' || (step.action === 'check' && step.text.startsWith('Measure the water'));
     const shown = inTable ? { ...step, quantities: [], ifNot: null } : step;
-    const fresh = shown.ifNot === null || !seen.has(shown.ifNot);
+    const said = shown.ifNot === null || seen.has(shown.ifNot);
+    const fresh = !said && (metrics.type !== 'compact' || CRITICAL.has(step.action));
     if (shown.ifNot !== null) seen.add(shown.ifNot);
     return { step: shown, block: blockOf(step.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
   });
   const text = cardText(plan, date, steps, system, metrics);
   const headMm = heightMm(1, metrics.headingPt) + 2;
   const footMm = heightMm(metrics.type === 'large' ? 2 : 1, metrics.smallPt) + 1;
-  const pages: (typeof rows)[] = [];
-  let rest = rows;
-  do {
-    const first = pages.length === 0;
-    const room = PAGE_HEIGHT_MM - headMm - COLUMN_HEAD_MM - GAPS_MM - footMm - (first ? text.topMm : 0);
-    const withBottom = room - text.bottomMm;
-    const total = rest.reduce((sum, row) => sum + row.heightMm, 0);
-    if (total <= withBottom) {
-      pages.push(rest);
-      rest = [];
-      break;
-    }
-    let used = 0;
-    let count = 0;
-    for (const row of rest) {
-      if (used + row.heightMm > room) break;
-      used += row.heightMm;
-      count += 1;
-    }
-    // All rows fit but the foot does not: leave the last few for the next page with it.
-    if (count === rest.length) count = Math.max(1, count - 3);
-    count = Math.max(1, pauseBefore(rest, count));
-    pages.push(rest.slice(0, count));
-    rest = rest.slice(count);
-  } while (rest.length > 0);
+  const frameMm = headMm + COLUMN_HEAD_MM + GAPS_MM + footMm;
+  const packed = intoPages(rows, frameMm, text, false);
+  const parted = intoPages(rows, frameMm, text, true);
+  // Parted at the pauses where that costs no page more.
+  const pages = parted.length <= packed.length ? parted : packed;
 
   const name = dayName(date);
   return pages.map((page, index) => {
@@ -108,6 +101,42 @@ export function dayCards(
       `${index === 0 ? text.top : ''}${body}${last ? text.bottom : ''}</section>`
     );
   });
+}
+
+/**
+ * Fills pages with rows: the first has the text above the steps, the last the text below them.
+ * @param frameMm what every page has beside rows, mm
+ * @param atPauses whether a page ends at a pause where one is near
+ */
+function intoPages<Row extends { heightMm: number; block: string }>(
+  rows: readonly Row[],
+  frameMm: number,
+  text: CardText,
+  atPauses: boolean,
+): Row[][] {
+  const pages: Row[][] = [];
+  let rest = [...rows];
+  do {
+    const room = PAGE_HEIGHT_MM - frameMm - (pages.length === 0 ? text.topMm : 0);
+    const total = rest.reduce((sum, row) => sum + row.heightMm, 0);
+    if (total <= room - text.bottomMm) {
+      pages.push(rest);
+      break;
+    }
+    let used = 0;
+    let count = 0;
+    for (const row of rest) {
+      if (used + row.heightMm > room) break;
+      used += row.heightMm;
+      count += 1;
+    }
+    // All rows fit but the foot does not: leave the last few for the next page with it.
+    if (count === rest.length) count -= 3;
+    if (atPauses) count = pauseBefore(rest, count);
+    pages.push(rest.slice(0, Math.max(1, count)));
+    rest = rest.slice(Math.max(1, count));
+  } while (rest.length > 0);
+  return pages;
 }
 
 /** The last pause between blocks in the latter part of what fits, else all that fits. */
@@ -128,23 +157,23 @@ function cardText(
   const { household } = plan.resolved;
   let topMm = 0;
   let top = '';
-  const addTop = (html: string, characters: number, points: number, gapMm = 1): void => {
+  const addTop = (html: string, plain: string, points: number, gapMm = 1): void => {
     top += html;
-    topMm += heightMm(linesOf(characters, PAGE_WIDTH_MM - 4, points), points) + gapMm;
+    topMm += heightMm(linesOf(plain, PAGE_WIDTH_MM - 2, points), points) + gapMm;
   };
   const first = steps[0];
   if (first !== undefined) {
     const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
-    addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, line.length + 11, metrics.actionPt, 2);
+    addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, `Now first: ${line}`, metrics.actionPt, 2);
   }
   const dangers = dangerLines(plan, date);
   if (dangers.length > 0) {
     top += `<div class="danger" role="note">${dangers.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}</div>`;
     topMm +=
       dangers.reduce(
-        (sum, line) => sum + heightMm(linesOf(line.length, PAGE_WIDTH_MM - 8, metrics.smallPt), metrics.smallPt),
+        (sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM - 8, metrics.smallPt), metrics.smallPt),
         0,
-      ) + 5;
+      ) + 3.6;
   }
   const balance = morningBalance(plan, date, system);
   if (balance.length > 0) {
@@ -158,7 +187,7 @@ function cardText(
         )
         .join('') +
       '</tbody></table>';
-    topMm += (balance.length + 1) * (heightMm(1, metrics.smallPt) + 1.6) + 2;
+    topMm += (balance.length + 1) * (heightMm(1, metrics.smallPt) + 1.4) + 1;
   }
 
   const lines: string[] = [];
@@ -180,9 +209,9 @@ function cardText(
   for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
   const bottomMm =
     lines.reduce(
-      (sum, line) => sum + heightMm(linesOf(line.length, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt) + 0.6,
+      (sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt) + 0.6,
       0,
-    ) + 12;
+    ) + 11;
   const bottom =
     `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}` +
     '<p class="blanks"><span>Fuel used:</span><span class="blank"></span><span>Water left:</span><span class="blank"></span><span>Ill:</span><span class="blank"></span></p></div>';

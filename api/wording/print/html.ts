@@ -16,24 +16,55 @@ export function escapeHtml(text: string): string {
 /** Millimetres of one point. */
 const MM_PER_POINT = 25.4 / 72;
 
-/**
- * Mean width of a character of a common sans serif in em, bold figures included: 0.43 is the mean of running text
- * (page-print-and-exchange P09, tried), 0.5 leaves room for figures and for breaking at words.
- */
-const EM_PER_CHARACTER = 0.5;
-
 /** Line height in em; the same as in `web/public/print.css`. */
 export const LINE_HEIGHT_EM = 1.28;
 
+/** Wider than the plain face, so that bold figures and another sans serif still fit. */
+const BOLD_AND_OTHER_FACES = 1.02;
+
 /**
- * Lines that a text takes.
- * @param characters length of the text
+ * Width of one character of a common sans serif, in em: the widths of the typeface that most printers call Helvetica
+ * or Arial, by class (from memory; `tests/wording/print` holds the page count in a browser against it).
+ */
+function characterEm(character: string): number {
+  if ("ijl|'!.,:;()[]ft I\u00a0\u202f".includes(character)) return 0.28;
+  if ('r-°/'.includes(character)) return 0.35;
+  if ('mwMW%@'.includes(character)) return 0.83;
+  if (/[0-9abdeghnopqu]/.test(character)) return 0.556;
+  if (/[a-z]/.test(character)) return 0.5;
+  if (/[A-Z]/.test(character)) return 0.7;
+  return 0.83;
+}
+
+/** Width of a text in em. */
+function widthEm(text: string): number {
+  let sum = 0;
+  for (const character of text) sum += characterEm(character);
+  return sum * BOLD_AND_OTHER_FACES;
+}
+
+/**
+ * Lines that a text takes when it is broken at spaces (not at non-breaking ones).
+ * @param text as printed, without markup
  * @param widthMm width of its column, mm
  * @param points type size, pt
  */
-export function linesOf(characters: number, widthMm: number, points: number): number {
-  const perLine = Math.max(1, Math.floor(widthMm / (points * MM_PER_POINT * EM_PER_CHARACTER)));
-  return Math.max(1, Math.ceil(characters / perLine));
+export function linesOf(text: string, widthMm: number, points: number): number {
+  const room = widthMm / (points * MM_PER_POINT);
+  let lines = 1;
+  let used = 0;
+  for (const word of text.split(' ')) {
+    const width = widthEm(word);
+    const space = used === 0 ? 0 : 0.28;
+    if (used > 0 && used + space + width > room) {
+      lines += 1;
+      used = 0;
+    }
+    // A word longer than the column is cut by the browser.
+    lines += Math.max(0, Math.ceil(width / room) - 1);
+    used += (used === 0 ? 0 : 0.28) + Math.min(width, room);
+  }
+  return lines;
 }
 
 /** Height of some lines of type, mm. */

@@ -31,7 +31,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     cautionBlock(plan, metrics),
   ].filter((block): block is Block => block !== null);
   // Heading, the line below it, and the footer.
-  const headMm = heightMm(1, metrics.headingPt) + heightMm(3, metrics.smallPt) + 4;
+  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 2;
   const pages: Block[][] = [[]];
   let used = headMm;
   for (const block of blocks) {
@@ -51,7 +51,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
       `<section class="card overview"><header class="card-head"><h1>Cooking plan: ${household}${part}</h1>` +
       '<p class="page-of">Page {{page}}</p></header>' +
       (index === 0
-        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} This paper is the master.</p>`
+        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} Keep two copies; this paper is the master.</p>`
         : '') +
       page.map((block) => block.html).join('') +
       '</section>'
@@ -72,16 +72,16 @@ function weekTables(plan: Plan, metrics: SheetMetrics): Block[] {
 
 function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
   const mealMm = (PAGE_WIDTH_MM - DAY_COLUMN_MM - SOAK_COLUMN_MM) / 3;
-  let height = heightMm(1, metrics.smallPt) + 3;
+  let height = heightMm(1, metrics.smallPt) + 1.6;
   const rows = dates.map((date) => {
     const meals = SLOTS.map((slot) => mealCell(plan, date, slot));
     const soak = soakCell(plan, date);
     const lines = Math.max(
-      ...meals.map((cell) => linesOf(cell.length, mealMm - 3, metrics.smallPt)),
-      linesOf(soak.length, SOAK_COLUMN_MM - 3, metrics.smallPt),
+      ...meals.map((cell) => linesOf(cell, mealMm - 3, metrics.smallPt)),
+      linesOf(soak, SOAK_COLUMN_MM - 3, metrics.smallPt),
       1,
     );
-    height += heightMm(lines, metrics.smallPt) + 2;
+    height += heightMm(lines, metrics.smallPt) + 1.5;
     const cells = [...meals, soak].map((cell) => `<td>${escapeHtml(cell)}</td>`).join('');
     return `<tr><th scope="row">${dayName(date)}</th>${cells}</tr>`;
   });
@@ -90,7 +90,7 @@ function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
     .join('');
   return {
     html: `<table class="week"><thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`,
-    heightMm: height + 2,
+    heightMm: height + 1,
   };
 }
 
@@ -102,7 +102,7 @@ function mealCell(plan: Plan, date: string, slot: (typeof SLOTS)[number]): strin
   return dishes
     .map((dish) => {
       const cooking = plan.cookings.find((one) => one.id === dish.cookingId);
-      return `${cooking?.kitName ?? dish.cookingId}${dish.hot ? '' : ' (cold)'}`;
+      return cooking?.kitName ?? dish.cookingId;
     })
     .join('; ');
 }
@@ -120,20 +120,20 @@ function soakCell(plan: Plan, date: string): string {
 
 function fetchLine(plan: Plan): string {
   const { household } = plan.resolved;
-  const things = ['lighter', 'bucket for waste water', 'kitchen scale', 'pencil', 'oven gloves'];
-  if (household.thermometer === true) things.push('food thermometer');
+  const things = ['lighter', 'waste-water bucket', 'scale', 'pencil', 'oven gloves'];
+  if (household.thermometer === true) things.push('thermometer');
   if (household.water?.treatBy !== 'boil' && plan.tasks.some((task) => task.kind === 'treat-water')) {
-    things.push('plain bleach, dropper');
+    things.push('plain bleach', 'dropper');
   }
-  if (plan.lightings.length > 0) things.push('water or an extinguisher by the stove', 'carbon-monoxide alarm');
-  if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('insulated box');
-  return `Fetch: ${things.join(', ')}. Print two copies.`;
+  if (plan.lightings.length > 0) things.push('fire extinguisher', 'carbon-monoxide alarm');
+  if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('box');
+  return `Fetch: ${things.join(', ')}.`;
 }
 
 function listBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
   return {
     html: `<div class="ready"><h2>${title}</h2><ul>${lines.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul></div>`,
-    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 3,
+    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 1.6,
   };
 }
 
@@ -149,7 +149,7 @@ function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block 
   const text = lines.join(' ');
   return {
     html: `<div class="boxed"><h2>${title}</h2><p>${escapeHtml(text)}</p></div>`,
-    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 8) + heightMm(1, metrics.smallPt + 2) + 6,
+    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 8) + heightMm(1, metrics.smallPt + 2) + 4,
   };
 }
 
@@ -170,14 +170,11 @@ function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
       `<li><b>${escapeHtml(caution.title)}:</b> ${escapeHtml(caution.short)} [${escapeHtml(caution.source)}]</li>`,
   );
   return {
-    html: `<div class="cautions"><h2>What can hurt</h2><ul>${items.join('')}</ul><p>${escapeHtml(DEFER_LINE)}</p></div>`,
-    heightMm: linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 3,
+    html: `<div class="cautions"><h2>What can hurt</h2><p>${escapeHtml(DEFER_LINE)}</p><ul>${items.join('')}</ul></div>`,
+    heightMm: linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 1.6,
   };
 }
 
 function linesHeight(lines: readonly string[], metrics: SheetMetrics, widthMm: number): number {
-  return lines.reduce(
-    (sum, line) => sum + heightMm(linesOf(line.length, widthMm, metrics.smallPt), metrics.smallPt) + 0.3,
-    0,
-  );
+  return lines.reduce((sum, line) => sum + heightMm(linesOf(line, widthMm, metrics.smallPt), metrics.smallPt), 0);
 }

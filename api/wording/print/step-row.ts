@@ -11,17 +11,18 @@ export interface QuantityWords {
   what: string;
 }
 
-/** Least amounts are rounded up, the rest to the nearest: see the step's action. */
-function roundingOf(what: string, unit: string): Rounding {
-  if (unit === 'min' || unit === 'drops' || what === 'at least') return 'up';
-  return 'nearest';
+/** Drops of bleach are a least amount. */
+function roundingOf(unit: string): Rounding {
+  return unit === 'drops' ? 'up' : 'nearest';
 }
 
 /** The quantities of a step in words; two amounts of the same thing are joined: "1 bag, 330 g (11½ oz) barley". */
 export function quantityWords(step: Pick<ScheduleStep, 'quantities'>, system: UnitSystem): QuantityWords[] {
   const words: QuantityWords[] = [];
   for (const quantity of step.quantities) {
-    const figures = quantityText(quantity.amount, quantity.unit, system, roundingOf(quantity.what, quantity.unit));
+    // Minutes and temperatures stand in the text already.
+    if (quantity.unit === 'min' || quantity.unit === 'C') continue;
+    const figures = quantityText(quantity.amount, quantity.unit, system, roundingOf(quantity.unit));
     const last = words.at(-1);
     if (last !== undefined && last.what === quantity.what) last.figures += `, ${figures}`;
     else words.push({ figures, what: quantity.what });
@@ -59,19 +60,15 @@ export function stepRow(
   const quantities = words.map((one) => `<b>${escapeHtml(one.figures)}</b> ${escapeHtml(one.what)}`).join('; ');
   const quantityText = words.map((one) => `${one.figures} ${one.what}`).join('; ');
   const ifNot = showIfNot && step.ifNot !== null && step.ifNot !== '' ? step.ifNot : null;
-  const width = PAGE_WIDTH_MM - metrics.leadMm - 4;
-  const doLines = linesOf(
-    step.text.length + (quantityText === '' ? 0 : quantityText.length + 1),
-    width,
-    metrics.actionPt,
-  );
-  const ifNotLines = ifNot === null ? 0 : linesOf(ifNot.length + 8, width, metrics.smallPt);
-  const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 2;
+  const width = PAGE_WIDTH_MM - metrics.leadMm - 3;
+  const doLines = linesOf(quantityText === '' ? step.text : `${step.text} ${quantityText}`, width, metrics.actionPt);
+  const ifNotLines = ifNot === null ? 0 : linesOf(`If not: ${ifNot}`, width, metrics.smallPt);
+  const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1.4;
   const html =
     `<tr class="step ${step.action}"><td class="time">${escapeHtml(clockOnSheetOf(date, step.at))}</td>` +
-    `<td class="tick"><span class="box"><span class="hidden">step ${number} done</span></span></td>` +
+    `<td class="tick"><span class="tick-box"><span class="hidden">step ${number} done</span></span></td>` +
     `<td class="do"><span class="text">${escapeHtml(step.text)}</span>` +
     `${quantities === '' ? '' : ` <span class="quantities">${quantities}</span>`}` +
     `${ifNot === null ? '' : `<span class="if-not"><b>If not:</b> ${escapeHtml(ifNot)}</span>`}</td></tr>`;
-  return { html, heightMm: Math.max(metrics.rowMm, content) + 0.4 };
+  return { html, heightMm: Math.max(metrics.rowMm, content) + 0.3 };
 }
