@@ -2,7 +2,7 @@
 
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Cooking, Lighting, PlanTask } from '../plan-types.ts';
-import { CLOCK_ROOM_MINUTES, flameMinutes, isInSpan, type PlanView, type Report } from './plan-view.ts';
+import { amountOf, CLOCK_ROOM_MINUTES, flameMinutes, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
 /** Checks every lighting, and that each cooking and task burns inside the one it names. */
 export function checkFires(view: PlanView, report: Report): void {
@@ -65,7 +65,7 @@ function isInside(view: PlanView, lighting: Lighting, from: number, to: number):
 function checkCookingFire(view: PlanView, cooking: Cooking, lightings: Map<string, Lighting>, report: Report): void {
   const { method } = cooking;
   if (method.finish === 'no-heat') {
-    if (cooking.fuel.some((fuel) => fuel.kg.p90 > 0)) report('no-heat', cooking.id, 'takes fuel without a fire');
+    if (cooking.fuel.some((fuel) => amountOf(fuel).p90 > 0)) report('no-heat', cooking.id, 'takes fuel without a fire');
     return;
   }
   const lighting = method.lightingId === null ? undefined : lightings.get(method.lightingId);
@@ -87,7 +87,7 @@ function checkCookingFire(view: PlanView, cooking: Cooking, lightings: Map<strin
   for (const fuel of cooking.fuel)
     if (fuel.fuelId !== lighting.fuelId)
       report('stove-fuel', cooking.id, `${fuel.fuelId} on a fire of ${lighting.fuelId}`);
-  if (!(cooking.fuel.some((fuel) => fuel.kg.p90 > 0) || stove.burnsAnyway !== null))
+  if (!(cooking.fuel.some((fuel) => amountOf(fuel).p90 > 0) || stove.burnsAnyway !== null))
     report('no-fuel', cooking.id, 'a cooked dish without fuel');
   const type = STOVE_TYPES[stove.typeId];
   const vessel = view.household.vessels.find((candidate) => candidate.id === method.vesselId);
@@ -115,7 +115,7 @@ function checkCookingFire(view: PlanView, cooking: Cooking, lightings: Map<strin
 
 function checkTaskFire(view: PlanView, task: PlanTask, lightings: Map<string, Lighting>, report: Report): void {
   if (task.lightingId === null) {
-    if (task.fuel.some((fuel) => fuel.kg.p90 > 0)) report('no-fire', task.id, 'takes fuel without a fire');
+    if (task.fuel.some((fuel) => amountOf(fuel).p90 > 0)) report('no-fire', task.id, 'takes fuel without a fire');
     return;
   }
   const lighting = lightings.get(task.lightingId);

@@ -4,12 +4,15 @@ import type { KitPart } from '../../cooking/kit.ts';
 import { soakLimitHours } from '../../cooking/soak-limits.ts';
 import { fillLimitShare } from '../../cooking/vessel-fill.ts';
 import type { Cooking } from '../plan-types.ts';
-import { CLOCK_ROOM_MINUTES, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
+import { isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
 /** Drained beans wait no longer than this for the fire (trade notes H2, common practice). */
 const LONGEST_WAIT_MINUTES = 30;
 /** A quick soak is drained hot, within two hours (trade notes H3). */
 const LONGEST_HOT_SOAK_H = 2;
+/** Hours are printed to a tenth, and the temperature of a day may be rounded to half a degree. */
+const HOURS_ROUNDING = 0.06;
+const TEMPERATURE_ROUNDING_K = 0.25;
 
 /** Checks every soak of the plan. */
 export function checkSoaks(view: PlanView, report: Report): void {
@@ -32,8 +35,8 @@ function checkSoak(view: PlanView, cooking: Cooking, report: Report): void {
   if (soak.start === 'hot') {
     if (soak.hours > LONGEST_HOT_SOAK_H) report('soak-too-long', cooking.id, `quick soak of ${soak.hours} h`);
   } else {
-    const limit = soakLimitHours(view.indoorC(soak.at));
-    if (soak.hours > limit + CLOCK_ROOM_MINUTES / 60)
+    const limit = soakLimitHours(view.indoorC(soak.at) - TEMPERATURE_ROUNDING_K);
+    if (soak.hours > limit + HOURS_ROUNDING)
       report('soak-too-long', cooking.id, `${soak.hours} h at ${view.indoorC(soak.at)} C, at most ${limit} h`);
   }
   if (soak.partIds.length === 0) report('soak-parts', cooking.id, 'nothing lies in the bowl');

@@ -1,20 +1,22 @@
 /** What cookings take from the stock: whole sets of parts, from lots that are there and still good. */
 import type { PlanView, Report } from './plan-view.ts';
 
-/** Thirds of a divisible set do not add up to one exactly. */
-const SET_ROOM = 1e-6;
+/** Parts of a divisible set are printed to four digits and do not add up exactly. */
+const SET_ROOM = 1e-3;
+const ROUNDING = 1e-4;
+const SERVING_ROOM = 0.02;
 
 /** Adds up every lot, and the parts of every cooking. */
 export function checkStock(view: PlanView, report: Report): void {
   const { plan } = view;
   const lotKey = (kitId: string, partId: string, placeId: string, packedOn: string) =>
     JSON.stringify([kitId, partId, placeId, packedOn]);
-  const lots = new Map<string, { quantity: number; useBy: string | null; taken: number }>();
+  const lots = new Map<string, { quantity: number; useBy: string | null; taken: number; takes: number }>();
   for (const lot of plan.resolved.stock) {
     const key = lotKey(lot.kitId, lot.partId, lot.placeId, lot.packedOn);
     const known = lots.get(key);
     if (known) known.quantity += lot.quantity;
-    else lots.set(key, { quantity: lot.quantity, useBy: lot.useBy, taken: 0 });
+    else lots.set(key, { quantity: lot.quantity, useBy: lot.useBy, taken: 0, takes: 0 });
   }
   for (const cooking of plan.cookings) {
     const kit = view.kits.get(cooking.kitId);
@@ -27,7 +29,7 @@ export function checkStock(view: PlanView, report: Report): void {
     if (kit.divisible !== true && Math.abs(cooking.batches - Math.round(cooking.batches)) > SET_ROOM)
       report('divided-set', cooking.id, `${cooking.batches} sets of a kit that cannot be divided`);
     if (!(cooking.batches > 0)) report('incomplete-set', cooking.id, `${cooking.batches} sets`);
-    if (cooking.servings > cooking.batches * kit.servings + SET_ROOM)
+    if (cooking.servings > cooking.batches * kit.servings + SERVING_ROOM)
       report(
         'servings-cooked',
         cooking.id,
@@ -37,8 +39,9 @@ export function checkStock(view: PlanView, report: Report): void {
       const taken = cooking.takes
         .filter((take) => take.partId === part.id)
         .reduce((sum, take) => sum + take.quantity, 0);
-      if (Math.abs(taken - cooking.batches) > SET_ROOM)
-        report('incomplete-set', cooking.id, `${taken} of part ${part.id}, ${cooking.batches} are needed`);
+      const wanted = cooking.batches * (part.containersPerSet ?? 1);
+      if (Math.abs(taken - wanted) > SET_ROOM)
+        report('incomplete-set', cooking.id, `${taken} of part ${part.id}, ${wanted} are needed`);
     }
     for (const take of cooking.takes) {
       const lot = lots.get(lotKey(cooking.kitId, take.partId, take.placeId, take.packedOn));
@@ -47,6 +50,7 @@ export function checkStock(view: PlanView, report: Report): void {
         continue;
       }
       lot.taken += take.quantity;
+      lot.takes++;
       if (!view.placeIds.has(take.placeId)) report('other-place', cooking.id, `${take.partId} lies at ${take.placeId}`);
       if (lot.useBy !== null && cooking.startsAt.slice(0, 10) > lot.useBy)
         report('use-by', cooking.id, `${take.partId} was good until ${lot.useBy}, cooked ${cooking.startsAt}`);
@@ -55,5 +59,6 @@ export function checkStock(view: PlanView, report: Report): void {
     }
   }
   for (const [key, lot] of lots)
-    if (lot.taken > lot.quantity + SET_ROOM) report('stock', key, `${lot.taken} taken, ${lot.quantity} there`);
+    if (lot.taken > lot.quantity + ROUNDING * lot.takes)
+      report('stock', key, `${lot.taken} taken, ${lot.quantity} there`);
 }

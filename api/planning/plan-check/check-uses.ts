@@ -98,7 +98,7 @@ function checkListed(view: PlanView, cooking: Cooking, report: Report): void {
   if (method.finish === 'flask') need(method.flaskId, eatenAt - method.boxMinutes, eatenAt, 'flask');
   if (method.soak) {
     const at = view.minute(method.soak.at);
-    need(method.soak.vesselId, at, Math.max(at + method.soak.hours * 60, startsAt - 30), 'soak bowl');
+    need(method.soak.vesselId, at, Math.min(at + method.soak.hours * 60, startsAt), 'soak bowl');
   }
   if (method.finish === 'box' && method.boxId === null) report('use-missing', cooking.id, 'a box dish without a box');
   if (method.finish === 'flask' && method.flaskId === null)

@@ -31,7 +31,8 @@ export function checkWater(view: PlanView, report: Report): void {
     const sum = parts.reduce((total, part) => total + part, 0);
     if (Math.abs(sum - row.usedL) > ROOM_L * 6)
       report('water-balance', date, `parts add up to ${sum}, ${row.usedL} is printed`);
-    const supplied = water.dailySupply.litres * (day + 1);
+    // What is delivered on a day can be used from the next day on.
+    const supplied = water.dailySupply.litres * day;
     const tasks = plan.tasks.filter((task) => Math.max(0, view.dayOf(task.at)) === day);
     const litres = (kind: string) =>
       tasks.filter((task) => task.kind === kind).reduce((total, task) => total + task.litres, 0);
