@@ -271,8 +271,8 @@ describe('cold', () => {
     [100, 177],
   ])('propane at %d F: %d psig in the trade table', (fahrenheit, printed) => {
     const gauge = kPaToPsi(propanePressureKPa(fahrenheitToCelsius(fahrenheit)) - 101.325);
-    // The fit is good to 1.1 % of the absolute pressure and the trade table to about 1 %.
-    expect(Math.abs(gauge - printed) / (printed + 14.7)).toBeLessThan(0.02);
+    // The fit is good to 1.1 % of the absolute pressure, the trade table to about 1 % and 1 to 2 psi.
+    expect(Math.abs(gauge - printed)).toBeLessThan(Math.max(2, 0.02 * (printed + 14.7)));
   });
 
   it('propane at -40 C: 111 kPa; the independent Antoine form agrees within 1.4 %', () => {
