@@ -305,6 +305,30 @@ describe('aims one after the other, on the calling thread', () => {
     expect(value).toBeLessThanOrEqual((found.aims[0]?.value as number) * (1 + 1e-6));
   });
 
+  it('settles idle columns of aims whose time never came', async () => {
+    // An idle column above every pick; without settling it would stay wherever the engine left it.
+    const idle = HARD.columnLower.length;
+    const problem: IntegerProgramme = {
+      ...HARD,
+      columnNames: [...HARD.columnNames, 'idle'],
+      columnLower: [...HARD.columnLower, 0],
+      columnUpper: [...HARD.columnUpper, 1e4],
+      isInteger: [...HARD.isInteger, false],
+      rowNames: [...HARD.rowNames, 'above'],
+      rowLower: [...HARD.rowLower, 0],
+      rowUpper: [...HARD.rowUpper, INFINITY],
+      starts: [...HARD.starts, HARD.columns.length + 3],
+      columns: [...HARD.columns, 0, 1, idle],
+      coefficients: [...HARD.coefficients, -3, -4, 1],
+    };
+    const above: Aim = { name: 'idle', columns: [idle], coefficients: [1], absoluteGap: 0, relativeGap: 0, slack: 0 };
+    const found = await solver.solve(problem, [HARD_AIM, above], { timeLimitS: 0.6 });
+    expect(found.status).toBe('solved');
+    if (found.status !== 'solved') return;
+    const [first, second] = found.values as [number, number];
+    expect(found.values[idle]).toBeCloseTo(3 * first + 4 * second, 6);
+  });
+
   it('says so when no solution is found in time', async () => {
     const found = await solver.solve(HARD, [HARD_AIM], { timeLimitS: 0.001 });
     expect(found.status).toBe('no-solution-in-time');

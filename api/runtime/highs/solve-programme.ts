@@ -25,8 +25,10 @@ const FEASIBLE = 2;
 const WHOLE_NUMBER_GAP = 0.99;
 /** Room above the value found when a fractional aim is locked: the engine's feasibility tolerance is 1e-6. */
 const LOCK_ROOM = 1e-6;
-/** Share of the time limit kept back for the later aims while an earlier one is still open. */
-const SHARE_FOR_LATER_AIMS = 0.2;
+/** Share of the time left that one aim may take while others wait: most close at once and leave theirs to the next. */
+const LARGEST_SHARE_OF_TIME = 0.5;
+/** Time for the linear programme that settles the columns which are not whole numbers, s. */
+const SETTLING_S = 2;
 /** Shorter runs are not started: presolve alone takes longer. */
 const SHORTEST_RUN_S = 0.01;
 /** Largest share by which a row may miss its bound after whole-number columns have been rounded. */
@@ -34,8 +36,10 @@ const ROW_TOLERANCE = 1e-4;
 
 /**
  * Minimises the aims strictly in their order: each is solved with all earlier ones held at the value found plus their
- * slack. An aim whose time runs out is held at the best value found, marked as not closed, and the later aims still get
- * a fifth of the time limit between them. No start solution is ever handed to the engine.
+ * slack. An aim may take half of the time that is left (the last one all of it); one that is not closed by then is held
+ * at the best value found and marked as not closed. For it, the columns that are not whole numbers are settled with the
+ * whole ones fixed, so that the values reported are those of the solution and not of idle slack. No start solution is
+ * ever handed to the engine.
  *
  * Method: lexicographic (preemptive) optimisation by successive solves with a row for each aim done.
  * @param highs a loaded engine; its models are disposed before this returns
@@ -96,8 +100,8 @@ export function solveProgramme(
           outcome = { name: aim.name, value, bound: floor, closed: true, seconds: 0, nodes: 0 };
       } else report(null, floor);
       if (outcome === null) {
-        const laterShare = aims.length === 1 ? 0 : (aims.length - 1 - index) / (aims.length - 1);
-        const runS = options.timeLimitS * (1 - SHARE_FOR_LATER_AIMS * laterShare) - aimStartS;
+        const share = index === aims.length - 1 ? 1 : LARGEST_SHARE_OF_TIME;
+        const runS = (options.timeLimitS - aimStartS) * share;
         const run = runS < SHORTEST_RUN_S ? null : runOnce(highs, model, costs, gap, runS, report);
         if (run?.status === INFEASIBLE || (run?.status === INFEASIBLE_OR_UNBOUNDED && isBoxed(programme))) {
           if (values === null) return { status: 'infeasible' };
@@ -122,6 +126,10 @@ export function solveProgramme(
             nodes: run?.nodes ?? 0,
           });
           return { status: 'no-solution-in-time', aims: outcomes };
+        }
+        if (run?.status !== OPTIMAL) {
+          const settled = settleFractions(highs, model, programme, costs, values);
+          if (settled !== null) values = settled;
         }
         const value = aimValue(costs, values, whole);
         const rawBound = Math.max(floor, run?.bound ?? Number.NEGATIVE_INFINITY);
@@ -205,6 +213,30 @@ function runOnce(
         : Number.NEGATIVE_INFINITY,
     nodes: Math.max(0, Number(model.info.get('mip_node_count'))),
   };
+}
+
+/** The best values of the fractional columns with the whole-number columns fixed; null where there is nothing to settle. */
+function settleFractions(
+  highs: Highs,
+  model: Model,
+  programme: IntegerProgramme,
+  costs: Float64Array,
+  values: number[],
+): number[] | null {
+  if (!costs.some((cost, column) => cost !== 0 && !programme.isInteger[column])) return null;
+  const fixed = (bounds: number[]) =>
+    bounds.map((bound, at) => (programme.isInteger[at] ? (values[at] as number) : bound));
+  const all = { kind: 'range', from: 0, to: values.length - 1 } as const;
+  model.changeColsBounds(all, fixed(programme.columnLower), fixed(programme.columnUpper));
+  try {
+    const run = runOnce(highs, model, costs, { absolute: 0, relative: 0 }, SETTLING_S, () => undefined);
+    if (run.status !== OPTIMAL || run.values === null) return null;
+    const found = roundWholeColumns(run.values, programme.isInteger);
+    requireRowsHeld(programme, found);
+    return aimValue(costs, found, false) <= aimValue(costs, values, false) ? found : null;
+  } finally {
+    model.changeColsBounds(all, programme.columnLower, programme.columnUpper);
+  }
 }
 
 function finiteOrNull(value: number | undefined): number | null {
