@@ -1,6 +1,6 @@
 /**
  * The demonstration kits: our own everyday dishes for about five servings. Masses are common practice for a dish that
- * is a whole meal (80 to 110 g of dry food a serving in the morning, 110 to 150 g later in the day).
+ * is a whole meal (100 to 120 g of dry food a serving in the morning, 130 to 155 g later in the day, oil included).
  */
 import type { Ingredient, Kit } from '../cooking/kit.ts';
 
@@ -22,8 +22,8 @@ export function demoKits(): Kit[] {
         { id: 'oats', name: 'Oats', ingredients: grams({ 'rolled-oats': 330 }) },
         {
           id: 'milk-fruit',
-          name: 'Milk powder, apple and sugar',
-          ingredients: grams({ 'milk-powder': 110, 'apple-dried': 70, sugar: 40, salt: 3 }),
+          name: 'Milk powder, apple, walnuts and sugar',
+          ingredients: grams({ 'whole-milk-powder': 110, 'apple-dried': 60, walnuts: 50, sugar: 35, salt: 3 }),
         },
       ],
     },
@@ -39,8 +39,8 @@ export function demoKits(): Kit[] {
         { id: 'millet', name: 'Millet', soakable: true, ingredients: grams({ millet: 330 }) },
         {
           id: 'milk-fruit',
-          name: 'Milk powder, raisins and sugar',
-          ingredients: grams({ 'milk-powder': 110, raisins: 80, sugar: 35, salt: 3 }),
+          name: 'Milk powder, raisins, almonds and sugar',
+          ingredients: grams({ 'whole-milk-powder': 120, raisins: 70, almonds: 40, sugar: 30, salt: 3 }),
         },
       ],
     },
@@ -56,8 +56,8 @@ export function demoKits(): Kit[] {
         { id: 'corn', name: 'Cornmeal', ingredients: grams({ cornmeal: 330 }) },
         {
           id: 'milk-fruit',
-          name: 'Milk powder, raisins and sugar',
-          ingredients: grams({ 'milk-powder': 120, raisins: 60, sugar: 40, salt: 3 }),
+          name: 'Milk powder, raisins, almonds and sugar',
+          ingredients: grams({ 'whole-milk-powder': 130, raisins: 60, almonds: 40, sugar: 35, salt: 3 }),
         },
       ],
     },
@@ -74,7 +74,7 @@ export function demoKits(): Kit[] {
         {
           id: 'milk-fruit',
           name: 'Milk powder, raisins and sugar',
-          ingredients: grams({ 'milk-powder': 120, raisins: 60, sugar: 45, salt: 3 }),
+          ingredients: grams({ 'whole-milk-powder': 130, raisins: 60, sugar: 45, salt: 3 }),
         },
       ],
     },
@@ -103,7 +103,11 @@ export function demoKits(): Kit[] {
       suits: ['midday', 'evening'],
       parts: [
         { id: 'peas', name: 'Split peas', soakable: true, ingredients: grams({ 'split-pea': 340 }) },
-        { id: 'potato', name: 'Dried potato', ingredients: grams({ 'potato-diced': 200, 'onion-flakes': 25 }) },
+        {
+          id: 'potato',
+          name: 'Dried potato',
+          ingredients: grams({ 'potato-dice-dehydrated': 200, 'onion-flakes': 25 }),
+        },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 25 }) },
         { id: 'oil', name: 'Oil', ingredients: grams({ oil: 80 }) },
       ],
@@ -136,7 +140,7 @@ export function demoKits(): Kit[] {
         {
           id: 'vegetables',
           name: 'Freeze-dried peas and corn',
-          ingredients: grams({ 'fd-peas': 60, 'fd-corn': 70, raisins: 50 }),
+          ingredients: grams({ 'fd-peas': 60, 'fd-sweetcorn': 70, raisins: 50 }),
         },
         { id: 'seasoning', name: 'Seasoning', ingredients: grams({ salt: 8 }) },
         { id: 'oil', name: 'Oil', ingredients: grams({ oil: 85 }) },
@@ -208,7 +212,7 @@ export function demoKits(): Kit[] {
         {
           id: 'freeze-dried',
           name: 'Freeze-dried chicken, peas, corn and carrot',
-          ingredients: grams({ 'fd-chicken': 150, 'fd-peas': 70, 'fd-corn': 60, 'fd-carrot': 50 }),
+          ingredients: grams({ 'fd-chicken': 150, 'fd-peas': 70, 'fd-sweetcorn': 60, 'fd-carrot': 50 }),
         },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 28 }) },
         { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
@@ -226,9 +230,13 @@ export function demoKits(): Kit[] {
         {
           id: 'freeze-dried',
           name: 'Freeze-dried beef, carrot and peas',
-          ingredients: grams({ 'fd-beef': 190, 'fd-carrot': 60, 'fd-peas': 60 }),
+          ingredients: grams({ 'fd-ground-beef': 190, 'fd-carrot': 60, 'fd-peas': 60 }),
         },
-        { id: 'potato', name: 'Dried potato', ingredients: grams({ 'potato-diced': 290, 'onion-flakes': 25 }) },
+        {
+          id: 'potato',
+          name: 'Dried potato',
+          ingredients: grams({ 'potato-dice-dehydrated': 290, 'onion-flakes': 25 }),
+        },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 28 }) },
         { id: 'oil', name: 'Oil', ingredients: grams({ oil: 60 }) },
       ],

@@ -114,8 +114,8 @@ function demoHousehold(): HouseholdDocument {
     thermometer: true,
     water: {
       lots: [
-        { id: 'cans', placeId: PLACE, litres: 150, quality: 'safe', temperatureC: 8 },
-        { id: 'rain-barrel', placeId: PLACE, litres: 60, quality: 'treat', temperatureC: 4 },
+        { id: 'cans', placeId: PLACE, litres: 210, quality: 'safe', temperatureC: 8 },
+        { id: 'rain-barrel', placeId: PLACE, litres: 90, quality: 'treat', temperatureC: 4 },
       ],
       snow: false,
       dailySupply: { litres: 0, quality: 'treat' },
@@ -173,6 +173,15 @@ function demoHousehold(): HouseholdDocument {
       { id: 'blue-bowl', name: 'Blue bowl', kind: 'soak-bowl', capacityL: 4 },
       { id: 'white-bowl', name: 'White bowl', kind: 'soak-bowl', capacityL: 3 },
     ],
-    boxes: [{ id: 'foam-box', name: 'Foam box', fits: ['big-pot', 'small-pot'], materialId: 'eps', thicknessMm: 50 }],
+    boxes: [
+      {
+        id: 'foam-box',
+        name: 'Foam box',
+        fits: ['big-pot', 'small-pot'],
+        materialId: 'eps',
+        thicknessMm: 100,
+        reading: { hours: 4, temperatureC: 74, startC: 92, airC: 13 },
+      },
+    ],
   };
 }

@@ -1,9 +1,13 @@
 /** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
 import type { PlannedMeal } from '../planning/plan-types.ts';
-import { asHeading, fuelName, inSentence } from './names.ts';
+import { fuelReadings, waterReading } from './morning-readings.ts';
+import { asHeading, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs } from './times.ts';
 import { massBoth, volumeBoth } from './units.ts';
+
+/** The text of the morning's look at the water, by which a sheet knows it. */
+export const MEASURE_WATER = 'Measure the water that is left.';
 
 /** Washing up begins this long after the meal (common practice). */
 const WASH_UP_AFTER_MINUTES = 30;
@@ -39,36 +43,34 @@ export function dayStartSteps(context: ScheduleContext): StepDraft[] {
     const date = addDays(dateOf(startsAt), day);
     const morning = `${date}T${waking}`;
     const at = localMs(morning) < localMs(startsAt) ? startsAt : morning;
-    const fuels = plan.fuel
-      .map((fuel) => ({ fuel, row: fuel.byDay.find((row) => row.date === date) }))
-      .filter(({ fuel, row }) => row !== undefined && fuel.onHandKg > 0 && fuel.fuelId !== 'electricity');
+    const fuels = fuelReadings(plan, date);
     if (fuels.length > 0) {
       steps.push({
         ...blank,
         at,
         action: 'weigh',
-        text: `Weigh the ${listOf(fuels.map(({ fuel }) => fuelName(fuel.fuelId)))}.`,
-        quantities: fuels.map(({ fuel, row }) => ({
-          what: `${fuelName(fuel.fuelId)} expected`,
-          amount: row?.expectedReading.p50 ?? 0,
-          unit: 'kg',
+        text: `Weigh the ${listOf(fuels.map((fuel) => inSentence(fuel.name)))}.`,
+        quantities: fuels.map((fuel) => ({
+          what: `${inSentence(fuel.name)} expected`,
+          amount: fuel.expected,
+          unit: fuel.unit,
         })),
         ifNot: `Make a new plan below ${fuels
-          .map(({ fuel, row }) => `${massBoth(row?.replanBelow ?? 0, 'metric', 'up')} ${fuelName(fuel.fuelId)}`)
+          .map((fuel) => `${massBoth(fuel.replanBelow, 'metric', 'up')} ${inSentence(fuel.name)}`)
           .join(', ')}.`,
         minutes: 5,
         rank: 2,
         of: `day-${date}`,
       });
     }
-    const water = plan.water.byDay.find((row) => row.date === date);
-    if (water !== undefined) {
+    const water = waterReading(plan, date);
+    if (water !== null) {
       steps.push({
         ...blank,
         at,
         action: 'check',
-        text: 'Measure the water that is left.',
-        quantities: [{ what: 'water expected', amount: water.leftL + water.usedL, unit: 'L' }],
+        text: MEASURE_WATER,
+        quantities: [{ what: 'water expected', amount: water.expected, unit: water.unit }],
         ifNot: `Less than ${volumeBoth(water.replanBelow, 'metric', 'up')}: make a new plan. Frozen cans: carry them to the warmest room.`,
         minutes: 3,
         rank: 3,

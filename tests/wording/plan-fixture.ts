@@ -227,8 +227,8 @@ export function planDraftFixture(): PlanDraft {
       date,
       usedKg: about(dayKg),
       leftKg: about(onHandKg - dayKg * (day + 1)),
-      expectedReading: about(onHandKg - dayKg * day),
-      replanBelow: onHandKg - dayKg * day * 1.3 - 0.05,
+      expectedReading: about(onHandKg - dayKg * (day + 1)),
+      replanBelow: onHandKg - dayKg * (day + 1) * 1.3,
     })),
   });
   return {
@@ -272,7 +272,7 @@ export function planDraftFixture(): PlanDraft {
         usedL: 28.6,
         ofWhichHeatedL: 3,
         leftL: 210 - 28.6 * (day + 1),
-        replanBelow: 200 - 28.6 * day,
+        replanBelow: (210 - 28.6 * (day + 1)) * 0.97 - 2,
       })),
     },
     limits: [],

@@ -1,5 +1,6 @@
 /** Fuel and water as lines and rows of the sheets: what to have, what to expect each morning, when to plan anew. */
 import type { Plan } from '../../planning/plan-types.ts';
+import { fuelReadings, waterReading } from '../morning-readings.ts';
 import { asHeading, fuelName } from '../names.ts';
 import { fixed, NBSP, roundToStep } from '../numbers.ts';
 import { massBoth, quantityText, type UnitSystem, volumeBoth, volumeText } from '../units.ts';
@@ -15,26 +16,14 @@ export interface BalanceRow {
  * @param date `YYYY-MM-DD`
  */
 export function morningBalance(plan: Plan, date: string, system: UnitSystem): BalanceRow[] {
-  const rows: BalanceRow[] = [];
-  for (const fuel of plan.fuel) {
-    const row = fuel.byDay.find((one) => one.date === date);
-    if (row === undefined || fuel.onHandKg <= 0 || fuel.fuelId === 'electricity') continue;
-    rows.push({
-      name: asHeading(fuelName(fuel.fuelId)),
-      expect: massBoth(row.expectedReading.p50, system),
-      // Rounded up: a mark that is too low would be seen too late.
-      replanBelow: massBoth(row.replanBelow, system, 'up'),
-    });
-  }
-  const water = plan.water.byDay.find((one) => one.date === date);
-  if (water !== undefined) {
-    rows.push({
-      name: 'Water',
-      expect: volumeBoth(water.leftL + water.usedL, system),
-      replanBelow: volumeBoth(water.replanBelow, system, 'up'),
-    });
-  }
-  return rows;
+  const water = waterReading(plan, date);
+  const readings = [...fuelReadings(plan, date), ...(water === null ? [] : [water])];
+  return readings.map((reading) => ({
+    name: reading.name,
+    expect: quantityText(reading.expected, reading.unit, system),
+    // Rounded up: a mark that is too low would be seen too late.
+    replanBelow: quantityText(reading.replanBelow, reading.unit, system, 'up'),
+  }));
 }
 
 /** The day's water by use in one line, or null where the plan has no such day. */

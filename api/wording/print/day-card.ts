@@ -5,6 +5,7 @@
 import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
 import { inSentence, thingName } from '../names.ts';
+import { MEASURE_WATER } from '../schedule-meals.ts';
 import { addMinutes, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
 import { morningBalance, waterLine } from './balance-lines.ts';
@@ -69,7 +70,7 @@ export function dayCards(
   const seen = new Set<string>();
   const rows = steps.map((step, index) => {
     // What the morning table says is not said twice.
-    const inTable = step.action === 'weigh' || (step.action === 'check' && step.text.startsWith('Measure the water'));
+    const inTable = step.action === 'weigh' || (step.action === 'check' && step.text === MEASURE_WATER);
     const shown = inTable ? { ...step, quantities: [], ifNot: null } : step;
     const said = shown.ifNot === null || seen.has(shown.ifNot);
     const fresh = !said && (metrics.type !== 'compact' || CRITICAL.has(step.action));

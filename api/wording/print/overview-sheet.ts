@@ -51,7 +51,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
       `<section class="card overview"><header class="card-head"><h1>Cooking plan: ${household}${part}</h1>` +
       '<p class="page-of">Page {{page}}</p></header>' +
       (index === 0
-        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} Keep two copies; this paper is the master.</p>`
+        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} Print two copies.</p>`
         : '') +
       page.map((block) => block.html).join('') +
       '</section>'
