@@ -247,7 +247,7 @@ function shareAt(
   shiftK: number,
   uptakeDeviate: number,
 ): number {
-  const stands = { ...history, waterC: Math.min(100, Math.max(0, history.waterC + shiftK)) };
+  const stands = { ...history, waterC: Math.min(100, history.waterC + shiftK) };
   if (!pulse) return grainSaving(food, stands, numbers);
   if (uptakeDeviate === 0) return hydrationShare(numbers, stands);
   const soak = soakKineticsOf(food);

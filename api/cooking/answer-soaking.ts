@@ -56,7 +56,7 @@ function foodOf(foodId: string): Food {
 
 /**
  * The history of a soak as asked.
- * @throws OutOfRangeError for hours outside 0-96, temperatures outside 0-100 C
+ * @throws OutOfRangeError for hours outside 0-96, water outside -40 to 100 C (below 0 C it is ice, and nothing is taken up)
  */
 export function soakHistory(q: {
   start?: 'cool' | 'hot' | undefined;
@@ -65,14 +65,14 @@ export function soakHistory(q: {
   airC?: number | undefined;
 }): SoakHistory {
   requireInRange('hours', q.hours, 0, 96, 'h');
-  requireInRange('waterC', q.waterC, 0, 100, 'C');
+  requireInRange('waterC', q.waterC, -40, 100, 'C');
   if (q.start !== 'hot') return { start: 'cool', hours: q.hours, waterC: q.waterC };
   const airC = requireInRange('airC', q.airC ?? ROOM_C, -40, 60, 'C');
   return { start: 'hot', hours: q.hours, waterC: q.waterC, airC };
 }
 
 function atTemperature(history: SoakHistory, shiftK: number): SoakHistory {
-  const waterC = Math.min(100, Math.max(0, history.waterC + shiftK));
+  const waterC = Math.min(100, history.waterC + shiftK);
   return { ...history, waterC };
 }
 
@@ -133,7 +133,7 @@ export function soakKineticsOf(food: Food): SoakKinetics | null {
 
 /**
  * What a soak does.
- * @param q hours 0 to 96, temperatures 0 to 100 C
+ * @param q hours 0 to 96, water -40 to 100 C
  * @returns uptake in g per g as bought, hydration share 0 to 1, water in L per kg, whether it may stand so long
  * @throws InvalidInputError for an unknown food, OutOfRangeError outside the ranges
  */
@@ -179,6 +179,7 @@ function advice(food: Food, history: SoakHistory, safe: boolean, limitHours: num
   const hours = Math.round(limitHours * 10) / 10;
   if (!safe)
     return `Too long at this temperature: cook within ${hours} h of wetting, or stand it cooler. Foam, a sour smell or slime: throw it away.`;
+  if (history.waterC < 0) return 'Frozen: nothing is taken up until the water has melted.';
   if (food.rawAnimal) return 'Raw: cook at a full boil at once after it has taken up its water.';
   if (food.kinetics.kind === 'ready')
     return food.kinetics.standMinutesCold.value <= 0

@@ -117,10 +117,11 @@ const PANELS = 32;
  * Peleg's relation in its differential form, `d(dM)/dt = (1 - k2 dM)^2 / k1(T(t))`, has the solution
  * `dM = I / (1 + k2 I)` with `I = integral dt / k1(T(t))`: at one temperature that is Peleg's relation itself. `I` by
  * Simpson's rule for a soak that cools. A lag is time at the reference temperature that must pass first.
- * @param history hours >= 0, temperatures 0 to 100 C
+ * @param history hours >= 0, temperatures up to 100 C; a cool soak below 0 C is ice and takes up nothing
  */
 export function soakUptake(soak: SoakNumbers, history: SoakHistory): number {
-  if (history.hours <= 0) return 0;
+  // Ice lets nothing in.
+  if (history.hours <= 0 || (history.start === 'cool' && history.waterC < 0)) return 0;
   let integral: number;
   if (history.start === 'cool') {
     integral = history.hours / k1AtC(soak, history.waterC);
@@ -148,9 +149,10 @@ export function hydrationShare(soak: SoakNumbers, history: SoakHistory): number 
 /**
  * Hours in cool water of one temperature until a hydration share is reached.
  * @param share 0 to 1
- * @returns hours; infinite where the limit of uptake lies below
+ * @returns hours; infinite where the limit of uptake lies below, and in ice
  */
 export function hoursToShare(soak: SoakNumbers, share: number, waterC: number): number {
+  if (waterC < 0) return Number.POSITIVE_INFINITY;
   const target = share * soakUptake(soak, { start: 'cool', ...FULL_SOAK });
   if (target * soak.k2 >= 1) return Number.POSITIVE_INFINITY;
   const integral = target / (1 - soak.k2 * target) + soak.lagHours / soak.k1Hours;

@@ -25,14 +25,14 @@ const WARM = { usualHours: 1, stopHours: 1 };
 const HOT = { usualHours: 4, stopHours: 8 };
 
 function row(waterC: number): { usualHours: number; stopHours: number } {
-  requireInRange('waterC', waterC, 0, 100, 'C');
+  requireInRange('waterC', waterC, -40, 100, 'C');
   if (waterC >= SPORE_SAFE_C) return HOT;
   return LIMITS.find((limit) => waterC <= limit.upToC) ?? WARM;
 }
 
 /**
  * Hours, first wetting to boil, after which a soak at one temperature is thrown away.
- * @param waterC 0 to 100 C
+ * @param waterC -40 to 100 C
  * @returns 48 (to 5 C), 24 (to 10), 12 (to 25), 4 (to 30), 1 (to 60)
  */
 export function soakLimitHours(waterC: number): number {
