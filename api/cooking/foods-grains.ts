@@ -169,7 +169,7 @@ export const GRAINS: readonly Food[] = [
     id: 'quinoa',
     name: 'Quinoa',
     kinetics: boil([16, 13, 20], 'ucd-grains-chart', '15-20 min'),
-    absorbedGPerG: held(2.05, 'raw and cooked water, cooked 71.6 % recalled'),
+    absorbedGPerG: heldEstimate(2.05, 'raw 13.3 and cooked 71.6 % water, recalled'),
     ...composition({ kcal: 368, proteinG: 14.12, waterG: 13.28, gPerL: 719, place: 'NDB 20035' }),
   },
   {
@@ -177,7 +177,7 @@ export const GRAINS: readonly Food[] = [
     id: 'millet',
     name: 'Millet',
     kinetics: boil([22, 16, 30], 'ucd-grains-chart', '20-25; 25-30 and 10 standing in another'),
-    absorbedGPerG: held(2.19, 'raw and cooked water, cooked 71.4 % recalled'),
+    absorbedGPerG: heldEstimate(2.19, 'raw 8.7 and cooked 71.4 % water, recalled'),
     ...composition({ kcal: 378, proteinG: 11.02, waterG: 8.67, gPerL: 845, place: 'NDB 20031' }),
   },
   {
