@@ -180,6 +180,8 @@ export function computeMethod(
     calculations,
   );
   if (isRefusal(needs)) return needs;
+  const overfull = whyTooMuch(choice, needs, needs.volumeL);
+  if (overfull !== null) return overfull;
 
   let holdMinutes = needs.boilMinutes;
   let reachedC: number | null = null;
@@ -224,20 +226,8 @@ export function computeMethod(
   const kgPerMJ = typical.fuelKg === null ? 1 / 3.6 : typical.fuelKg.p50 / typical.fuelMJ.p50;
 
   const waterInPotL = needs.waterInPotL + boiledOffL.p90;
-  const volumeL = needs.volumeL + boiledOffL.p90;
-  const allowedL = fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
-  if (volumeL > allowedL) {
-    return {
-      reason: `${round(volumeL, 1)} L do not fit: the vessel may be filled to ${round(allowedL, 1)} L with this dish`,
-      wayOut: 'Take a larger pot, or cook half',
-    };
-  }
-  if (choice.flask !== null && volumeL > fillLimitShare('flask', false) * choice.flask.capacityL) {
-    return {
-      reason: `The flask holds ${choice.flask.capacityL} L, the dish is ${round(volumeL, 1)} L`,
-      wayOut: 'Use a pot',
-    };
-  }
+  const tooMuch = whyTooMuch(choice, needs, needs.volumeL + boiledOffL.p90);
+  if (tooMuch !== null) return tooMuch;
   const fill = minutesPerFill(choice.stove);
   if (fill !== null && minutesToBoil.p90 + holdMinutes.p90 > fill * 0.9 && choice.stove.burners < 2) {
     return {
@@ -266,6 +256,24 @@ export function computeMethod(
         typical.fuelMJ.p50 > 0 ? Math.log(Math.max(longest.fuelMJ.p50, typical.fuelMJ.p50) / typical.fuelMJ.p50) : 0,
     },
   };
+}
+
+/** Whether the dish fits pot and flask, or why not. */
+function whyTooMuch(choice: MethodChoice, needs: DishNeeds, volumeL: number): Refusal | null {
+  const allowedL = fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
+  if (volumeL > allowedL) {
+    return {
+      reason: `${round(volumeL, 1)} L do not fit: the vessel may be filled to ${round(allowedL, 1)} L with this dish`,
+      wayOut: 'Take a larger pot, or cook half',
+    };
+  }
+  if (choice.flask !== null && needs.volumeL > fillLimitShare('flask', false) * choice.flask.capacityL) {
+    return {
+      reason: `The flask holds ${choice.flask.capacityL} L, the dish is ${round(needs.volumeL, 1)} L`,
+      wayOut: 'Use a pot',
+    };
+  }
+  return null;
 }
 
 function isKidneyFood(row: { foodId: string }): boolean {

@@ -402,9 +402,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     surroundings: Surroundings,
     lighting: LightingDetail,
   ): { startMinute: number; bowl: ResolvedVessel; dish: DishSoak; method: DishMethod }[] {
-    const limit = soakLimitHours(surroundings.indoorC);
     let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
     for (const startMinute of soakStarts(lighting.slot.day)) {
+      // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
+      const limit = soakLimitHours(situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2;
       if (nominal < SHORTEST_SOAK_HOURS || nominal > limit) continue;
@@ -681,7 +682,8 @@ function createRefusals() {
   const rows = new Map<string, DroppedMethod>();
   return {
     add(kitId: string, reason: string, wayOut: string | null) {
-      const key = `${kitId}|${reason}`;
+      // One line per kind of reason: figures that differ from way to way do not make another line.
+      const key = `${kitId}|${reason.replaceAll(/[\d.]+/g, '#')}`;
       const row = rows.get(key);
       if (row === undefined) rows.set(key, { kitId, reason, wayOut, count: 1 });
       else row.count += 1;

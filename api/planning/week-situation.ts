@@ -202,8 +202,9 @@ export function weekSituation(
       hygieneL: share * household.water.hygieneLPerPersonDay * people.length,
       animalsL: share * household.animals.reduce((sum, animal) => sum + animal.waterLPerDay, 0),
       washL: todays.reduce((sum, slot) => sum + slot.eaters.length * household.water.washingUpLPerPersonMeal, 0),
-      needKcal: share * people.reduce((sum, person) => sum + energyNeedKcal(person, { meanIndoorC: indoorC }), 0),
-      needProteinG: share * people.reduce((sum, person) => sum + proteinNeedG(person), 0),
+      // Who eats nothing from the pot (infants on milk) needs nothing from the kits.
+      needKcal: share * sumOver(people.filter(eatsFromThePot), (person) => energyNeedKcal(person, { meanIndoorC: indoorC })),
+      needProteinG: share * sumOver(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
       wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
       sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),
     });
@@ -222,6 +223,14 @@ export function weekSituation(
     fuels: fuelSituation(household, request.days),
     water: waterSituation(household, place.id, days),
   };
+}
+
+function eatsFromThePot(person: Eater): boolean {
+  return person.mealShare > 0;
+}
+
+function sumOver<Item>(items: Item[], of: (item: Item) => number): number {
+  return items.reduce((sum, item) => sum + of(item), 0);
 }
 
 function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
