@@ -29,6 +29,7 @@ export function fuelReadings(plan: PlanDraft, date: string): MorningReading[] {
 
 /** The water to measure on a morning, L, or null where the plan has no such day. */
 export function waterReading(plan: PlanDraft, date: string): MorningReading | null {
+  if (plan.water.byDay.length === 0) return null;
   if (date <= dateOf(plan.request.startsAt)) {
     const used = plan.water.byDay.reduce((sum, day) => sum + day.usedL, 0);
     const onHand = plan.water.onHandL;

@@ -119,19 +119,6 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       follows: steps.length > 0,
     });
   }
-  if (!keepsDry) {
-    steps.push({
-      ...blank,
-      at: throwAwayAt,
-      action: 'throw-away',
-      text: `Throw away what is left of the ${listOf(names)}. Keep nothing.`,
-      quantities: [],
-      minutes: 2,
-      rank: 75,
-      of: meal.id,
-      cookingId: null,
-    });
-  }
   const litres = (household.water?.washingUpLPerPersonMeal ?? 1) * meal.people;
   steps.push({
     ...blank,
@@ -146,6 +133,19 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     cookingId: null,
     follows: true,
   });
+  if (!keepsDry) {
+    steps.push({
+      ...blank,
+      at: throwAwayAt,
+      action: 'throw-away',
+      text: `Throw away what is left of the ${listOf(names)}. Keep nothing.`,
+      quantities: [],
+      minutes: 2,
+      rank: 75,
+      of: meal.id,
+      cookingId: null,
+    });
+  }
   return steps;
 }
 

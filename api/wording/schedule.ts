@@ -5,6 +5,7 @@
  */
 import type { Kit } from '../cooking/kit.ts';
 import type { Cooking, Lighting, PlanDraft, ScheduleStep } from '../planning/plan-types.ts';
+import { NBSP } from './numbers.ts';
 import { cookingSteps } from './schedule-cooking.ts';
 import { lightingSteps, taskSteps } from './schedule-fires.ts';
 import { dayStartSteps, mealSteps } from './schedule-meals.ts';
@@ -64,8 +65,15 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
     .sort((a, b) => a.ms - b.ms || a.step.rank - b.step.rank || a.index - b.index)
     .map(({ step }) => {
       const { rank: _rank, of: _of, follows: _follows, ...words } = step;
+      words.text = keepTogether(words.text);
+      words.ifNot = words.ifNot === null || words.ifNot === '' ? null : keepTogether(words.ifNot);
       return { id: ids.get(step) as string, afterStepId: after.get(step) ?? null, who: null, ...words };
     });
+}
+
+/** Puts a non-breaking space between each number and its unit. */
+function keepTogether(text: string): string {
+  return text.replace(/(\d[½¼¾]?) (min|h|m|ft|L|mL|g|kg|%)\b/g, `$1${NBSP}$2`);
 }
 
 /** An id of at most 64 characters; a longer one keeps both ends and a checksum of the whole. */

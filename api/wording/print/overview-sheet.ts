@@ -47,8 +47,9 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
   const household = escapeHtml(plan.resolved.household.name);
   return pages.map((page, index) => {
     const part = pages.length > 1 ? `, ${index + 1} of ${pages.length}` : '';
+    const heading = index === 0 ? 'h1' : 'h2';
     return (
-      `<section class="card overview"><header class="card-head"><h1>Cooking plan: ${household}${part}</h1>` +
+      `<section class="card overview"><header class="card-head"><${heading}>Cooking plan: ${household}${part}</${heading}>` +
       '<p class="page-of">Page {{page}}</p></header>' +
       (index === 0
         ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} Print two copies.</p>`

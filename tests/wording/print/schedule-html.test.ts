@@ -1,0 +1,132 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Plan, ScheduleStep } from '../../../api/planning/plan-types.ts';
+import { dayCards } from '../../../api/wording/print/day-card.ts';
+import { escapeHtml, linesOf } from '../../../api/wording/print/html.ts';
+import { scheduleHtml } from '../../../api/wording/print/schedule-html.ts';
+import { sheetMetrics } from '../../../api/wording/print/sheet-type.ts';
+import { stepLine } from '../../../api/wording/print/step-row.ts';
+import { planFixture } from '../plan-fixture.ts';
+
+const html = scheduleHtml(planFixture(), { units: 'metric', type: 'normal' });
+const css = readFileSync(new URL('../../../web/public/print.css', import.meta.url), 'utf8');
+
+/** One day with so many one-line steps and nothing else. */
+function dayOf(count: number): Plan {
+  const plan = planFixture();
+  const date = '2026-12-05';
+  const schedule: ScheduleStep[] = Array.from({ length: count }, (_, index) => ({
+    id: `s-${index}`,
+    at: `${date}T08:${String(index).padStart(2, '0')}`,
+    latestAt: null,
+    afterStepId: null,
+    action: 'check',
+    text: 'Stir the pot.',
+    quantities: [],
+    who: null,
+    ifNot: null,
+    meal: null,
+    minutes: 1,
+    handsOn: true,
+  }));
+  return { ...plan, schedule, lightings: [], cookings: [], meals: [], fuel: [], water: { onHandL: 0, byDay: [] } };
+}
+
+describe('the document', () => {
+  it('has no script, no inline style, and links the print style sheet', () => {
+    expect(html).not.toMatch(/<script| style=| on[a-z]+=/i);
+    expect(html).toContain('<link rel="stylesheet" href="/print.css">');
+    expect(html).toMatch(/^<!doctype html>\n<html lang="en">/);
+    expect(html.match(/<h1>/g)).toHaveLength(1);
+  });
+
+  it('has a sheet for every day, numbered, with its place in the week', () => {
+    for (const day of ['Saturday', 'Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday']) {
+      expect(html).toContain(`<h2>${day}`);
+    }
+    expect(html).toContain('Day 3 of 7');
+    expect(html).not.toContain('{{page}}');
+    const pages = html.match(/<section class="card/g)?.length;
+    expect(html).toContain(`Page ${pages} of ${pages}`);
+  });
+
+  it('escapes what a user wrote', () => {
+    const plan = planFixture();
+    plan.resolved.household.name = '<img src=x onerror="alert(1)">';
+    const first = plan.cookings[0];
+    if (first !== undefined) first.kitName = '</td><script>alert(2)</script>';
+    const text = scheduleHtml(plan, { units: 'us', type: 'compact' });
+    expect(text).not.toMatch(/<img|<script/);
+    expect(text).toContain('&lt;img src=x onerror=&quot;');
+    expect(escapeHtml(`<&>"'`)).toBe('&lt;&amp;&gt;&quot;&#39;');
+  });
+
+  it('prints both systems, the wanted one first, and only 24-hour times', () => {
+    expect(html).toMatch(/\d\u00a0L \(\d/);
+    expect(scheduleHtml(planFixture(), { units: 'us', type: 'normal' })).toMatch(/cups? \(\d/);
+    expect(html).not.toMatch(/\b00:00\b|\b[ap]\.m\./);
+    expect(html).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  it('says what to do first, then the dangers, then the steps', () => {
+    const card = dayCards(planFixture(), '2026-12-06', 2, 'metric', sheetMetrics('normal'))[0] ?? '';
+    const order = ['class="now"', 'class="danger"', 'class="balance"', 'class="steps"'].map((mark) =>
+      card.indexOf(mark),
+    );
+    expect(order.every((place) => place > 0)).toBe(true);
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+  });
+
+  it('carries the lines a cook needs at the foot', () => {
+    const card = dayCards(planFixture(), '2026-12-06', 2, 'metric', sheetMetrics('normal')).join('');
+    expect(card).toContain('soak: 21:00 in the blue bowl');
+    expect(card).toContain('Water today');
+    expect(card).toContain('No-fire meal of the day');
+    expect(card).toContain('Allergens');
+    expect(card).toContain('Fuel used:');
+    expect(card).toContain('New plan below');
+  });
+});
+
+describe('the row budget (P22)', () => {
+  it('holds a day of 20 one-line rows on one page, and goes on as 2 of 2 above what fits', () => {
+    const metrics = sheetMetrics('normal');
+    expect(dayCards(dayOf(20), '2026-12-05', 1, 'metric', metrics)).toHaveLength(1);
+    const pages = dayCards(dayOf(28), '2026-12-05', 1, 'metric', metrics);
+    expect(pages).toHaveLength(2);
+    expect(pages[1]).toContain('Saturday, 2 of 2');
+    const rows = pages.map((page) => page.match(/class="step /g)?.length ?? 0);
+    expect(rows.reduce((sum, count) => sum + count, 0)).toBe(28);
+    // 25 rows of 9 mm are the most that Letter holds beside a heading and a column head.
+    for (const count of rows) expect(count).toBeLessThanOrEqual(25);
+  });
+
+  it('estimates more lines for a narrower column or larger type, never fewer', () => {
+    const text = 'Put the small pot on the propane camp stove. Lid on. 2.6 L (11 cups) safe water';
+    expect(linesOf(text, 60, 14)).toBeGreaterThanOrEqual(linesOf(text, 120, 14));
+    expect(linesOf(text, 120, 18)).toBeGreaterThanOrEqual(linesOf(text, 120, 12));
+    expect(linesOf('', 100, 12)).toBe(1);
+  });
+});
+
+describe('a step as one line', () => {
+  it('joins amounts of the same thing', () => {
+    const quantities = [
+      { what: 'oats', amount: 275, unit: 'g' },
+      { what: 'oats', amount: 3.5, unit: 'cups' },
+    ];
+    expect(stepLine({ text: 'Add.', quantities }, 'metric')).toBe('Add. 275\u00a0g (9½\u00a0oz), 3½\u00a0cups oats.');
+  });
+});
+
+describe('the style sheet', () => {
+  it('prints black on white at 12 pt or more, without italics, underline or capitals', () => {
+    for (const size of css.matchAll(/font-size:\s*([\d.]+)pt/g)) expect(Number(size[1])).toBeGreaterThanOrEqual(12);
+    for (const colour of css.matchAll(/(?:color|background):\s*(#[0-9a-f]+)/g))
+      expect(['#000', '#fff']).toContain(colour[1]);
+    expect(css).not.toMatch(/italic|underline|uppercase|justify\b(?!-)/);
+    expect(css).toMatch(/@page \{\s*margin: 12mm;\s*\}/);
+    expect(css).not.toMatch(/^\s*size:/m);
+    expect(css).toMatch(/tr \{\s*break-inside: avoid;/);
+  });
+});
