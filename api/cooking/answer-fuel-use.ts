@@ -63,7 +63,10 @@ const VALVE_STEAM = parameter(
   'g/min',
   source('pressureCookerSteam', 'spring to weight valve, low grade'),
 );
+/** Gain of a finned base: recalled 45-55 % to 60-75 %; no measurement was found. */
 const FINNED_FACTOR = 1.35;
+/** Full pressure of a common cooker, 15 psi. */
+const DEFAULT_GAUGE_KPA = 103;
 /** Spread of an own measured value. */
 const OWN_CV = 0.08;
 
@@ -80,6 +83,12 @@ export interface ResolvedFuelUse {
   pressureKPa: number;
   fuel: Fuel;
   stove: StoveType;
+  boilC: number;
+  waterKJ: number;
+  foodsKJ: number;
+  extraKJ: number;
+  potMassKg: number;
+  potSpecificHeat: number;
 }
 
 /**
@@ -100,7 +109,7 @@ export function answerFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
 /** The same answer with its derivation: every parameter and every intermediate quantity. */
 export function explainFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
   const resolved = resolveFuelUse(q);
-  return { ...answerFrom(resolved), explanation: derivation(resolved) };
+  return { ...answerFrom(resolved), explanation: derivation(q, resolved) };
 }
 
 function answerFrom(resolved: ResolvedFuelUse): FuelUseAnswer & Explained {
@@ -171,7 +180,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
   const pressureKPa = airPressureKPa(q.elevationM);
   const boilC = boilingPointC(pressureKPa);
   const pressureCooker = q.vessel?.kind === 'pressure-cooker';
-  const topC = pressureCooker ? cookerTemperatureC(pressureKPa, q.vessel?.gaugeKPa ?? 103) : boilC;
+  const topC = pressureCooker ? cookerTemperatureC(pressureKPa, q.vessel?.gaugeKPa ?? DEFAULT_GAUGE_KPA) : boilC;
   // A stated end above the boiling point of the place means the boil: no open pot gets hotter.
   const endC = Math.min(q.endC ?? topC, topC);
   requireInRange('endC', endC, 0, 130, 'C');
@@ -191,7 +200,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
   const lidHold: Lid = pressureCooker ? 'snug' : (q.lidDuringHold ?? pot.lid);
   const task: HeatingTask = {
     contentsKJ,
-    potKJ: pot.heatCapacityKJPerK * Math.max(0, endC - q.startC),
+    potKJ: pot.massKg * pot.specificHeat * Math.max(0, endC - q.startC),
     endC,
     boils,
     pressureCooker,
@@ -200,6 +209,8 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     heatUpOpenSurfaceKW: pot.openSurfaceKW,
     lidHeatUp: pot.lid,
     lidHold,
+    holdLeakFactor:
+      lidHold === 'none' || pot.lid === 'none' ? 1 : LEAK_SHARE[lidHold].value / LEAK_SHARE[pot.lid].value,
     ...pot.hold(lidHold),
     holdMinutes: q.holdMinutes,
     flashShare: pressureCooker && q.releaseMinutes === 0 ? flashShare(endC, boilC) : 0,
@@ -214,7 +225,20 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
   };
   const parameters = resolveParameters(q, stove, fuel, task, pot);
   requireReachable(task, parameters);
-  return { task, parameters, floorMJ: contentsKJ / 1000, pressureKPa, fuel, stove };
+  return {
+    task,
+    parameters,
+    floorMJ: contentsKJ / 1000,
+    pressureKPa,
+    fuel,
+    stove,
+    boilC,
+    waterKJ,
+    foodsKJ: foods.heatKJ,
+    extraKJ,
+    potMassKg: pot.massKg,
+    potSpecificHeat: pot.specificHeat,
+  };
 }
 
 function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volumeL: number } {
@@ -252,7 +276,9 @@ function placePowerShare(q: FuelUseQuestion, stove: StoveType, fuel: Fuel, press
 interface ResolvedPot {
   lid: Lid;
   diameterM: number | null;
-  heatCapacityKJPerK: number;
+  massKg: number;
+  /** kJ/(kg K) */
+  specificHeat: number;
   massSpread: Parameter;
   emissivity: Parameter;
   evaporationKW: readonly [number, number, number];
@@ -268,7 +294,8 @@ function resolvePot(q: FuelUseQuestion, endC: number, foodVolumeL: number): Reso
     return {
       lid: 'snug',
       diameterM: null,
-      heatCapacityKJPerK: 0,
+      massKg: 0,
+      specificHeat: 0,
       massSpread: SURE_ONE,
       emissivity: SURE_ZERO,
       evaporationKW: NO_LOSS,
@@ -305,7 +332,8 @@ function resolvePot(q: FuelUseQuestion, endC: number, foodVolumeL: number): Reso
   return {
     lid,
     diameterM: shape.diameterM,
-    heatCapacityKJPerK: massKg * material.specificHeatKJPerKgK.value,
+    massKg,
+    specificHeat: material.specificHeatKJPerKgK.value,
     massSpread,
     emissivity: material.emissivity,
     evaporationKW: pressureCooker ? NO_LOSS : [evaporation(0), evaporation(1), evaporation(2)],
@@ -497,13 +525,14 @@ const RELATIONS: Readonly<Record<keyof HeatingResult, Relation>> = {
   holdLossKW: {
     unit: 'kW',
     relation:
-      '(holdDryConvectionKW + pot surface * holdDryBlackRadiationKW) * pot loss + lid * holdOpenEvaporationKW * pot loss; pressure cooker: valve steam instead of evaporation; open: lid = 1',
+      '(holdDryConvectionKW + pot surface * holdDryBlackRadiationKW) * pot loss + lid * holdLeakFactor * holdOpenEvaporationKW * pot loss; pressure cooker: valve steam instead of evaporation; open: lid = 1',
     inputs: [
       'holdDryConvectionKW',
       'pot surface',
       'holdDryBlackRadiationKW',
       'pot loss',
       'lid',
+      'holdLeakFactor',
       'holdOpenEvaporationKW',
       'valve steam',
     ],
@@ -590,9 +619,9 @@ const RELATIONS: Readonly<Record<keyof HeatingResult, Relation>> = {
   },
 };
 
-function derivation(resolved: ResolvedFuelUse): ExplanationStep[] {
+function derivation(q: FuelUseQuestion, resolved: ResolvedFuelUse): ExplanationStep[] {
   const { task, parameters } = resolved;
-  const steps: ExplanationStep[] = [];
+  const steps = heatSteps(q, resolved);
   const values = {} as HeatingValues;
   for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) {
     const p = parameters[name];
@@ -607,7 +636,9 @@ function derivation(resolved: ResolvedFuelUse): ExplanationStep[] {
       estimate: p.estimate,
     });
   }
+  const shown = new Set(steps.map((step) => step.quantity));
   for (const [quantity, raw] of Object.entries(task)) {
+    if (shown.has(quantity)) continue;
     const value = Array.isArray(raw) ? raw.map((x) => round(Number(x))).join('; ') : raw;
     steps.push({
       quantity,
@@ -625,6 +656,81 @@ function derivation(resolved: ResolvedFuelUse): ExplanationStep[] {
     if (isElectric && quantity === 'fuelKg') continue;
     steps.push({ quantity, value: result[quantity], ...RELATIONS[quantity] });
   }
+  return steps;
+}
+
+/** From the question to the heat of contents and pot. */
+function heatSteps(q: FuelUseQuestion, r: ResolvedFuelUse): ExplanationStep[] {
+  const steps: ExplanationStep[] = [];
+  const add = (
+    quantity: string,
+    value: number,
+    unit: string,
+    relation: string,
+    inputs: string[],
+    at: SourceRef,
+  ): void => {
+    steps.push({ quantity, value, unit, relation, inputs, source: at, estimate: false });
+  };
+  const asked = source('kitchenPractice', 'question');
+  const fact = (quantity: string, value: number, unit: string): void =>
+    add(quantity, value, unit, 'fact of the question', [], asked);
+  fact('elevationM', q.elevationM, 'm');
+  fact('airC', q.airC, 'C');
+  fact('startC', q.startC, 'C');
+  fact('waterL', q.waterL, 'L');
+  fact('extraHeatKJ', r.extraKJ, 'kJ');
+  const pressure = source('standardAtmosphere', 'troposphere');
+  add('pressureKPa', r.pressureKPa, 'kPa', '101.325 (1 - 2.25577e-5 H)^5.255876', ['elevationM'], pressure);
+  const saturation = source('iapwsIf97', 'region 4, equation 31');
+  add('boilingPointC', r.boilC, 'C', 'saturation temperature at pressureKPa', ['pressureKPa'], saturation);
+  const cooker = q.vessel?.kind === 'pressure-cooker';
+  const endRelation = cooker
+    ? 'saturation temperature at pressureKPa + gaugeKPa, or the lower end asked for'
+    : 'boilingPointC, or the lower end asked for';
+  if (cooker) fact('gaugeKPa', q.vessel?.gaugeKPa ?? DEFAULT_GAUGE_KPA, 'kPa');
+  add('endC', r.task.endC, 'C', endRelation, cooker ? ['pressureKPa', 'gaugeKPa'] : ['boilingPointC'], saturation);
+  const water = source('iapws95', '4.19 kJ/(kg K); ice 2.1 kJ/(kg K) and 334 kJ/kg, textbook');
+  add(
+    'waterKJ',
+    r.waterKJ,
+    'kJ',
+    'waterL * 4.19 * (endC - startC), ice melted first',
+    ['waterL', 'startC', 'endC'],
+    water,
+  );
+  const foodInputs: string[] = [];
+  for (const item of q.foods ?? []) {
+    const food = findFood(item.foodId);
+    const own = item.specificHeatKJPerKgK;
+    fact(`${item.foodId} massG`, item.massG, 'g');
+    add(
+      `${item.foodId} specificHeat`,
+      own ?? food?.specificHeatKJPerKgK.value ?? 0,
+      'kJ/(kg K)',
+      own === undefined ? 'table of foods' : 'fact of the question',
+      [],
+      own === undefined ? (food?.specificHeatKJPerKgK.source ?? asked) : asked,
+    );
+    foodInputs.push(`${item.foodId} massG`, `${item.foodId} specificHeat`);
+  }
+  const sum = source('heldman1975', 'specific heat from composition');
+  add(
+    'foodsKJ',
+    r.foodsKJ,
+    'kJ',
+    'sum of massG / 1000 * specificHeat * (endC - startC)',
+    [...foodInputs, 'startC', 'endC'],
+    sum,
+  );
+  const total = ['waterKJ', 'foodsKJ', 'extraHeatKJ'];
+  add('contentsKJ', r.task.contentsKJ, 'kJ', 'waterKJ + foodsKJ + extraHeatKJ', total, asked);
+  const potMass = source('potMassPractice', 'weighed mass, else sheet of the size times fittings');
+  add('potMassKg', r.potMassKg, 'kg', 'weighed, or from capacity and wall', [], potMass);
+  const metal = source('metalHandbook', 'p. 110');
+  add('potSpecificHeat', r.potSpecificHeat, 'kJ/(kg K)', 'table of materials', [], metal);
+  const pot = ['potMassKg', 'potSpecificHeat', 'startC', 'endC'];
+  add('potKJ', r.task.potKJ, 'kJ', 'potMassKg * potSpecificHeat * (endC - startC)', pot, metal);
   return steps;
 }
 

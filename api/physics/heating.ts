@@ -23,6 +23,8 @@ export interface HeatingTask {
   heatUpOpenSurfaceKW: readonly [number, number, number];
   lidHeatUp: Lid;
   lidHold: Lid;
+  /** Leak of the lid of the hold over that of the heat-up, where both have one. */
+  holdLeakFactor: number;
   /** At the end temperature, kW: without a lid or under it as `lidHold` says, emissivity split off. */
   holdDryConvectionKW: number;
   holdDryBlackRadiationKW: number;
@@ -168,7 +170,7 @@ export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
   const heatUpLossKJ = Math.max(0, intoPotKW * heatUpSeaLevelMinutes * 60 - sensibleKJ);
 
   const coveredHold = task.lidHold !== 'none';
-  const leakHold = coveredHold ? v.lid : 1;
+  const leakHold = coveredHold ? Math.min(1, v.lid * task.holdLeakFactor) : 1;
   const latentKJPerKg = latentHeatKJPerKg(Math.min(Math.max(task.endC, 0), 130));
   const dryKW = (task.holdDryConvectionKW + v['pot surface'] * task.holdDryBlackRadiationKW) * v['pot loss'];
   const leakKW = task.pressureCooker

@@ -162,6 +162,23 @@ describe('hold', () => {
     expect(saved).toBeLessThan(0.76);
   });
 
+  it('the lid of the hold counts for the hold, whatever covered the heat-up', () => {
+    const plate = (lid: 'none' | 'loose' | 'snug', lidDuringHold: 'none' | 'loose' | 'snug'): number =>
+      ask({
+        stove: { typeId: 'electric-plate', startUpMJ: 0 },
+        fuelId: 'electricity',
+        vessel: { ...POT, lid },
+        airC: 20,
+        holdMinutes: 30,
+        lidDuringHold,
+      }).breakdown.holdMJ;
+    for (const lid of LIDS) {
+      expect(plate('none', lid)).toBeCloseTo(plate('snug', lid), 9);
+      expect(plate('loose', lid)).toBeCloseTo(plate('snug', lid), 9);
+    }
+    expect(plate('snug', 'loose')).toBeGreaterThan(plate('snug', 'snug'));
+  });
+
   it('a spirit burner without a valve burns at full power for the whole hold', () => {
     const answer = ask({
       stove: { typeId: 'alcohol-jet' },
@@ -294,8 +311,9 @@ describe('refusals', () => {
 
 describe('explainFuelUse', () => {
   it('gives the same numbers, and steps whose inputs are all listed', () => {
-    const answer = explainFuelUse(BASE);
-    expect(answer.fuelMJ).toEqual(answerFuelUse(BASE).fuelMJ);
+    const asked: FuelUseQuestion = { ...BASE, foods: [{ foodId: 'lentil-brown', massG: 400 }] };
+    const answer = explainFuelUse(asked);
+    expect(answer.fuelMJ).toEqual(answerFuelUse(asked).fuelMJ);
     const names = new Set(answer.explanation.map((step) => step.quantity));
     for (const step of answer.explanation) for (const input of step.inputs) expect(names).toContain(input);
     const value = (name: string): number => answer.explanation.find((step) => step.quantity === name)?.value as number;
@@ -303,6 +321,12 @@ describe('explainFuelUse', () => {
     expect(value('fuelMJ') / value('fuel')).toBeCloseTo(answer.fuelKg?.p50 as number, 9);
     expect(value('flameKW') * value('heatUpMinutes') * value('powerShare') * 0.06 * value('cook')).toBeCloseTo(
       value('heatUpMJ'),
+      9,
+    );
+    expect(value('contentsKJ')).toBeCloseTo(value('waterKJ') + value('foodsKJ') + value('extraHeatKJ'), 9);
+    expect(value('waterKJ')).toBeCloseTo(value('waterL') * 4.19 * (value('endC') - value('startC')), 9);
+    expect(value('sensibleKJ')).toBeCloseTo(
+      value('contentsKJ') * value('measuring') + value('potKJ') * value('pot mass'),
       9,
     );
     expect(value('intoPotKW')).toBeCloseTo((value('efficiencyHeatUp') * value('flameKW')) / value('wind'), 9);

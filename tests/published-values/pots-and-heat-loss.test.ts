@@ -4,6 +4,7 @@ import { explainFuelUse } from '../../api/cooking/answer-fuel-use.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import {
   blackRadiationWPerM2K,
+  dryLossW,
   evaporationKgPerM2H,
   openEvaporationW,
   plateConvectionWPerM2K,
@@ -103,6 +104,15 @@ describe('a pot held at the boil', () => {
     const kg = evaporationKgPerM2H(100, 20) * POTS['4 L'].baseM2;
     expect(Math.abs(kg / 0.53 - 1)).toBeLessThan(0.08);
     expect(latentHeatKJPerKg(100) * (kg / 3.6)).toBeGreaterThan(300);
+  });
+
+  it.each([
+    ['2 L', 67],
+    ['4 L', 102],
+    ['6 L', 132],
+  ] as const)('%s pressure cooker at 117 C that does not vent loses %d W at emissivity 0.2', (name, printed) => {
+    const watts = dryLossW(potLossParts(POTS[name], 2 / 3, 117, 20), 0.2, true);
+    expect(Math.abs(watts / printed - 1)).toBeLessThan(0.08);
   });
 
   it.each(['2 L', '4 L', '6 L'] as const)('a lid saves 60 to 76 % of the simmer heat of %s', (name) => {
