@@ -21,5 +21,7 @@ export default defineConfig({
     // Every asset is a file: a data: address would violate the Content-Security-Policy.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // Modules of the program do nothing when loaded, so that a table nobody reads stays out of the page.
+    rolldownOptions: { treeshake: { moduleSideEffects: (id: string) => !id.includes('/api/') } },
   },
 });

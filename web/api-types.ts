@@ -39,6 +39,7 @@ export type {
   Cooking,
   FuelAmount,
   FuelBalance,
+  Lighting,
   Plan,
   PlannedMeal,
   PlanRequest,

@@ -9,7 +9,7 @@ export function dayInWords(dateTime: string): string {
 /** `Sat 5 Dec` */
 export function dayShort(dateTime: string): string {
   const [day = '', month = ''] = dateText(dateTime).split('\u00a0');
-  return `${dayName(dateTime).slice(0, 3)} ${day} ${month.slice(0, 3)}`;
+  return [dayName(dateTime).slice(0, 3), day, month.slice(0, 3)].join('\u00a0');
 }
 
 /** `17:00` */

@@ -49,7 +49,7 @@ export function FuelLeftChart({ balance, name, units }: { balance: FuelBalance; 
       ${rows.map((row, index) => html`<circle class="left-dot" cx=${x(index)} cy=${y(row.middle)} r="4" />`)}
       ${days.map((day, index) =>
         index % every === 0
-          ? html`<text x=${x(index + 1)} y=${HEIGHT - 14} text-anchor="middle">${dayShort(day.date).split(' ').slice(0, 2).join(' ')}</text>`
+          ? html`<text x=${x(index + 1)} y=${HEIGHT - 14} text-anchor="middle">${dayShort(day.date).split('\u00a0').slice(0, 2).join(' ')}</text>`
           : null,
       )}
       <text x=${x(days.length) + 10} y=${endY + 5}>left</text>

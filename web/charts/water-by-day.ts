@@ -60,7 +60,7 @@ export function WaterByDayChart({
         return html`<g>
           ${bars}
           <text x=${left + wide / 2} y=${under - 6} text-anchor="middle">${writeShort(shownValue(totals[index] ?? 0, 'litres', units))}</text>
-          ${index % every === 0 ? html`<text x=${left + wide / 2} y=${HEIGHT - 12} text-anchor="middle">${dayShort(day.date).split(' ').slice(0, 2).join(' ')}</text>` : null}
+          ${index % every === 0 ? html`<text x=${left + wide / 2} y=${HEIGHT - 12} text-anchor="middle">${dayShort(day.date).split('\u00a0').slice(0, 2).join(' ')}</text>` : null}
         </g>`;
       })}
     </svg>

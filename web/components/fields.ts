@@ -20,11 +20,12 @@ interface FrameProps {
   error?: string | undefined;
   echo?: string | undefined;
   narrow?: boolean | undefined;
+  wide?: boolean | undefined;
   children: ComponentChildren;
 }
 
-function Frame({ id, label, hint, mark, error, echo, narrow, children }: FrameProps) {
-  return html`<div class=${`field${narrow ? ' field-narrow' : ''}${error ? ' field-wrong' : ''}`}>
+function Frame({ id, label, hint, mark, error, echo, narrow, wide, children }: FrameProps) {
+  return html`<div class=${`field${narrow ? ' field-narrow' : ''}${wide ? ' field-wide' : ''}${error ? ' field-wrong' : ''}`}>
     <label for=${id}>${label}${mark === undefined ? null : html` <span class="default-mark">${mark}</span>`}</label>
     ${hint === undefined ? null : html`<p class="hint" id=${`${id}-hint`}>${hint}</p>`}
     ${error === undefined ? null : html`<p class="wrong" id=${`${id}-wrong`}><span aria-hidden="true">✕ </span>${error}</p>`}
@@ -198,7 +199,7 @@ export function TextField({
     setFault(undefined);
   }, [value]);
   const error = fault ?? errors.find((one) => one.pointer === pointer)?.detail;
-  return html`<${Frame} id=${id} label=${label} hint=${hint} error=${error} mark=${mark} narrow=${type !== 'text'}>
+  return html`<${Frame} id=${id} label=${label} hint=${hint} error=${error} mark=${mark} narrow=${type !== 'text'} wide=${type === 'datetime-local'}>
     <input
       id=${id}
       type=${type}

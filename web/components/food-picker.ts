@@ -33,13 +33,17 @@ export function FoodPicker({
     )
     .sort((a, b) => a.name.localeCompare(b.name));
   const matches = letters === '' ? null : rows.filter((food) => food.id !== value).length;
-  return html`<div class="field">
-    <label for=${`f${id}`}>${label}: find a food by some letters</label>
-    <input id=${`f${id}`} type="search" autocomplete="off" value=${wanted} onInput=${(event: InputEvent) => setWanted((event.target as HTMLInputElement).value)} />
-    <label for=${`s${id}`}>${label}${matches === null ? '' : ` (${matches} found)`}</label>
-    <select id=${`s${id}`} onChange=${(event: Event) => onValue((event.target as HTMLSelectElement).value)}>
-      ${rows.length === 0 ? html`<option value=${value} selected>${foodNameOf(page, value)}</option>` : null}
-      ${rows.map((food) => html`<option key=${food.id} value=${food.id} selected=${food.id === value}>${food.name}</option>`)}
-    </select>
+  return html`<div class="finder">
+    <div class="field">
+      <label for=${`f${id}`}>Find<span class="unseen"> a food for ${label}</span></label>
+      <input id=${`f${id}`} type="search" autocomplete="off" value=${wanted} onInput=${(event: InputEvent) => setWanted((event.target as HTMLInputElement).value)} />
+    </div>
+    <div class="field">
+      <label for=${`s${id}`}>${label}${matches === null ? '' : ` (${matches} found)`}</label>
+      <select id=${`s${id}`} onChange=${(event: Event) => onValue((event.target as HTMLSelectElement).value)}>
+        ${rows.length === 0 ? html`<option value=${value} selected>${foodNameOf(page, value)}</option>` : null}
+        ${rows.map((food) => html`<option key=${food.id} value=${food.id} selected=${food.id === value}>${food.name}</option>`)}
+      </select>
+    </div>
   </div>`;
 }

@@ -1,20 +1,17 @@
 /** A way to cook a dish, in words. */
+
+import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
 import type { DishOption } from '../api-types.ts';
 import { minutesInWords } from '../dates.ts';
 import { say } from '../measures.ts';
 import { LID_NAMES, wordsOf } from '../names.ts';
 import type { Page } from '../page-state.ts';
-import { fuelName, spreadInWords } from './plan-meal.ts';
+import { spreadInWords } from './plan-meal.ts';
 
 /** `Soaked 12 h; 6 L pot on the burner; then 2 h in the box` */
 export function methodOfOption(page: Page, { method }: DishOption): string {
   const household = page.household?.state().body;
-  const named = (id: string) => {
-    const thing = [...(household?.stoves ?? []), ...(household?.vessels ?? []), ...(household?.boxes ?? [])].find(
-      (one) => one.id === id,
-    );
-    return thing?.name ?? wordsOf(id).toLowerCase();
-  };
+  const named = (id: string) => (household === undefined ? wordsOf(id) : thingName(household, id));
   const parts: string[] = [];
   if (method.soakHours !== null) parts.push(`soaked ${method.soakHours}\u00a0h`);
   if (method.firstWater === 'poured-away') parts.push('unsoaked, first water poured away');
@@ -28,8 +25,7 @@ export function methodOfOption(page: Page, { method }: DishOption): string {
     parts.push(`then ${minutesInWords(method.boxMinutes)} in ${named(method.boxId)}`);
   if (method.finish === 'flask')
     parts.push(`finished in ${method.flaskId === null ? 'the flask' : named(method.flaskId)}`);
-  const text = parts.join('; ');
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return asHeading(parts.join('; '));
 }
 
 /** `140 g (110 to 190 g) of propane, and 20 g to light it` */
@@ -37,7 +33,7 @@ export function fuelOfOption(page: Page, { fuel }: DishOption): string {
   if (fuel.length === 0) return 'none';
   return fuel
     .map((one) => {
-      const name = fuelName(page, one.fuelId);
+      const name = fuelName(one.fuelId);
       if (one.fuelId === 'electricity') return `${spreadInWords(one.mj, 'MJ', page.units)} of ${name}`;
       const lighting =
         one.startUpKg.p50 > 0.0005 ? `, and ${say(one.startUpKg.p50, 'kg', page.units)} to light it` : '';

@@ -60,7 +60,7 @@ export function DishOptions({ kit }: { kit: Kit }) {
     <p><a href="#/stores">‹ All stores</a></p>
     <h1>Ways to cook ${kit.name}</h1>
     <div class="fields">
-      <${NumberField} label="Servings" quantity="servings" value=${servings} minimum=${0.5} maximum=${500} onValue=${(value: number | undefined) => setServings(value ?? kit.servings)} />
+      <${NumberField} label="Servings" quantity="count" value=${servings} minimum=${0.5} maximum=${500} onValue=${(value: number | undefined) => setServings(value ?? kit.servings)} />
       <${TextField} label="From now on" type="datetime-local" value=${startsAt} required onValue=${(value: string) => setStartsAt(value.slice(0, 16))} />
       <${TextField} label="To be eaten at" type="datetime-local" value=${eatAt} required onValue=${(value: string) => setEatAt(value.slice(0, 16))} />
     </div>
@@ -75,7 +75,7 @@ export function DishOptions({ kit }: { kit: Kit }) {
               fine.length === 0
                 ? null
                 : html`<${DataTable}
-                    caption="Ways to cook it, with typical fuel and the range 9 times in 10"
+                    caption="Ways to cook it, with typical fuel and the range of 8 times in 10"
                     head=${['Way', 'Fuel', 'Water', 'Time', 'Begin before eating']}
                     words=${[1, 2, 3, 4]}
                     rows=${shown.map((option) => [
@@ -95,8 +95,11 @@ export function DishOptions({ kit }: { kit: Kit }) {
                 : html`<ul class="refused">
                     ${refused.map(
                       (group) => html`<li>
-                        <strong>${group.names.slice(0, 2).join('; ')}${group.names.length > 2 ? ` and ${group.names.length - 2} more` : ''}</strong>: ${group.reason}
-                        ${group.wayOut === null ? null : html`<span class="way-out"> Way out: ${group.wayOut}</span>`}
+                        ${group.reason}. <span class="way-out">${group.wayOut === null ? '' : `Way out: ${group.wayOut}. `}</span>
+                        <details>
+                          <summary class="hint-inline">${group.names.length} ${group.names.length === 1 ? 'way' : 'ways'}</summary>
+                          <ul>${group.names.map((name) => html`<li>${name}</li>`)}</ul>
+                        </details>
                       </li>`,
                     )}
                   </ul>`

@@ -59,7 +59,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
     <div class="fields">
       ${fields.text('Name', ['name'], { required: true })}
       ${fields.choice('Style', ['style'], choices(STYLE_NAMES))}
-      ${fields.number('Servings in a set', 'servings', ['servings'], { minimum: 0.5, maximum: 500 })}
+      ${fields.number('Servings in a set', 'count', ['servings'], { minimum: 0.5, maximum: 500 })}
     </div>
     <fieldset>
       <legend>Suits</legend>

@@ -49,8 +49,7 @@ export function SoakingCalculator() {
         ? null
         : html`<p class="answer-main">${percent(answer.hydrationShare.p50)} soaked through (${percent(answer.hydrationShare.p10)} to ${percent(answer.hydrationShare.p90)})</p>
             <p>
-              Takes up ${writeShort(answer.uptakeGPerG.p50)} g of water per g. For 1 kg: ${writeShort(answer.waterLPerKg.supplied)} L in,
-              ${writeShort(answer.waterLPerKg.absorbed)} L taken up, ${writeShort(answer.waterLPerKg.discarded)} L poured away.
+              Takes up ${writeShort(answer.uptakeGPerG.p50)} g of water per g. For 1 kg: ${writeShort(answer.waterLPerKg.supplied)} L in, ${writeShort(answer.waterLPerKg.absorbed)} L taken up, ${writeShort(answer.waterLPerKg.discarded)} L poured away.
             </p>
             <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} At most ${writeShort(answer.limitHours)} h. ${answer.advice}</p>`
     }

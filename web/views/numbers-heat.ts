@@ -85,8 +85,7 @@ export function FuelUseCalculator() {
         : html`<p class="answer-main">${answer.fuelKg === null ? spreadInWords(answer.fuelMJ, 'MJ', units) : spreadInWords(answer.fuelKg, 'kg', units)}</p>
             <p>
               To the boil in ${spreadInWords(answer.minutesToBoil, 'minutes', units)}; boils off ${spreadInWords(answer.boiledOffL, 'litres', units)}.
-              Heat of the fuel: ${spreadInWords(answer.fuelMJ, 'MJ', units)}, of which heating up ${writeShort(answer.breakdown.heatUpMJ)}, keeping at the boil
-              ${writeShort(answer.breakdown.holdMJ)}, lighting ${writeShort(answer.breakdown.startUpMJ)} MJ. The physical floor is ${writeShort(answer.floorMJ)} MJ.
+              Heat of the fuel: ${spreadInWords(answer.fuelMJ, 'MJ', units)}, of which heating up ${writeShort(answer.breakdown.heatUpMJ)}, keeping at the boil ${writeShort(answer.breakdown.holdMJ)}, lighting ${writeShort(answer.breakdown.startUpMJ)} MJ. The physical floor is ${writeShort(answer.floorMJ)} MJ.
             </p>`
     }
   <//>`;

@@ -1,4 +1,6 @@
 /** Fuel and water of the plan against what there is: a chart and the same numbers as a table. */
+
+import { asHeading, fuelName } from '../../api/wording/names.ts';
 import type { FuelBalance, Plan } from '../api-types.ts';
 import { FuelLeftChart } from '../charts/fuel-left.ts';
 import { WATER_USES, WaterByDayChart } from '../charts/water-by-day.ts';
@@ -6,10 +8,8 @@ import { DataTable } from '../components/data-table.ts';
 import { dayInWords, dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { shownValue, unitOf } from '../measures.ts';
-import { wordsOf } from '../names.ts';
 import { writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
-import { fuelName } from './plan-meal.ts';
 
 export function BalanceSection({ plan }: { plan: Plan }) {
   const page = usePage();
@@ -46,7 +46,7 @@ export function BalanceSection({ plan }: { plan: Plan }) {
 function FuelBlock({ balance }: { balance: FuelBalance }) {
   const page = usePage();
   const { units } = page;
-  const name = wordsOf(fuelName(page, balance.fuelId));
+  const name = asHeading(fuelName(balance.fuelId));
   const kg = (value: number) => writeShort(shownValue(value, 'kg', units));
   const unit = unitOf('kg', units);
   const below = balance.byDay.find((day) => Math.min(day.leftKg.p10, day.leftKg.p90) < balance.reserveKg - 1e-6);

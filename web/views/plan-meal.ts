@@ -1,22 +1,12 @@
 /** One meal of the plan: closed it names the dish, open it holds steps, numbers and what each choice saves. */
+
+import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
 import type { Cooking, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
 import { clockOf, clockOn, minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
 import { say, type UnitSystem } from '../measures.ts';
 import { wordsOf } from '../names.ts';
-import { type Page, usePage } from '../page-state.ts';
-
-/** Name of a stove, vessel, box or flask of the plan's household. */
-export function thingName(plan: Plan, id: string | null): string {
-  if (id === null) return '';
-  const { stoves = [], vessels = [], boxes = [] } = plan.resolved.household;
-  const thing = [...stoves, ...vessels, ...boxes].find((one) => one.id === id);
-  return (thing as { name?: string } | undefined)?.name ?? wordsOf(id).toLowerCase();
-}
-
-export function fuelName(page: Pick<Page, 'tables'>, fuelId: string): string {
-  return page.tables.fuels.find((fuel) => fuel.id === fuelId)?.name ?? wordsOf(fuelId).toLowerCase();
-}
+import { usePage } from '../page-state.ts';
 
 /** How a dish is cooked, in a line. */
 export function methodInWords(plan: Plan, cooking: Cooking, day: string): string {
@@ -26,14 +16,17 @@ export function methodInWords(plan: Plan, cooking: Cooking, day: string): string
   if (method.finish === 'no-heat') parts.push('no fire');
   else if (method.vesselId !== null) {
     parts.push(
-      `${thingName(plan, method.vesselId)}${method.stoveId === null ? '' : ` on ${thingName(plan, method.stoveId)}`}`,
+      `${thingName(plan.resolved.household, method.vesselId)}${method.stoveId === null ? '' : ` on ${thingName(plan.resolved.household, method.stoveId)}`}`,
     );
   }
   if (method.finish === 'box' && method.boxId !== null) {
-    parts.push(`then ${minutesInWords(method.boxMinutes)} in ${thingName(plan, method.boxId)}`);
+    parts.push(`then ${minutesInWords(method.boxMinutes)} in ${thingName(plan.resolved.household, method.boxId)}`);
   }
-  if (method.finish === 'flask') parts.push(`finished in ${thingName(plan, method.flaskId) || 'the flask'}`);
-  return parts.join(', ');
+  if (method.finish === 'flask')
+    parts.push(
+      `finished in ${method.flaskId === null ? 'the flask' : thingName(plan.resolved.household, method.flaskId)}`,
+    );
+  return asHeading(parts.join(', '));
 }
 
 const CHOICE_NAMES: Record<string, string> = {
@@ -49,20 +42,14 @@ const CHOICE_NAMES: Record<string, string> = {
 };
 
 /** `soak from 20:00: saves 140 g propane` */
-function savingInWords(
-  page: Page,
-  cooking: Cooking,
-  saving: Cooking['saves'][number],
-  day: string,
-  units: UnitSystem,
-): string {
+function savingInWords(cooking: Cooking, saving: Cooking['saves'][number], day: string, units: UnitSystem): string {
   const choice =
     saving.choice === 'soak' && cooking.method.soak !== null
       ? `Soaking from ${clockOn(cooking.method.soak.at, day)}`
       : (CHOICE_NAMES[saving.choice] ?? wordsOf(saving.choice));
   const kg = saving.fuelKg?.p50 ?? 0;
   const mj = saving.fuelMJ?.p50 ?? 0;
-  const fuel = cooking.fuel[0] === undefined ? 'fuel' : fuelName(page, cooking.fuel[0].fuelId);
+  const fuel = cooking.fuel[0] === undefined ? 'fuel' : fuelName(cooking.fuel[0].fuelId);
   const amount = kg !== 0 ? `${say(Math.abs(kg), 'kg', units)} of ${fuel}` : `${say(Math.abs(mj), 'MJ', units)}`;
   const water =
     Math.abs(saving.waterL ?? 0) < 0.05
@@ -144,7 +131,7 @@ function DishNumbers({
     <dl class="figures">
       ${cooking.fuel.map(
         (fuel) => html`<div>
-          <dt>${fuelName(page, fuel.fuelId)}, typical (9 times in 10 within)</dt>
+          <dt>${asHeading(fuelName(fuel.fuelId))}, typical (8 times in 10 within)</dt>
           <dd>${fuel.kWh === undefined ? spreadInWords(fuel.kg, 'kg', units) : spreadInWords(fuel.kWh, 'kWh', units)}</dd>
         </div>`,
       )}
@@ -160,7 +147,7 @@ function DishNumbers({
       cooking.saves.length === 0
         ? null
         : html`<h5>What each choice saves</h5>
-      <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(page, cooking, saving, day, units)}</li>`)}</ul>`
+      <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(cooking, saving, day, units)}</li>`)}</ul>`
     }
     ${method.extrapolated ? html`<p class="hint">Cooking minutes here lie outside the measured temperatures: an extrapolation, with a wider range.</p>` : null}
     <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>

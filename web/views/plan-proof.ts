@@ -1,4 +1,6 @@
 /** Why the plan can be believed: proof in words, limits, refused ways, assumptions. */
+
+import { asHeading } from '../../api/wording/names.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { dayShort } from '../dates.ts';
@@ -30,8 +32,7 @@ export function ProofLine({ plan }: { plan: Plan }) {
   const { planMJ, usualMJ, carefulCookMJ, floorMJ } = plan.comparison;
   return html`<p class="proof">${PROOF_WORDS[plan.proof.status]} ${plan.proof.note ?? ''}</p>
     <p>
-      Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat; the usual way takes ${say(usualMJ, 'MJ', units)}, a careful cook
-      ${say(carefulCookMJ, 'MJ', units)}, and physics allows no less than ${say(floorMJ, 'MJ', units)}.
+      Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat; the usual way takes ${say(usualMJ, 'MJ', units)}, a careful cook ${say(carefulCookMJ, 'MJ', units)}, and physics allows no less than ${say(floorMJ, 'MJ', units)}.
     </p>`;
 }
 
@@ -85,11 +86,10 @@ export function DetailsSection({ plan }: { plan: Plan }) {
         plan.refused.length === 0
           ? html`<p>None.</p>`
           : html`<ul class="refused">
-              ${plan.refused.map(
+              ${refusedByReason(plan).map(
                 (row) => html`<li>
-                  <strong>${plan.resolved.kits.find((kit) => kit.id === row.kitId)?.name ?? wordsOf(row.kitId)}</strong>: ${row.reason}
-                  ${row.wayOut === null ? null : html` <span class="way-out">Way out: ${row.wayOut}</span>`}
-                  ${row.count > 1 ? html` <span class="hint-inline">(${row.count} ways)</span>` : null}
+                  ${row.reason}. <span class="way-out">${row.wayOut === null ? '' : `Way out: ${row.wayOut}. `}</span>
+                  <span class="hint-inline">${row.names.join(', ')}</span>
                 </li>`,
               )}
             </ul>`
@@ -102,7 +102,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
         plan.resolved.defaults.length === 0
           ? null
           : html`<h3>Taken by default, not measured</h3>
-              <ul>${plan.resolved.defaults.map((text) => html`<li>${text}</li>`)}</ul>`
+              <ul>${plan.resolved.defaults.map((path) => html`<li>${defaultInWords(plan, path)}</li>`)}</ul>`
       }
     </details>
     ${
@@ -124,4 +124,44 @@ export function DetailsSection({ plan }: { plan: Plan }) {
             <ul class="plan-cautions">${plan.cautions.map((text) => html`<li>${text}</li>`)}</ul>`
     }
   </section>`;
+}
+
+/** The same reason met by many dishes is told once. */
+function refusedByReason(plan: Plan): { reason: string; wayOut: string | null; names: string[] }[] {
+  const groups = new Map<string, { reason: string; wayOut: string | null; names: string[] }>();
+  for (const { reason, wayOut, kitId } of plan.refused) {
+    const key = `${reason}|${wayOut}`;
+    const group = groups.get(key) ?? {
+      reason: reason.replace(/\.$/, ''),
+      wayOut: wayOut?.replace(/\.$/, '') ?? null,
+      names: [],
+    };
+    const name = plan.resolved.kits.find((kit) => kit.id === kitId)?.name ?? wordsOf(kitId);
+    if (!group.names.includes(name)) group.names.push(name);
+    groups.set(key, group);
+  }
+  return [...groups.values()].sort((a, b) => b.names.length - a.names.length);
+}
+
+/** `vessels.big-pot.lid` with what it was taken to be: "Vessels › Big pot › lid: snug". */
+function defaultInWords(plan: Plan, path: string): string {
+  let value: unknown = plan.resolved.household;
+  const words: string[] = [];
+  for (const step of path.split('.')) {
+    const item = Array.isArray(value)
+      ? (value.find((one) => [one.id, one.label, one.fuelId].includes(step)) ?? value[Number(step)])
+      : (value as Record<string, unknown> | null | undefined)?.[step];
+    words.push(Array.isArray(value) ? ((item as { name?: string } | undefined)?.name ?? step) : splitWords(step));
+    value = item;
+  }
+  const shown = typeof value === 'object' || value === undefined ? '' : `: ${String(value)}`;
+  return `${asHeading(words.join(' › '))}${shown}`;
+}
+
+/** `hygieneLPerPersonDay` to `hygiene L per person day` */
+function splitWords(name: string): string {
+  return name
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .replace(/([A-Z])([A-Z][a-z])/g, '$1 $2')
+    .replace(/\b[A-Z][a-z]+/g, (word) => word.toLowerCase());
 }

@@ -9,7 +9,7 @@ import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { BalanceSection } from './plan-balance.ts';
-import { MealCard } from './plan-meal.ts';
+import { DayLine } from './plan-day.ts';
 import { DetailsSection, ProofLine } from './plan-proof.ts';
 
 const TIME_LIMIT_S = 20;
@@ -120,7 +120,11 @@ export function PlanView() {
         ? null
         : html`<div class="planning">
             <p>
-              Planning: ${Math.floor(planning.progress.elapsedS)} of at most ${planning.limitS} s.
+              ${
+                planning.progress.elapsedS <= planning.limitS
+                  ? `Planning: ${Math.floor(planning.progress.elapsedS)} of at most ${planning.limitS} s.`
+                  : `Planning: ${Math.floor(planning.progress.elapsedS)} s. The limit of ${planning.limitS} s for the search is over; the plan is being checked.`
+              }
               ${planning.progress.aim ? ` Aim: ${String(planning.progress.aim).replaceAll('-', ' ')}.` : ''}
               ${typeof planning.progress.best === 'number' ? ` Best so far ${writeNumber(planning.progress.best, 3)}.` : ''}
             </p>
@@ -159,7 +163,11 @@ export function outcomeInWords(plan: Plan): string {
 
 function PlanResult({ plan }: { plan: Plan }) {
   const { units } = usePage();
-  const dates = [...new Set(plan.meals.map((meal) => meal.eatAt.slice(0, 10)))].sort();
+  const dates = [
+    ...new Set(
+      plan.meals.map((meal) => meal.eatAt.slice(0, 10)).concat(plan.tasks.map((task) => task.at.slice(0, 10))),
+    ),
+  ].sort();
   const sheet = (type: string) => `/api/plans/${plan.id}/schedule?units=${units}&type=${type}`;
   return html`
     <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
@@ -176,7 +184,6 @@ function PlanResult({ plan }: { plan: Plan }) {
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
         <a class="button" href=${sheet('large')} target="_blank" rel="noopener">In larger type<span class="unseen"> (opens a new tab)</span></a>
-        <a class="button" href=${`/api/plans/${plan.id}/calendar.ics`} download>Calendar file</a>
       </div>
     </section>
     <section aria-labelledby="days-title">
@@ -185,10 +192,7 @@ function PlanResult({ plan }: { plan: Plan }) {
         ${dates.map(
           (date) => html`<li class="day" key=${date}>
             <h3>${dayInWords(date)}</h3>
-            <div class="meals">
-              ${plan.meals.filter((meal) => meal.eatAt.startsWith(date)).map((meal) => html`<${MealCard} key=${meal.id} plan=${plan} meal=${meal} />`)}
-              <${DayTasks} plan=${plan} date=${date} />
-            </div>
+            <div class="meals"><${DayLine} plan=${plan} date=${date} /></div>
           </li>`,
         )}
       </ol>
@@ -196,27 +200,4 @@ function PlanResult({ plan }: { plan: Plan }) {
     <${BalanceSection} plan=${plan} />
     <${DetailsSection} plan=${plan} />
   `;
-}
-
-const TASK_NAMES = {
-  'hot-water': 'Hot water',
-  'treat-water': 'Make water safe',
-  'melt-snow': 'Melt snow',
-  'night-feed': 'Night feed',
-} as const;
-
-function DayTasks({ plan, date }: { plan: Plan; date: string }) {
-  const { units } = usePage();
-  const tasks = plan.tasks.filter((task) => task.at.startsWith(date));
-  if (tasks.length === 0) return null;
-  return html`<ul class="tasks" aria-label="Water to heat">
-    ${tasks.map((task) => {
-      const kg = task.fuel.reduce((sum, fuel) => sum + fuel.kg.p50, 0);
-      return html`<li>
-        <span class="clock">${task.at.slice(11, 16)}</span> ${TASK_NAMES[task.kind]}: ${say(task.litres, 'litres', units)}${
-          task.temperatureC === null ? '' : ` at ${say(task.temperatureC, 'temperatureC', units)}`
-        }${kg > 0 ? `, about ${say(kg, 'kg', units)} of fuel` : ''}
-      </li>`;
-    })}
-  </ul>`;
 }

@@ -1,10 +1,11 @@
 /** Stoves, vessels and retained-heat boxes. */
+
+import { asHeading, fuelName } from '../../api/wording/names.ts';
 import { CheckField } from '../components/fields.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { INSULATION_NAMES, LID_NAMES, newIdFrom, VESSEL_KIND_NAMES, VESSEL_MATERIAL_NAMES, wordsOf } from '../names.ts';
 import { type NamedRow, usePage } from '../page-state.ts';
-import { fuelName } from './plan-meal.ts';
 import { choices, type SectionProps, SetUpPart } from './set-up-part.ts';
 
 const SITES = [
@@ -49,7 +50,7 @@ function StoveSection({ body, fields, add }: SectionProps) {
             ${burnt.map(
               (fuelId) => html`<${CheckField}
                 key=${fuelId}
-                label=${wordsOf(fuelName(page, fuelId))}
+                label=${asHeading(fuelName(fuelId))}
                 value=${stove.fuelIds.includes(fuelId)}
                 onValue=${(on: boolean) =>
                   page.household?.edit((old) => ({

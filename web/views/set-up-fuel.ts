@@ -1,10 +1,11 @@
 /** Fuel as a list of containers: full, part, or weighed. */
+
+import { asHeading, fuelName } from '../../api/wording/names.ts';
 import type { FuelContainer, FuelStore } from '../api-types.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { newIdFrom, wordsOf } from '../names.ts';
 import { usePage } from '../page-state.ts';
-import { fuelName } from './plan-meal.ts';
 import { type SectionProps, SetUpPart } from './set-up-part.ts';
 
 const LEVELS = [
@@ -38,9 +39,9 @@ export function FuelSection({ body, fields, add }: SectionProps) {
   const { units } = page;
   const stores = body.fuels ?? [];
   const unused = page.tables.fuels.filter((fuel) => !stores.some((store) => store.fuelId === fuel.id));
-  return html`<${SetUpPart} title="Fuel" holds=${stores.map((store) => `${fuelName(page, store.fuelId)} ${holdsInWords(store, units)}`).join(', ') || 'none'}>
+  return html`<${SetUpPart} title="Fuel" holds=${stores.map((store) => `${fuelName(store.fuelId)} ${holdsInWords(store, units)}`).join(', ') || 'none'}>
     ${stores.map((store, index) => {
-      const name = wordsOf(fuelName(page, store.fuelId));
+      const name = asHeading(fuelName(store.fuelId));
       const path = ['fuels', index] as const;
       return html`<fieldset key=${store.fuelId}>
         <legend>${name}: ${holdsInWords(store, units)}</legend>

@@ -131,7 +131,7 @@ function PeopleSection({ body, fields, add }: SectionProps) {
           ${fields.text('Called', ['people', index, 'label'], { required: true })}
           ${fields.choice('Age', ['people', index, 'ageGroup'], choices(AGE_GROUP_NAMES))}
           ${fields.choice('Condition', ['people', index, 'condition'], choices(CONDITION_NAMES), { optional: true })}
-          ${fields.number('Eats at a meal', 'servings', ['people', index, 'mealShare'], { minimum: 0, maximum: 5, optional: true })}
+          ${fields.number('Servings at a meal', 'count', ['people', index, 'mealShare'], { minimum: 0, maximum: 5, optional: true })}
           <div class="row-end">${fields.remove(person.label, ['people'], index)}</div>
         </div>
       </fieldset>`,
