@@ -113,7 +113,7 @@ function resolveCooling(q: CoolingQuestion): ResolvedCooling {
   requireInRange('vessel.capacityL', capacityL, 0.1, 200, 'L');
   requireInRange('fillL', q.fillL, 0.05, capacityL * 1.0001, 'L');
   requireInRange('startC', q.startC, 0, 130, 'C');
-  requireInRange('airC', q.airC, -45, 50, 'C');
+  requireInRange('airC', q.airC, -50, 55, 'C');
   requireInRange('hours', q.hours, 0, 240, 'h');
   if (q.startC < q.airC)
     throw new InvalidInputError('startC', q.startC, 'must not be below the air: this works out cooling, not warming');

@@ -173,7 +173,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
   requireInRange('elevationM', q.elevationM, ELEVATION_MINIMUM_M, ELEVATION_MAXIMUM_M, 'm');
   requireInRange('waterL', q.waterL, 0, 200, 'L');
   requireInRange('startC', q.startC, -40, 100, 'C');
-  requireInRange('airC', q.airC, -45, 50, 'C');
+  requireInRange('airC', q.airC, -50, 60, 'C');
   requireInRange('holdMinutes', q.holdMinutes, 0, 2880, 'min');
   requireInRange('extraHeatKJ', q.extraHeatKJ ?? 0, 0, 1e6, 'kJ');
 
