@@ -1,9 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import loadHighs from 'highs';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Aim, IntegerProgramme, SolveProgress, Solver } from '../../api/planning/solver.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
+import { solveProgramme } from '../../api/runtime/highs/solve-programme.ts';
 import { createHighsSolver } from '../../api/runtime/node/highs-solver.ts';
 
 const INFINITY = Number.POSITIVE_INFINITY;
@@ -306,27 +308,45 @@ describe('aims one after the other, on the calling thread', () => {
   });
 
   it('settles idle columns of aims whose time never came', async () => {
-    // An idle column above every pick; without settling it would stay wherever the engine left it.
-    const idle = HARD.columnLower.length;
-    const problem: IntegerProgramme = {
-      ...HARD,
-      columnNames: [...HARD.columnNames, 'idle'],
-      columnLower: [...HARD.columnLower, 0],
-      columnUpper: [...HARD.columnUpper, 1e4],
-      isInteger: [...HARD.isInteger, false],
-      rowNames: [...HARD.rowNames, 'above'],
-      rowLower: [...HARD.rowLower, 0],
-      rowUpper: [...HARD.rowUpper, INFINITY],
-      starts: [...HARD.starts, HARD.columns.length + 3],
-      columns: [...HARD.columns, 0, 1, idle],
-      coefficients: [...HARD.coefficients, -3, -4, 1],
-    };
-    const above: Aim = { name: 'idle', columns: [idle], coefficients: [1], absoluteGap: 0, relativeGap: 0, slack: 0 };
-    const found = await solver.solve(problem, [HARD_AIM, above], { timeLimitS: 0.6 });
+    // Two columns that the first aim leaves free: one has to lie above 3 x + 4 y, one below 50 - x.
+    const problem = programme(
+      [{ upper: 9 }, { upper: 9 }, { upper: 1e4, whole: false }, { upper: 1e4, whole: false }],
+      [
+        {
+          lower: 7,
+          terms: [
+            [0, 2],
+            [1, 3],
+          ],
+        },
+        {
+          lower: 0,
+          terms: [
+            [0, -3],
+            [1, -4],
+            [2, 1],
+          ],
+        },
+        {
+          upper: 50,
+          terms: [
+            [0, 1],
+            [3, 1],
+          ],
+        },
+      ],
+    );
+    const aims = [aim('cost', [3, 4, 0, 0]), aim('above', [0, 0, 1, 0]), aim('below', [0, 0, 0, -1])];
+    // A clock that stands still until the first aim is done and then passes the limit.
+    let readings = 0;
+    const now = () => (readings++ < 2 ? 0 : 1e9);
+    const found = solveProgramme(await loadHighs(), problem, aims, { timeLimitS: 5, now });
     expect(found.status).toBe('solved');
     if (found.status !== 'solved') return;
-    const [first, second] = found.values as [number, number];
-    expect(found.values[idle]).toBeCloseTo(3 * first + 4 * second, 6);
+    // 2 x + 3 y >= 7 at least cost: x = 2, y = 1.
+    expect(found.values).toEqual([2, 1, 10, 48]);
+    expect(found.closed).toBe(false);
+    expect(found.aims[2]).toMatchObject({ value: -48, closed: false });
   });
 
   it('says so when no solution is found in time', async () => {
