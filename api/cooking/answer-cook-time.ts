@@ -84,7 +84,7 @@ export function potTemperature(q: Pick<CookTimeQuestion, 'elevationM' | 'tempera
 }
 
 /** How far an extrapolation widens the minutes: a factor of 1.03 per 3 K beyond what was measured, at P90. */
-function extrapolationFactor(kinetics: Boil, temperatureC: number): number {
+export function extrapolationFactor(kinetics: Boil, temperatureC: number): number {
   const beyond = Math.max(0, kinetics.measuredFromC - temperatureC, temperatureC - kinetics.measuredToC);
   return 1.03 ** (beyond / 3);
 }
@@ -180,7 +180,7 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
       [zName]: DEVIATE,
       'water entry': kinetics.hydrationMinutes === null || share >= 1 ? SURE_ZERO : DEVIATE,
       'storage age': storage,
-      additive,
+      'additive in the water': additive,
       'air pressure': pot.standardBoilingPointC === null ? SURE_ZERO : WEATHER,
       'soak temperature': history === null ? SURE_ZERO : SOAK_TEMPERATURE,
       'soak uptake': history === null ? SURE_ZERO : DEVIATE,
@@ -199,7 +199,7 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
         hydrationMinutes: kinetics.hydrationMinutes === null ? 0 : at(kinetics.hydrationMinutes, lot),
         hydrationShare: pulse ? f : 1,
         storageFactor: v['storage age'] as number,
-        additiveFactor: v.additive as number,
+        additiveFactor: v['additive in the water'] as number,
         temperatureC,
         // What makes it take longer is a small z below 100 C and a large one above.
         zBelow: at(kinetics.zBelowC, -zDeviate),

@@ -16,7 +16,7 @@ import {
 } from './hydration-kinetics.ts';
 import { minSoakHoursForLectin } from './lectin-rule.ts';
 import { rehydratedShare, standMinutes } from './rehydration.ts';
-import { soakLimitOf, usualSoakHours, wettedFoodLimitHours } from './soak-limits.ts';
+import { soakLimitOf, soakLimitRow, usualSoakHours, wettedFoodLimitHours } from './soak-limits.ts';
 import { soakWater } from './yield.ts';
 
 const ROOM_C = 18;
@@ -188,6 +188,8 @@ function advice(food: Food, history: SoakHistory, safe: boolean, limitHours: num
   if (!food.soakable) return 'A soak gains little here: cook it without one.';
   if (food.lectin === 'kidney-family') {
     const needed = minSoakHoursForLectin(Math.min(60, history.waterC), food.id);
+    if (history.start === 'cool' && needed > limitHours)
+      return 'At this temperature no soak is both long enough for kidney-family beans and short enough not to spoil: stand it where it is between 4 and 25 C.';
     if (history.start === 'hot' || history.hours < needed)
       return `Pour this water away. The rule for kidney-family beans wants ${Number.isFinite(needed) ? Math.ceil(needed) : 5} h in water this warm or cold; a quick hot soak does not count.`;
     return `Pour this water away, rinse, and boil in fresh water. At most ${hours} h from wetting to the boil.`;
@@ -308,10 +310,8 @@ export function explainSoaking(q: SoakingQuestion): ExplanationStep[] {
     );
   }
   const limit = soakLimit(food, history);
-  add('limitHours', limit, 'h', 'longest stand at this temperature', ['waterC'], {
-    key: 'penn-state-soak',
-    place: 'with growers and practice',
-  });
+  const row = soakLimitRow(history.waterC);
+  add('limitHours', limit, 'h', 'longest stand at this temperature', ['waterC'], row.source, row.estimate);
   add('safe', history.hours <= limit, '', 'hours <= limitHours', ['hours', 'limitHours'], derived);
   return steps;
 }

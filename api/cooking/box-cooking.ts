@@ -1,6 +1,7 @@
 /** The shortest boil before a pot goes into a retained-heat box. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import { type Parameter, type Percentiles, propagateSpread } from '../physics/parameter.ts';
+import { extrapolationFactor } from './answer-cook-time.ts';
 import type { CookingAdditive } from './calculator-types.ts';
 import { boxTemperatureC, minutesToCoolTo } from './cook-value.ts';
 import { estimate } from './food-parameters.ts';
@@ -132,6 +133,7 @@ export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
     kinetics.hydrationMinutes === null ? 0 : (1 - q.hydrationShare) * kinetics.hydrationMinutes.value;
   const kidney = food.lectin === 'kidney-family';
   const lectinBoilMinutes = kidney ? lectinBoil(q, missingAt100) : 0;
+  const widen = extrapolationFactor(kinetics, q.temperatureC);
   const result = propagateSpread(
     {
       'food lot': DEVIATE,
@@ -140,7 +142,8 @@ export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
     (v) => {
       const lot = v['food lot'];
       const z = v['temperature dependence'];
-      const soft = at(kinetics.softeningMinutes, lot) * additive.value * (pulse ? (q.storageFactor ?? 1) : 1);
+      const soft =
+        at(kinetics.softeningMinutes, lot) * widen ** z * additive.value * (pulse ? (q.storageFactor ?? 1) : 1);
       const missing =
         kinetics.hydrationMinutes === null ? 0 : (1 - q.hydrationShare) * at(kinetics.hydrationMinutes, lot);
       return {

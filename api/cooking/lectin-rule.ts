@@ -2,24 +2,41 @@
  * The rule for beans of the kidney family (phytohaemagglutinin). A bean that is warm for hours below the boil can be
  * worse than raw, so nothing here is a matter of likelihood: a way of cooking passes, or it is refused with the way out.
  */
+import { sureParameter } from '../physics/parameter.ts';
 import type { LectinVerdict } from './calculator-types.ts';
 import type { Food } from './food.ts';
+import { estimate } from './food-parameters.ts';
 import { findFood } from './foods-table.ts';
 import { hoursToShare, soakNumbers } from './hydration-kinetics.ts';
 
-/** Hours in water before the boil, poured away: FDA kitchen rule (Bad Bug Book). */
-export const LECTIN_SOAK_HOURS = 5;
-/** Share of a full soak that the beans must have reached for the soak to count: in cold water five hours are not enough. */
-export const LECTIN_SOAK_SHARE = 0.8;
-/** Minutes at 100 C, FDA; 10 destroys it, the rest is margin. */
-export const LECTIN_MINUTES_AT_100C = 30;
-/** Below this nothing counts. The boil at 3,000 m in the standard atmosphere is 90.0 C. */
-export const LECTIN_COUNTS_FROM_C = 89.5;
-/** A winter low at the same elevation boils about 1.3 K lower. */
-export const WINTER_LOW_FACTOR = 1.15;
+const FDA = 'fda-bad-bug-book' as const;
 
-const Z_BELOW_100 = 22;
-const Z_ABOVE_100 = 30;
+/** The figures of the rule, each with what it rests on. */
+export const LECTIN_PARAMETERS = {
+  /** In water before the boil, then poured away. */
+  soakHours: sureParameter(5, 'h', { key: FDA, place: 'soak at least 5 h, discard the water' }),
+  /** Of a full soak: in cold water five hours are not enough. */
+  soakShare: estimate(0.8, 0.8, 0.8, 'share', 'planner-derivation', 'swollen beans; 5 h at 20 C reach 0.83'),
+  /** Ten minutes destroy it (Bender and Reaidi 1982: 10-20); the rest is margin. */
+  minutesAt100C: sureParameter(30, 'min', { key: FDA, place: 'boil at least 30 min in fresh water' }),
+  /** Warm beans below the boil keep it or get worse: 70 C for hours without loss, the assay rising at 80 C. */
+  countsFromC: estimate(89.5, 89.5, 89.5, 'C', 'bender-reaidi-1982', 'no loss at 70-80 C; 3,000 m boils at 90.0 C'),
+  /** The careful one below: a cooler boil counts for less. */
+  zBelow100C: estimate(22, 22, 22, 'K', 'thompson-1983', 'soaked beans: 15 min at 100 C, about 2 h at 80 C'),
+  /** The careful one above: more heat counts for less. */
+  zAbove100C: sureParameter(30, 'K', { key: 'he-2014', place: 'purified black-bean lectin, 78.8 kJ/mol at 70-90 C' }),
+  /** On the minutes of an open pot judged by its elevation: a winter low boils about 1.3 K lower. */
+  winterLowFactor: estimate(1.15, 1.15, 1.15, '', 'planner-derivation', '10^(1.3/22)'),
+} as const;
+
+export const LECTIN_SOAK_HOURS = LECTIN_PARAMETERS.soakHours.value;
+export const LECTIN_SOAK_SHARE = LECTIN_PARAMETERS.soakShare.value;
+export const LECTIN_MINUTES_AT_100C = LECTIN_PARAMETERS.minutesAt100C.value;
+export const LECTIN_COUNTS_FROM_C = LECTIN_PARAMETERS.countsFromC.value;
+export const WINTER_LOW_FACTOR = LECTIN_PARAMETERS.winterLowFactor.value;
+
+const Z_BELOW_100 = LECTIN_PARAMETERS.zBelow100C.value;
+const Z_ABOVE_100 = LECTIN_PARAMETERS.zAbove100C.value;
 
 /**
  * Credit of one minute at a temperature, in minutes at 100 C: `10^((T - 100)/z)` with z 22 up to 100 C and 30 above,

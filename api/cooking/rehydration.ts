@@ -1,9 +1,17 @@
 /** Freeze-dried, dried and instant foods: how much water, how long it stands. */
 import type { Food } from './food.ts';
+import { entry } from './food-parameters.ts';
 import { arrheniusInverse } from './hydration-kinetics.ts';
 
-/** Activation energy of the time that dried pieces take, kJ/mol: dried mushroom, 25-70 C (Garcia-Pascual 2005). */
-const DRIED_PIECE_KJ_PER_MOL = 19.2;
+/** Activation energy of the time that dried pieces take. */
+export const DRIED_PIECE_ACTIVATION = entry(
+  19.2,
+  14,
+  25,
+  'kJ/mol',
+  'garcia-pascual-2005',
+  'k1 of dried mushroom, 25-70 C; the range is assumed',
+);
 
 /**
  * Water to bring a dry food back, `R = (wf - wd)/(1 - wf)`, g per g dry product.
@@ -20,7 +28,7 @@ export function reconstitutionWater(dryShare: number, finalShare: number): numbe
  * @returns 1.53 at 5 C, 0.43 at 55 C, 0.20 at 95 C
  */
 export function driedPieceTimeFactor(temperatureC: number): number {
-  return arrheniusInverse(1, 20, DRIED_PIECE_KJ_PER_MOL, temperatureC);
+  return arrheniusInverse(1, 20, DRIED_PIECE_ACTIVATION.value, temperatureC);
 }
 
 const COLD_C = 15;

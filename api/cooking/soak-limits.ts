@@ -1,33 +1,88 @@
 /** How long a soak may stand before it spoils. */
 import { requireInRange } from '../physics/errors.ts';
+import type { SourceRef } from '../physics/parameter.ts';
 import type { SoakHistory } from './hydration-kinetics.ts';
 import { HOT_SOAK_TIME_CONSTANT_H } from './hydration-kinetics.ts';
 
 /** Below this no spores wake; a hot soak is drained above it, or within two hours. */
 export const SPORE_SAFE_C = 60;
 
-/**
- * Rows: the warmest water of the row (inclusive), hours that are usual, hours after which it is thrown away.
- *
- * 12 h "in a cool place" and refrigeration of long soaks: Penn State Extension and growers. 8 h or overnight at 20-25 C:
- * growers, with some foam after half a day. 4 h in a warm room: a consumer leaflet. 48 h below 5 C and the row of
- * 5-10 C: practice. Above 30 C beans sour; the one hour is the rule for food in a heat above 32 C.
- */
-const LIMITS: readonly { upToC: number; usualHours: number; stopHours: number }[] = [
-  { upToC: 5, usualHours: 24, stopHours: 48 },
-  { upToC: 10, usualHours: 24, stopHours: 24 },
-  { upToC: 20, usualHours: 12, stopHours: 12 },
-  { upToC: 25, usualHours: 8, stopHours: 12 },
-  { upToC: 30, usualHours: 4, stopHours: 4 },
-];
-const WARM = { usualHours: 1, stopHours: 1 };
-/** Above 60 C nothing grows; the cap only says that a soak is not a way to cook. */
-const HOT = { usualHours: 4, stopHours: 8 };
+interface LimitRow {
+  /** Warmest water of the row, inclusive, C. */
+  upToC: number;
+  /** Hours that are usual. */
+  usualHours: number;
+  /** Hours after which it is thrown away. */
+  stopHours: number;
+  source: SourceRef;
+  estimate: boolean;
+}
 
-function row(waterC: number): { usualHours: number; stopHours: number } {
+/** From the coldest row up; the last one holds to 60 C, above which nothing grows. */
+export const SOAK_LIMITS: readonly LimitRow[] = [
+  {
+    upToC: 5,
+    usualHours: 24,
+    stopHours: 48,
+    source: { key: 'penn-state-soak', place: 'refrigerate long soaks; 48 h is practice' },
+    estimate: true,
+  },
+  {
+    upToC: 10,
+    usualHours: 24,
+    stopHours: 24,
+    source: { key: 'cooking-practice', place: 'a day at 5-10 C takes up what 10 h at 20 C do' },
+    estimate: true,
+  },
+  {
+    upToC: 20,
+    usualHours: 12,
+    stopHours: 12,
+    source: { key: 'penn-state-soak', place: '12 h in a cool place' },
+    estimate: false,
+  },
+  {
+    upToC: 25,
+    usualHours: 8,
+    stopHours: 12,
+    source: { key: 'usa-pulses', place: '8 h or overnight; some foam after half a day at 25 C' },
+    estimate: false,
+  },
+  {
+    upToC: 30,
+    usualHours: 4,
+    stopHours: 4,
+    source: { key: 'soak-to-prevent-gas', place: 'at most 4 h in a warm room' },
+    estimate: false,
+  },
+  {
+    upToC: SPORE_SAFE_C,
+    usualHours: 1,
+    stopHours: 1,
+    // Beans sour in warm water (growers); lactobacilli and B. cereus at 19-37 C (tempeh chapter). The hour is the rule
+    // for food in a heat above 32 C.
+    source: { key: 'pulses-warm-soak', place: 'warm start water sours beans; one hour by FSIS above 32 C' },
+    estimate: true,
+  },
+];
+/** Above 60 C nothing grows; the cap only says that a soak is not a way to cook. */
+const HOT: LimitRow = {
+  upToC: 100,
+  usualHours: 4,
+  stopHours: 8,
+  source: { key: 'bacillus-food-safety', place: 'held at 60 C or above; the hours are practice' },
+  estimate: true,
+};
+
+/**
+ * The row that holds at a water temperature, with its source.
+ * @param waterC -40 to 100 C
+ * @throws OutOfRangeError outside that range
+ */
+export function soakLimitRow(waterC: number): LimitRow {
   requireInRange('waterC', waterC, -40, 100, 'C');
   if (waterC >= SPORE_SAFE_C) return HOT;
-  return LIMITS.find((limit) => waterC <= limit.upToC) ?? WARM;
+  return SOAK_LIMITS.find((limit) => waterC <= limit.upToC) ?? HOT;
 }
 
 /**
@@ -36,12 +91,12 @@ function row(waterC: number): { usualHours: number; stopHours: number } {
  * @returns 48 (to 5 C), 24 (to 10), 12 (to 25), 4 (to 30), 1 (to 60)
  */
 export function soakLimitHours(waterC: number): number {
-  return row(waterC).stopHours;
+  return soakLimitRow(waterC).stopHours;
 }
 
 /** Hours that are usual at that temperature; between these and the limit the soak is looked at and smelled. */
 export function usualSoakHours(waterC: number): number {
-  return row(waterC).usualHours;
+  return soakLimitRow(waterC).usualHours;
 }
 
 /**

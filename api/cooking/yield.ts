@@ -1,23 +1,28 @@
 /** Cooked weight and the water that goes with a food: soak, rinse, absorbed, covering liquid. */
 import type { Percentiles } from '../physics/parameter.ts';
 import type { Food } from './food.ts';
+import { entry, estimate } from './food-parameters.ts';
 import type { DishStyle } from './kit.ts';
 
-/** Water for a cool soak, kg per kg dry: 6 cups a pound. */
-export const COOL_SOAK_WATER_KG_PER_KG = 3.13;
-/** Water for a hot soak: 8 cups a pound. */
-export const HOT_SOAK_WATER_KG_PER_KG = 4.17;
-/** The least that keeps beans covered while they swell: uptake 1.1-1.25 and a film, derived. */
-export const LEAST_SOAK_WATER_KG_PER_KG = 2.0;
-/** Water that clings to drained soaked beans and that the pot gets for free, kg per kg dry: assumed. */
-export const DRAINED_FILM_KG_PER_KG = 0.1;
-/** Liquid beyond what is absorbed that keeps pulses covered in the pot, kg per kg dry: derived, recommended. */
-export const COVERING_WATER_KG_PER_KG = 1.0;
-/** Water to rinse soaked and drained pulses, kg per kg dry: practice. */
-export const RINSE_WATER_KG_PER_KG = 1.0;
-/** Pasta boiled and drained; a water-saving pot needs 3. Mississippi State Extension: 4 quarts a pound. */
-export const PASTA_WATER_KG_PER_KG = 8.3;
-export const PASTA_WATER_SAVING_KG_PER_KG = 3;
+const PER_KG = 'kg/kg dry';
+
+/** Water that goes with a food, each figure with what it rests on. */
+export const WATER_PARAMETERS = {
+  /** 6 cups a pound; 3 cups a cup is 3.5-3.9. */
+  coolSoak: entry(3.13, 3.13, 4.2, PER_KG, 'us-bean-chart', '6 to 8 cups a pound'),
+  /** 8 to 10 cups a pound. */
+  hotSoak: entry(4.17, 4.17, 5.2, PER_KG, 'us-bean-chart', '8 to 10 cups a pound'),
+  /** The least that covers beans while they swell: uptake 1.1-1.25, and enough to stay wet. */
+  leastSoak: estimate(2, 1.8, 2.3, PER_KG, 'planner-derivation', 'uptake of 12 h and a film of 0.5'),
+  /** Clings to drained beans and comes into the pot with them. */
+  drainedFilm: estimate(0.1, 0.05, 0.2, PER_KG, 'planner-derivation', 'assumed'),
+  /** Beyond what is absorbed, so that pulses stay covered in the pot. */
+  covering: estimate(1, 0.8, 1.5, PER_KG, 'usa-pulses', '2 cups a cup is 2.5 kg/kg with 1.5 absorbed'),
+  rinse: estimate(1, 0.5, 2, PER_KG, 'cooking-practice', 'one rinse'),
+  /** Four US quarts a pound. */
+  pasta: estimate(8.3, 6, 8.3, PER_KG, 'cooking-practice', '4 quarts a pound on packets'),
+  pastaSaving: estimate(3, 2.5, 4, PER_KG, 'cooking-practice', 'water eaten with it'),
+} as const;
 
 /**
  * Highest cooked yield, `(1 - w_raw)/(1 - w_cooked)`, g cooked per g raw when no solids are lost.
@@ -76,15 +81,15 @@ export function cookingWater(q: {
 }): { absorbedL: number; coveringL: number; inPotL: number; drainedL: number } {
   const kg = q.massG / 1000;
   const soaked = q.soakUptakeGPerG ?? 0;
-  const film = soaked > 0 ? DRAINED_FILM_KG_PER_KG : 0;
+  const film = soaked > 0 ? WATER_PARAMETERS.drainedFilm.value : 0;
   const absorbedL = Math.max(0, q.food.absorbedGPerG.value - soaked - film) * kg;
   if (q.food.group === 'pasta' && q.style === 'pasta') {
-    const inPotL = (q.waterSaving ? PASTA_WATER_SAVING_KG_PER_KG : PASTA_WATER_KG_PER_KG) * kg;
+    const inPotL = (q.waterSaving ? WATER_PARAMETERS.pastaSaving.value : WATER_PARAMETERS.pasta.value) * kg;
     const left = Math.max(0, inPotL - absorbedL);
     return { absorbedL, coveringL: left, inPotL: Math.max(inPotL, absorbedL), drainedL: left };
   }
   const covered = q.food.group === 'pulse' && q.food.kinetics.kind === 'boil';
-  const coveringL = covered ? COVERING_WATER_KG_PER_KG * kg : 0;
+  const coveringL = covered ? WATER_PARAMETERS.covering.value * kg : 0;
   return { absorbedL, coveringL, inPotL: absorbedL + coveringL, drainedL: 0 };
 }
 
@@ -97,7 +102,7 @@ export function soakWater(
   uptakeGPerG: number,
   hot: boolean,
 ): { supplied: number; absorbed: number; discarded: number } {
-  const usual = hot ? HOT_SOAK_WATER_KG_PER_KG : COOL_SOAK_WATER_KG_PER_KG;
+  const usual = hot ? WATER_PARAMETERS.hotSoak.value : WATER_PARAMETERS.coolSoak.value;
   const supplied = Math.max(usual, uptakeGPerG + 0.5);
   return { supplied, absorbed: uptakeGPerG, discarded: supplied - uptakeGPerG };
 }

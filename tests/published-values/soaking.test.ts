@@ -129,7 +129,8 @@ describe('uptake', () => {
   });
   it('12: polished barley at 15 C gains 52-56 % in 300 min (Shimoda 1998)', () => {
     // The row is Peleg through the paper's power law: 2 points.
-    near(100 * soakUptake(soakOf('pearl-barley'), { start: 'cool', waterC: 15, hours: 5 }), 53.9, 2);
+    const uptake = soakUptake(soakOf('pearl-barley'), { start: 'cool', waterC: 15, hours: 5 });
+    near(100 * uptakeAsBought(uptake, 0.1), 53.9, 2);
   });
   it('13: peas, slope 3521 K, stand for 29.3 kJ/mol (pea hydration model)', () => {
     const ratio = Math.exp(3521 * (1 / celsiusToKelvin(20) - 1 / celsiusToKelvin(60)));
