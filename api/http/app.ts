@@ -65,7 +65,8 @@ async function answerError(error: Error, c: Context, services: Services): Promis
   const hasBody = c.req.method !== 'GET' && c.req.method !== 'HEAD';
   const body = hasBody ? await c.req.json().catch(() => undefined) : undefined;
   const { problem, headers, fault } = problemOf(error, { parameters, ...(body === undefined ? {} : { body }) });
-  if (fault) services.logFault?.(error);
+  // Whoever closed the connection reads no answer, and what stopped because of that is no fault.
+  if (fault && !c.req.raw.signal.aborted) services.logFault?.(error);
   return problemResponse(problem, headers);
 }
 

@@ -85,7 +85,7 @@ export function problemBody(
   extensions: Record<string, unknown> = {},
 ): Problem {
   const { status, title } = PROBLEM_TYPES[problemType];
-  return { ...extensions, type: `/problems/${problemType}`, title, status, detail };
+  return { type: `/problems/${problemType}`, title, status, detail, ...extensions };
 }
 
 /** What a 500 says, always: nothing of what went wrong leaves the server. */

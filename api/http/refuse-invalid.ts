@@ -136,27 +136,32 @@ interface Definition {
   innerType?: unknown;
   options?: unknown[];
   in?: unknown;
+  out?: unknown;
+  checks?: unknown[];
 }
 
 /** Unit, range and expectation of the field at a path, read from the schema itself, so that nothing is said twice. */
 function describeField(schema: unknown, path: PropertyKey[]): FieldMeaning {
   for (const found of schemasAt(schema, path)) {
     const meta = z.globalRegistry.get(found as z.ZodType) as Record<string, unknown> | undefined;
-    const expects = typeof meta?.expects === 'string' ? { expects: meta.expects } : {};
-    if (definition(found)?.type === 'number') {
-      const bag = (found as { _zod: { bag: Record<string, unknown> } })._zod.bag;
-      const minimum = finite(bag.minimum);
-      const maximum = finite(bag.maximum);
-      return {
-        ...(typeof meta?.unit === 'string' ? { unit: meta.unit } : {}),
-        ...(minimum === undefined ? {} : { minimum }),
-        ...(maximum === undefined ? {} : { maximum }),
-        ...expects,
-      };
+    const type = definition(found)?.type;
+    if (type === 'number') {
+      return { ...rangeOf(found), ...(typeof meta?.unit === 'string' ? { unit: meta.unit } : {}) };
     }
-    if (typeof meta?.expects === 'string') return expects;
+    if (type === 'string' && typeof meta?.description === 'string') return { expects: meta.description };
   }
   return {};
+}
+
+/** The closed range of a number, from its checks. */
+function rangeOf(schema: unknown): { minimum?: number; maximum?: number } {
+  const range: { minimum?: number; maximum?: number } = {};
+  for (const check of definition(schema)?.checks ?? []) {
+    const { check: kind, value } = (check as { _zod: { def: { check: string; value?: unknown } } })._zod.def;
+    if (kind === 'greater_than' && typeof value === 'number') range.minimum = value;
+    if (kind === 'less_than' && typeof value === 'number') range.maximum = value;
+  }
+  return range;
 }
 
 /** All schemas that a path may lead to, wrappers unwrapped. */
@@ -164,7 +169,8 @@ function schemasAt(schema: unknown, path: PropertyKey[]): unknown[] {
   const here = definition(schema);
   if (here === undefined) return [];
   if (here.innerType !== undefined) return [...(path.length === 0 ? [schema] : []), ...schemasAt(here.innerType, path)];
-  if (here.in !== undefined) return [...(path.length === 0 ? [schema] : []), ...schemasAt(here.in, path)];
+  // What comes out of a conversion says more (unit and range) than the text that goes in.
+  if (here.in !== undefined) return [...schemasAt(here.out, path), ...schemasAt(here.in, path)];
   if (here.options !== undefined) return here.options.flatMap((option) => schemasAt(option, path));
   const [step, ...rest] = path;
   if (step === undefined) return [schema];

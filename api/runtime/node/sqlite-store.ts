@@ -130,6 +130,8 @@ export function openSqliteStore(path: string): DocumentStore {
       };
     },
     async close() {
+      // Everything goes back into the one file, so that a copy of it is a copy of all.
+      database.pragma('wal_checkpoint(TRUNCATE)');
       database.close();
     },
   };
