@@ -717,6 +717,62 @@ const SABOTAGES: [rule: string, what: string, break_: Sabotage][] = [
       beans(plan).method.soak = null;
     },
   ],
+  [
+    'unknown-kit',
+    'a kit that is not in the plan',
+    (plan) => {
+      plan.resolved.kits.shift();
+    },
+  ],
+  [
+    'no-heat',
+    'fuel for a dish without fire',
+    (plan) => {
+      couscous(plan).fuel = lentils(plan).fuel;
+    },
+  ],
+  [
+    'boil-figures',
+    'a low figure above the typical one',
+    (plan) => {
+      must(lentils(plan).method.boilMinutes).p10 = 40;
+    },
+  ],
+  [
+    'lighting-times',
+    'a fire that ends before it begins',
+    (plan) => {
+      lighting(plan, 0).until = '2026-12-05T17:00';
+    },
+  ],
+  [
+    'stove-fuel',
+    'a dish burning what its fire does not',
+    (plan) => {
+      must(lentils(plan).fuel[0]).fuelId = 'butane';
+    },
+  ],
+  [
+    'stove-fuel',
+    'a task burning what its fire does not',
+    (plan) => {
+      must(hotWater(plan).fuel[0]).fuelId = 'butane';
+    },
+  ],
+  [
+    'no-fire',
+    'a task on a fire that is not lit',
+    (plan) => {
+      hotWater(plan).lightingId = 'none';
+    },
+  ],
+  [
+    'vessel-kind',
+    'a soak bowl on the flame',
+    (plan) => {
+      vessel(plan, 'pot-3').kind = 'soak-bowl';
+    },
+  ],
   // (i), (j)
   [
     'hot-water',
