@@ -1,5 +1,5 @@
 /** What the program must know of a food. Rows are in `foods-table.ts` and its topic files. */
-import type { Parameter } from '../physics/parameter.ts';
+import type { Parameter, SourceRef } from '../physics/parameter.ts';
 
 export type FoodGroup =
   | 'pulse'
@@ -50,6 +50,7 @@ export type CookingKinetics =
       measuredToC: number;
       /** Below this no credit is given. */
       cutOffC: number;
+      cutOffSource: SourceRef;
     }
   | { kind: 'ready'; standMinutesCold: Parameter; standMinutesHot: Parameter; eatDry: boolean };
 

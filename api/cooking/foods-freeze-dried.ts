@@ -40,6 +40,7 @@ function simmers(minutes: Three, key: WorkKey, place: string): CookingKinetics {
     measuredFromC: 82,
     measuredToC: 121,
     cutOffC: 80,
+    cutOffSource: { key: 'potato-83c-text', place: 'vegetables break down from 84 C; 80 taken' },
   };
 }
 

@@ -26,6 +26,9 @@ function boil(
     measuredFromC: options.root ? 82 : 75,
     measuredToC: options.root ? 121 : 150,
     cutOffC: options.root ? 80 : 61,
+    cutOffSource: options.root
+      ? { key: 'potato-83c-text', place: '84 C, yet potatoes were cooked at 82-88 C (Popali 1979): 80 taken' }
+      : { key: 'rice-cooking-curve', place: 'grains swell from 61 C' },
   };
 }
 

@@ -46,6 +46,7 @@ function pulseKinetics(times: PulseTimes): CookingKinetics {
     measuredFromC: 98,
     measuredToC: 127,
     cutOffC: 70,
+    cutOffSource: { key: 'yildirim-texture-2011', place: 'chickpea starch swells at 60-61 C; 70 recommended here' },
   };
 }
 

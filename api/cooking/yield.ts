@@ -1,5 +1,6 @@
 /** Cooked weight and the water that goes with a food: soak, rinse, absorbed, covering liquid. */
 import type { Percentiles } from '../physics/parameter.ts';
+import { celsiusToKelvin } from '../physics/units.ts';
 import type { Food } from './food.ts';
 import { entry, estimate } from './food-parameters.ts';
 import type { DishStyle } from './kit.ts';
@@ -50,7 +51,7 @@ export function waterHeld(rawShare: number, cookedShare: number, solidsKept: num
  * @returns percent of the seed's mass
  */
 export function chickpeaSolidsLostPercent(temperatureC: number, minutes: number): number {
-  const inverse = (c: number) => 1 / (c + 273.15);
+  const inverse = (c: number) => 1 / celsiusToKelvin(c);
   const share = (inverse(20) - inverse(temperatureC)) / (inverse(20) - inverse(100));
   return 4.7e-5 * (240 / 4.7) ** share * minutes * 60;
 }
