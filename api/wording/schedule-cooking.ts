@@ -199,7 +199,7 @@ class CookingWords {
               : this.partQuantities(part.id),
           ),
       ],
-      ifNot: 'Water frozen: melt it in the pot, then make a new plan for the fuel.',
+      ifNot: 'The water is ice: melt it in the pot, then make a new plan for the fuel.',
       minutes: Math.ceil(beforeBoil),
       latestAt: null,
     });
@@ -233,8 +233,8 @@ class CookingWords {
         ? `Not soft: boil on, up to ${durationText(longest)} in all. Fuel for that is set aside.`
         : 'Not soft: boil 10 min more.';
     const countAgain =
-      hardMinutes > 0 ? ` If the bubbles stop before ${durationText(hardMinutes)}: start the count again.` : '';
-    const fireOut = ' Fire out: light it again at once.';
+      hardMinutes > 0 ? ` The bubbles stop before ${durationText(hardMinutes)}: start the count again.` : '';
+    const fireOut = ' The fire goes out: light it at once.';
     const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
     this.add({
       at: boilAt,
@@ -254,7 +254,7 @@ class CookingWords {
         action: 'turn-down',
         text: this.turnDownText(),
         minutes: 1,
-        ifNot: 'The bubbling stops: turn it up a little.',
+        ifNot: 'No bubbles: turn it up a little.',
       });
     }
   }
@@ -262,9 +262,9 @@ class CookingWords {
   private turnDownText(): string {
     const lighting = this.context.lightings.get(this.cooking.method.lightingId ?? '');
     if (lighting?.fuelId === 'wood' || lighting?.fuelId === 'charcoal') {
-      return `Feed the ${this.stove} less, so that the ${this.pot} just bubbles.`;
+      return 'Feed the fire less, for a slow bubble.';
     }
-    return `Turn the ${this.stove} down, so that the ${this.pot} just bubbles.`;
+    return 'Turn the flame down to a slow bubble.';
   }
 
   private pressure(boilAt: string, hold: { p50: number; p90: number }, gaugeKPa: number): void {
@@ -298,14 +298,14 @@ class CookingWords {
     this.add({
       at: offAt,
       action: 'box',
-      text: `Set the ${this.pot}, boiling, into the ${box} beside the stove. Close it at once.`,
-      ifNot: 'No longer boiling: bring it back to a boil for 1 min, then box it.',
+      text: `Set the boiling ${this.pot} into the ${box} beside the stove.`,
+      ifNot: 'Off the boil: boil it again for 1 min, then box it.',
     });
     this.add({
       at: addMinutes(offAt, 2),
       action: 'box',
-      text: `Carry the closed ${box} indoors. Keep it shut until the meal.`,
-      ifNot: `Box was opened: bring the ${this.pot} to a full boil before eating.`,
+      text: `Carry the ${box} indoors, closed. Keep it shut until the meal.`,
+      ifNot: `The box was opened: bring the ${this.pot} to a full boil before eating.`,
       minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
       handsOn: false,
     });
@@ -317,7 +317,7 @@ class CookingWords {
         : `Open the ${box}. Look for thick steam.`,
       quantities: thermometer ? [{ what: 'at least', amount: HOT_C, unit: 'C' }] : [],
       ifNot: thermometer
-        ? `Colder: bring it to a full boil before eating. More than 2 h below that: throw it away. Not soft: boil on.`
+        ? `Colder: bring it to a full boil first. Colder for 2 h: throw it away. Not soft: boil on.`
         : 'No steam, or opened late: bring it to a full boil before eating. Not soft: boil on.',
       rank: 60,
     });
@@ -329,7 +329,7 @@ class CookingWords {
       at: addMinutes(offAt, -2),
       action: 'fill-flask',
       text: `Pour the boiling dish into the ${flask}, warmed with hot water. Close it.`,
-      ifNot: 'No longer boiling: bring it back to a boil, then pour.',
+      ifNot: 'Off the boil: boil it again, then pour.',
     });
     this.add({
       at: addMinutes(this.eatAt, -5),
@@ -346,7 +346,7 @@ class CookingWords {
       at: offAt,
       action: 'take-off',
       text: `Take the ${this.pot} off the ${this.stove}. Lid on.`,
-      ifNot: early ? `Eat it within 2 h, or bring it to a full boil again.` : null,
+      ifNot: early ? 'Not eaten within 2 h: throw it away.' : null,
       minutes: 2,
       // After the pressure has gone, where there was any.
       ...(this.cooking.method.gaugeKPa === null ? {} : { at: addMinutes(offAt, this.cooking.method.releaseMinutes) }),

@@ -32,7 +32,7 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
   const { household } = context.plan.resolved;
   const stove = household.stoves?.find((one) => one.id === lighting.stoveId);
   const name = thingName(household, lighting.stoveId);
-  const where = lighting.outdoors ? ' outdoors, 6\u00a0m (20\u00a0ft) from doors' : '';
+  const where = lighting.outdoors ? ' outdoors' : '';
   const steps: StepDraft[] = [];
   const wood = lighting.fuelId === 'wood' || lighting.fuelId === 'charcoal';
   const electric = lighting.fuelId === 'electricity';
@@ -139,16 +139,16 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
   const target = task.temperatureC;
   const heat =
     target === null
-      ? 'Heat'
+      ? 'hot'
       : household.thermometer === true
-        ? `Heat to ${temperatureBoth(target, 'metric', 'up')}`
-        : 'Heat until it steams hard';
+        ? `to ${temperatureBoth(target, 'metric', 'up')}`
+        : 'until it steams hard';
   const steps: StepDraft[] = [
     {
       ...BLANK,
       at: task.at,
       action: 'heat-water',
-      text: `${heat} the day's hot water in the ${pot} on the ${stove}. Lid on.`,
+      text: `Heat the day's hot water ${heat} in the ${pot} on the ${stove}. Lid on.`,
       quantities: [{ what: 'safe water', amount: task.litres, unit: 'L' }],
       ifNot: 'Fuel below the mark: heat half of it.',
       minutes: Math.ceil(task.minutes),
@@ -193,7 +193,7 @@ function bleach(context: ScheduleContext, task: PlanTask): StepDraft[] {
         ...(drops > COUNTABLE_DROPS ? [{ what: 'bleach', amount: ml, unit: 'mL' }] : []),
       ],
       ifNot: cold
-        ? 'Cloudy: strain it through cloth first. This dose is the double one for cold or cloudy water.'
+        ? 'Cloudy: strain it through cloth first. The dose is the double one, for cold water.'
         : 'Cloudy or coloured: strain it through cloth, then take twice the drops.',
       minutes: 5,
       rank: 30,

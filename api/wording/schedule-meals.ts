@@ -55,9 +55,9 @@ export function dayStartSteps(context: ScheduleContext): StepDraft[] {
           amount: fuel.expected,
           unit: fuel.unit,
         })),
-        ifNot: `Make a new plan below ${fuels
+        ifNot: `Less than ${fuels
           .map((fuel) => `${massBoth(fuel.replanBelow, 'metric', 'up')} ${inSentence(fuel.name)}`)
-          .join(', ')}.`,
+          .join(', or ')}: make a new plan.`,
         minutes: 5,
         rank: 2,
         of: `day-${date}`,
@@ -109,7 +109,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       at: meal.eatAt,
       action: 'serve',
       text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat it by ${clockOnSheetOf(dateOf(meal.eatAt), dish.safeUntil)}.`,
-      quantities: [{ what: `for ${meal.people} people`, amount: dish.servings, unit: 'servings' }],
+      quantities: [{ what: `for ${meal.people}`, amount: dish.servings, unit: 'servings' }],
       latestAt: dish.safeUntil,
       ifNot: null,
       minutes: 30,
@@ -124,7 +124,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     ...blank,
     at: addMinutes(meal.eatAt, WASH_UP_AFTER_MINUTES),
     action: 'wash-up',
-    text: 'Wash up in this order: cups, spoons, bowls, pots.',
+    text: 'Wash up: cups, spoons, bowls, pots.',
     quantities: litres > 0 ? [{ what: 'safe water', amount: litres, unit: 'L' }] : [],
     ifNot: 'The cook is ill: somebody else cooks, hands washed first.',
     minutes: 15,

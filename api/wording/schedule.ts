@@ -66,7 +66,7 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
     .map(({ step }) => {
       const { rank: _rank, of: _of, follows: _follows, ...words } = step;
       words.text = keepTogether(words.text);
-      words.ifNot = words.ifNot === null || words.ifNot === '' ? null : keepTogether(words.ifNot);
+      words.ifNot = words.ifNot === null || words.ifNot === '' ? null : keepTogether(withIf(words.ifNot));
       return { id: ids.get(step) as string, afterStepId: after.get(step) ?? null, who: null, ...words };
     });
 }
@@ -74,6 +74,18 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
 /** Puts a non-breaking space between each number and its unit. */
 function keepTogether(text: string): string {
   return text.replace(/(\d[½¼¾]?) (min|h|m|ft|L|mL|g|kg|%)\b/g, `$1${NBSP}$2`);
+}
+
+/** Begins every condition with "If": "No flame: warm the cylinder" is read as an order, "If no flame" is not. */
+function withIf(text: string): string {
+  return text
+    .split('. ')
+    .map((sentence) =>
+      /: /.test(sentence) && !sentence.startsWith('If ')
+        ? `If ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
+        : sentence,
+    )
+    .join('. ');
 }
 
 /** An id of at most 64 characters; a longer one keeps both ends and a checksum of the whole. */

@@ -92,7 +92,7 @@ describe('the demonstration kits', () => {
       const foods = kit.parts.flatMap((part) => part.ingredients);
       const dryG = foods.reduce((sum, one) => sum + one.massG, 0) / kit.servings;
       expect(dryG, kit.id).toBeGreaterThan(90);
-      expect(dryG, kit.id).toBeLessThan(160);
+      expect(dryG, kit.id).toBeLessThan(200);
       if (kit.style !== 'no-cook') continue;
       for (const one of foods) expect(findFood(one.foodId)?.kinetics.kind, one.foodId).toBe('ready');
     }
@@ -109,7 +109,8 @@ describe('the demonstration kits', () => {
     }
     const perPersonDay = kcal / (5 * 7);
     expect(perPersonDay).toBeGreaterThan(1900);
-    expect(perPersonDay).toBeLessThan(2900);
+    // More than one week's worth may be in store, not two.
+    expect(perPersonDay).toBeLessThan(4500);
   });
 
   it('know the allergens that the notes name', () => {

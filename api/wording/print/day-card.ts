@@ -68,14 +68,13 @@ export function dayCards(
 ): string[] {
   const steps = plan.schedule.filter((step) => cardDate(step) === date);
   const seen = new Set<string>();
-  const rows = steps.map((step, index) => {
-    // What the morning table says is not said twice.
-    const inTable = step.action === 'weigh' || (step.action === 'check' && step.text === MEASURE_WATER);
-    const shown = inTable ? { ...step, quantities: [], ifNot: null } : step;
+  // The morning's weighing stands in its own table above the steps.
+  const listed = steps.filter((step) => step.action !== 'weigh' && step.text !== MEASURE_WATER);
+  const rows = listed.map((shown, index) => {
     const said = shown.ifNot === null || seen.has(shown.ifNot);
-    const fresh = !said && (metrics.type !== 'compact' || CRITICAL.has(step.action));
+    const fresh = !said && (metrics.type !== 'compact' || CRITICAL.has(shown.action));
     if (shown.ifNot !== null) seen.add(shown.ifNot);
-    return { step: shown, block: blockOf(step.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
+    return { block: blockOf(shown.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
   });
   const text = cardText(plan, date, steps, system, metrics);
   const headMm = heightMm(1, metrics.headingPt) + 2;
@@ -178,8 +177,9 @@ function cardText(
   }
   const balance = morningBalance(plan, date, system);
   if (balance.length > 0) {
+    const weighAt = clockText(steps.find((step) => step.action === 'weigh')?.at ?? first?.at ?? `${date}T07:00`);
     top +=
-      '<table class="balance"><thead><tr><th scope="col">This morning</th><th scope="col">Expect</th>' +
+      `<table class="balance"><thead><tr><th scope="col">Weigh at ${escapeHtml(weighAt)}</th><th scope="col">Expect</th>` +
       '<th scope="col">New plan below</th><th scope="col">I read</th></tr></thead><tbody>' +
       balance
         .map(
@@ -237,9 +237,7 @@ function dangerLines(plan: Plan, date: string): string[] {
   const beans = cookings.filter((cooking) => cooking.method.lectin.verdict === 'safe');
   if (beans.length > 0) {
     const longest = Math.max(...beans.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
-    lines.push(
-      `Underdone kidney-type beans poison: soak water away, then ${durationText(longest)} of big bubbles before box or low flame.`,
-    );
+    lines.push(`Underdone kidney-type beans poison: ${durationText(longest)} of big bubbles before box or low flame.`);
   }
   if (cookings.some((cooking) => cooking.method.gaugeKPa !== null)) {
     lines.push('Pressure cooker: open it only when the pressure is gone, or it sprays boiling food.');

@@ -19,16 +19,14 @@ const MM_PER_POINT = 25.4 / 72;
 /** Line height in em; the same as in `web/public/print.css`. */
 export const LINE_HEIGHT_EM = 1.28;
 
-/** Wider than the plain face, so that bold figures and another sans serif still fit. */
-const BOLD_AND_OTHER_FACES = 1.02;
-
 /**
  * Width of one character of a common sans serif, in em: the widths of the typeface that most printers call Helvetica
  * or Arial, by class (from memory; `tests/wording/print` holds the page count in a browser against it).
  */
 function characterEm(character: string): number {
-  if ("ijl|'!.,:;()[]ft I\u00a0\u202f".includes(character)) return 0.28;
-  if ('r-°/'.includes(character)) return 0.35;
+  if ("ijl'".includes(character)) return 0.222;
+  if ('|!.,:;[]ft I\u00a0\u202f'.includes(character)) return 0.28;
+  if ('r-°/()'.includes(character)) return 0.35;
   if ('mwMW%@'.includes(character)) return 0.83;
   if (/[0-9abdeghnopqu]/.test(character)) return 0.556;
   if (/[a-z]/.test(character)) return 0.5;
@@ -40,7 +38,7 @@ function characterEm(character: string): number {
 function widthEm(text: string): number {
   let sum = 0;
   for (const character of text) sum += characterEm(character);
-  return sum * BOLD_AND_OTHER_FACES;
+  return sum;
 }
 
 /**

@@ -13,7 +13,7 @@ import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.t
 
 const SLOTS = ['breakfast', 'midday', 'evening'] as const;
 const SPIRITS = new Set(['ethanol', 'denatured-alcohol', 'methanol', 'isopropanol', 'ethanol-gel']);
-const DAY_COLUMN_MM = 24;
+const DAY_COLUMN_MM = 27;
 const SOAK_COLUMN_MM = 36;
 
 interface Block {
@@ -78,8 +78,8 @@ function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
     const meals = SLOTS.map((slot) => mealCell(plan, date, slot));
     const soak = soakCell(plan, date);
     const lines = Math.max(
-      ...meals.map((cell) => linesOf(cell, mealMm - 3, metrics.smallPt)),
-      linesOf(soak, SOAK_COLUMN_MM - 3, metrics.smallPt),
+      ...meals.map((cell) => linesOf(cell, mealMm - 2.6, metrics.smallPt)),
+      linesOf(soak, SOAK_COLUMN_MM - 2.6, metrics.smallPt),
       1,
     );
     height += heightMm(lines, metrics.smallPt) + 1.5;
@@ -121,12 +121,12 @@ function soakCell(plan: Plan, date: string): string {
 
 function fetchLine(plan: Plan): string {
   const { household } = plan.resolved;
-  const things = ['lighter', 'waste-water bucket', 'scale', 'pencil', 'oven gloves'];
+  const things = ['lighter', 'bucket', 'scale', 'pencil', 'gloves'];
   if (household.thermometer === true) things.push('thermometer');
   if (household.water?.treatBy !== 'boil' && plan.tasks.some((task) => task.kind === 'treat-water')) {
-    things.push('plain bleach', 'dropper');
+    things.push('bleach', 'dropper');
   }
-  if (plan.lightings.length > 0) things.push('fire extinguisher', 'carbon-monoxide alarm');
+  if (plan.lightings.length > 0) things.push('extinguisher', 'gas alarm');
   if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('box');
   return `Fetch: ${things.join(', ')}.`;
 }
@@ -134,7 +134,7 @@ function fetchLine(plan: Plan): string {
 function listBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
   return {
     html: `<div class="ready"><h2>${title}</h2><ul>${lines.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul></div>`,
-    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 1.6,
+    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 5.5) + heightMm(1, metrics.smallPt + 2) + 1.6,
   };
 }
 
@@ -150,7 +150,7 @@ function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block 
   const text = lines.join(' ');
   return {
     html: `<div class="boxed"><h2>${title}</h2><p>${escapeHtml(text)}</p></div>`,
-    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 8) + heightMm(1, metrics.smallPt + 2) + 4,
+    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 5) + heightMm(1, metrics.smallPt + 2) + 4,
   };
 }
 
@@ -172,7 +172,8 @@ function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
   );
   return {
     html: `<div class="cautions"><h2>What can hurt</h2><p>${escapeHtml(DEFER_LINE)}</p><ul>${items.join('')}</ul></div>`,
-    heightMm: linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 6) + heightMm(1, metrics.smallPt + 2) + 1.6,
+    heightMm:
+      linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 5.5) + heightMm(1, metrics.smallPt + 2) + 1.6,
   };
 }
 

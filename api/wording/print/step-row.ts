@@ -38,6 +38,11 @@ export function stepLine(step: Pick<ScheduleStep, 'text' | 'quantities'>, system
   return list.length === 0 ? step.text : `${step.text} ${list.join('; ')}.`;
 }
 
+/** "If no flame:" in bold, what to do then in plain type. */
+function boldConditions(ifNot: string): string {
+  return escapeHtml(ifNot).replace(/(^|\. )(If (?:[^:.]|:\d|\.\d)*:)/g, '$1<b>$2</b>');
+}
+
 export interface StepRow {
   html: string;
   heightMm: number;
@@ -56,19 +61,28 @@ export function stepRow(
   metrics: SheetMetrics,
   showIfNot: boolean,
 ): StepRow {
-  const words = quantityWords(step, system);
-  const quantities = words.map((one) => `<b>${escapeHtml(one.figures)}</b> ${escapeHtml(one.what)}`).join('; ');
+  // What the text names already is not named again.
+  const listed = quantityWords(step, system);
+  const words = listed.map((one) => (listed.length === 1 && step.text.includes(one.what) ? { ...one, what: '' } : one));
+  const quantities = words
+    .map((one) => `<b>${escapeHtml(one.figures)}</b>${one.what === '' ? '' : ` ${escapeHtml(one.what)}`}`)
+    .join('; ');
   const quantityText = words.map((one) => `${one.figures} ${one.what}`).join('; ');
   const ifNot = showIfNot && step.ifNot !== null && step.ifNot !== '' ? step.ifNot : null;
   const width = PAGE_WIDTH_MM - metrics.leadMm - 3;
-  const doLines = linesOf(quantityText === '' ? step.text : `${step.text} ${quantityText}`, width, metrics.actionPt);
-  const ifNotLines = ifNot === null ? 0 : linesOf(`If not: ${ifNot}`, width, metrics.smallPt);
+  // Figures are bold: about a twentieth wider.
+  const doLines = linesOf(
+    quantityText === '' ? step.text : `${step.text} ${quantityText}`,
+    quantityText === '' ? width : width * 0.98,
+    metrics.actionPt,
+  );
+  const ifNotLines = ifNot === null ? 0 : linesOf(ifNot, width, metrics.smallPt);
   const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1.4;
   const html =
     `<tr class="step ${step.action}"><td class="time">${escapeHtml(clockOnSheetOf(date, step.at))}</td>` +
     `<td class="tick"><span class="tick-box"><span class="hidden">step ${number} done</span></span></td>` +
     `<td class="do"><span class="text">${escapeHtml(step.text)}</span>` +
     `${quantities === '' ? '' : ` <span class="quantities">${quantities}</span>`}` +
-    `${ifNot === null ? '' : `<span class="if-not"><b>If not:</b> ${escapeHtml(ifNot)}</span>`}</td></tr>`;
+    `${ifNot === null ? '' : `<span class="if-not">${boldConditions(ifNot)}</span>`}</td></tr>`;
   return { html, heightMm: Math.max(metrics.rowMm, content) + 0.3 };
 }
