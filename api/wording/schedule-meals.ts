@@ -108,7 +108,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat it by ${clockOnSheetOf(dateOf(meal.eatAt), dish.safeUntil)}.`,
+      text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat by ${clockOnSheetOf(dateOf(meal.eatAt), dish.safeUntil)}.`,
       quantities: [{ what: `for ${meal.people}`, amount: dish.servings, unit: 'servings' }],
       latestAt: dish.safeUntil,
       ifNot: null,

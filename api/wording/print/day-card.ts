@@ -15,9 +15,13 @@ import { stepLine, stepRow } from './step-row.ts';
 
 /** Steps after midnight but before this hour belong to the card of the evening before. */
 const NIGHT_ENDS_HOUR = 4;
-const COLUMN_HEAD_MM = 6.5;
+const COLUMN_HEAD_MM = 5.6;
+/** Width of the names in the table of the morning; the same in `web/public/print.css`. */
+const BALANCE_NAME_MM = 42;
 /** Borders and gaps between the blocks of a page. */
-const GAPS_MM = 4;
+const GAPS_MM = 1;
+/** Large type meets longer words at the ends of its lines. */
+const LARGE_GAPS_MM = 9;
 
 /** The date of the card on which a step stands. */
 export function cardDate(step: Pick<ScheduleStep, 'at'>): string {
@@ -77,9 +81,9 @@ export function dayCards(
     return { block: blockOf(shown.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
   });
   const text = cardText(plan, date, steps, system, metrics);
-  const headMm = heightMm(1, metrics.headingPt) + 2;
-  const footMm = heightMm(metrics.type === 'large' ? 2 : 1, metrics.smallPt) + 1;
-  const frameMm = headMm + COLUMN_HEAD_MM + GAPS_MM + footMm;
+  const headMm = heightMm(1, metrics.headingPt) + 1;
+  const footMm = heightMm(metrics.type === 'large' ? 2 : 1, metrics.smallPt) + 0.2;
+  const frameMm = headMm + COLUMN_HEAD_MM + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM) + footMm;
   const packed = intoPages(rows, frameMm, text, false);
   const parted = intoPages(rows, frameMm, text, true);
   // Parted at the pauses where that costs no page more.
@@ -188,7 +192,16 @@ function cardText(
         )
         .join('') +
       '</tbody></table>';
-    topMm += (balance.length + 1) * (heightMm(1, metrics.smallPt) + 1.4) + 1;
+    const column = (PAGE_WIDTH_MM - BALANCE_NAME_MM) / 3 - 2.6;
+    for (const row of [{ name: '', expect: '', replanBelow: 'New plan below' }, ...balance]) {
+      const lines = Math.max(
+        linesOf(row.name, BALANCE_NAME_MM - 4, metrics.smallPt),
+        linesOf(row.expect, column, metrics.smallPt),
+        linesOf(row.replanBelow, column, metrics.smallPt),
+      );
+      topMm += heightMm(lines, metrics.smallPt) + 1.4;
+    }
+    topMm += 1;
   }
 
   const lines: string[] = [];
@@ -209,10 +222,7 @@ function cardText(
   if (allergens !== null) lines.push(allergens);
   for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
   const bottomMm =
-    lines.reduce(
-      (sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt) + 0.6,
-      0,
-    ) + 11;
+    lines.reduce((sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt), 0) + 9;
   const bottom =
     `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}` +
     '<p class="blanks"><span>Fuel used:</span><span class="blank"></span><span>Water left:</span><span class="blank"></span><span>Ill:</span><span class="blank"></span></p></div>';

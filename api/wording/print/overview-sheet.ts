@@ -3,7 +3,7 @@ import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
-import { inSentence, thingName } from '../names.ts';
+import { asHeading, inSentence, thingName } from '../names.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
 import { readyLines } from './balance-lines.ts';
@@ -31,7 +31,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     cautionBlock(plan, metrics),
   ].filter((block): block is Block => block !== null);
   // Heading, the line below it, and the footer.
-  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 2;
+  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 1;
   const pages: Block[][] = [[]];
   let used = headMm;
   for (const block of blocks) {
@@ -66,9 +66,25 @@ function weekTables(plan: Plan, metrics: SheetMetrics): Block[] {
   const dates = Array.from({ length: plan.request.days }, (_, day) => addDays(start, day));
   const blocks: Block[] = [];
   for (let first = 0; first < dates.length; first += 7) {
-    blocks.push(weekTable(plan, dates.slice(first, first + 7), metrics));
+    const week = dates.slice(first, first + 7);
+    if (metrics.type === 'large') for (const date of week) blocks.push(dayBlock(plan, date, metrics));
+    else blocks.push(weekTable(plan, week, metrics));
   }
   return blocks;
+}
+
+/** One day of the week as a paragraph: five columns of large type would be too narrow for words. */
+function dayBlock(plan: Plan, date: string, metrics: SheetMetrics): Block {
+  const soak = soakCell(plan, date);
+  const words = [
+    ...SLOTS.map((slot) => `${asHeading(slot)}: ${inSentence(mealCell(plan, date, slot))}.`),
+    ...(soak === '-' ? [] : [`Soak at ${soak}.`]),
+  ].join(' ');
+  const name = dayName(date);
+  return {
+    html: `<p class="day"><b>${name}.</b> ${escapeHtml(words)}</p>`,
+    heightMm: heightMm(linesOf(`${name}. ${words}`, PAGE_WIDTH_MM - 2, metrics.smallPt), metrics.smallPt) + 2,
+  };
 }
 
 function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
@@ -121,7 +137,7 @@ function soakCell(plan: Plan, date: string): string {
 
 function fetchLine(plan: Plan): string {
   const { household } = plan.resolved;
-  const things = ['lighter', 'bucket', 'scale', 'pencil', 'gloves'];
+  const things = ['lighter', 'bucket', 'scale'];
   if (household.thermometer === true) things.push('thermometer');
   if (household.water?.treatBy !== 'boil' && plan.tasks.some((task) => task.kind === 'treat-water')) {
     things.push('bleach', 'dropper');
