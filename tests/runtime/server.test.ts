@@ -92,6 +92,42 @@ describe('a running server', () => {
     expect((await fetch(`${server.origin}/api/health`)).status).toBe(200);
   });
 
+  it('cancels a plan whose asker goes away: the place in the queue is free again', async () => {
+    const { items } = (await (await fetch(`${server.origin}/api/households`)).json()) as { items: { id: string }[] };
+    const request = { householdId: items[0]?.id, startsAt: '2026-12-05T17:00', days: 7, timeLimitS: 120 };
+    const ask = (signal: AbortSignal, accept: string) =>
+      fetch(`${server.origin}/api/plans`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', accept },
+        body: JSON.stringify(request),
+        signal,
+      });
+    for (const accept of ['application/json', 'text/event-stream']) {
+      const leaving = new AbortController();
+      const asked = [ask(leaving.signal, accept), ask(leaving.signal, accept)].map((answer) =>
+        answer.then((response) => response.text()).catch(() => 'gone'),
+      );
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      leaving.abort();
+      await Promise.all(asked);
+      const free = async () => {
+        const staying = new AbortController();
+        const response = await ask(staying.signal, 'text/event-stream');
+        staying.abort();
+        return response.status === 200;
+      };
+      const start = Date.now();
+      let isFree = await free();
+      while (!isFree && Date.now() - start < 15_000) {
+        await new Promise((resolve) => setTimeout(resolve, 200));
+        isFree = await free();
+      }
+      expect(isFree).toBe(true);
+    }
+    const { items: kept } = (await (await fetch(`${server.origin}/api/plans`)).json()) as { items: unknown[] };
+    expect(kept).toEqual([]);
+  }, 60_000);
+
   it('takes an id of 10,000 characters for what it is', async () => {
     const response = await fetch(`${server.origin}/api/kits/${'a'.repeat(10_000)}`);
     expect(response.status).toBe(422);
