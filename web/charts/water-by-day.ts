@@ -44,7 +44,6 @@ export function WaterByDayChart({
     <svg viewBox=${`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label="Water of each day by use; the table beside holds the numbers">
       <line class="grid" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${base} y2=${base} />
       <text x=${LEFT - 8} y=${base + 5} text-anchor="end">0</text>
-      <line class="budget" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${base - allowance * scale} y2=${base - allowance * scale} />
       <text x=${LEFT - 8} y=${base - allowance * scale + 5} text-anchor="end">${writeShort(shownValue(allowance, 'litres', units))}</text>
       ${days.map((day, index) => {
         const left = LEFT + step * index + (step - wide) / 2;
@@ -63,6 +62,7 @@ export function WaterByDayChart({
           ${index % every === 0 ? html`<text x=${left + wide / 2} y=${HEIGHT - 12} text-anchor="middle">${dayShort(day.date).split('\u00a0').slice(0, 2).join(' ')}</text>` : null}
         </g>`;
       })}
+      <line class="budget" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${base - allowance * scale} y2=${base - allowance * scale} />
     </svg>
   </div>`;
 }

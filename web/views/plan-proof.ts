@@ -47,7 +47,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
         words=${[1, 5, 6]}
         marked=${plan.limits.flatMap((limit, index) => (limit.slack <= 1e-6 + 0.01 * Math.abs(limit.allowed) ? [index] : []))}
         rows=${plan.limits.map((limit) => [
-          wordsOf(limit.limit),
+          limitName(plan, limit.limit),
           limit.date === null ? 'whole time' : dayShort(limit.date),
           writeShort(limit.used),
           writeShort(limit.allowed),
@@ -82,6 +82,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
     }
     <details class="more">
       <summary>Ways that were refused (${plan.refused.length})</summary>
+      <p class="hint">Each reason is told once, with the figures of the first dish that met it.</p>
       ${
         plan.refused.length === 0
           ? html`<p>None.</p>`
@@ -130,7 +131,8 @@ export function DetailsSection({ plan }: { plan: Plan }) {
 function refusedByReason(plan: Plan): { reason: string; wayOut: string | null; names: string[] }[] {
   const groups = new Map<string, { reason: string; wayOut: string | null; names: string[] }>();
   for (const { reason, wayOut, kitId } of plan.refused) {
-    const key = `${reason}|${wayOut}`;
+    // Figures differ from dish to dish; the rule behind them is the same.
+    const key = `${reason}|${wayOut}`.replace(/\d+(\.\d+)?/g, '#');
     const group = groups.get(key) ?? {
       reason: reason.replace(/\.$/, ''),
       wayOut: wayOut?.replace(/\.$/, '') ?? null,
@@ -164,4 +166,11 @@ function splitWords(name: string): string {
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replace(/([A-Z])([A-Z][a-z])/g, '$1 $2')
     .replace(/\b[A-Z][a-z]+/g, (word) => word.toLowerCase());
+}
+
+/** `sets:oat-porridge` to "Sets of Oat porridge", `outdoor-minutes` to "Outdoor minutes". */
+function limitName(plan: Plan, limit: string): string {
+  const [what = '', id] = limit.split(':');
+  if (id === undefined) return wordsOf(what);
+  return `${wordsOf(what)} of ${plan.resolved.kits.find((kit) => kit.id === id)?.name ?? wordsOf(id)}`;
 }

@@ -85,7 +85,7 @@ export function PlanView() {
         required
         pointer="#/startsAt"
         errors=${page.planErrors}
-        mark=${chosen ? undefined : 'default: tomorrow morning'}
+        mark=${chosen ? undefined : 'default'}
         onValue=${(value: string) => {
           setStartsAt(value.slice(0, 16));
           setChosen(true);

@@ -122,7 +122,7 @@ function PlaceSection({ body, fields }: SectionProps) {
 
 function PeopleSection({ body, fields, add }: SectionProps) {
   const animals = body.animals ?? [];
-  const holds = `${body.people.length} people${animals.length === 0 ? '' : `, ${animals.length} animals`}`;
+  const holds = `${body.people.length} people${animals.length === 0 ? '' : `, ${animals.length} ${animals.length === 1 ? 'animal' : 'animals'}`}`;
   return html`<${SetUpPart} title="People and animals" holds=${holds}>
     ${body.people.map(
       (person, index) => html`<fieldset key=${`${person.label}-${index}`}>
