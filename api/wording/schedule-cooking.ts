@@ -129,7 +129,7 @@ class CookingWords {
     const { waterL, startsAt, doneAt, method } = this.cooking;
     const bowl = method.vesselId === null ? 'bowl' : this.thing(method.vesselId);
     const wait = Math.max(0, minutesBetween(startsAt, doneAt));
-    if (waterL.inPot <= 0) {
+    if (isEatenDry(this.cooking, this.kit)) {
       this.add({
         at: this.eatAt,
         action: 'serve',
@@ -143,7 +143,7 @@ class CookingWords {
     this.add({
       at: startsAt,
       action: 'rehydrate',
-      text: `Stir the ${inSentence(this.cooking.kitName)} with safe water in the ${bowl}. Cover it.`,
+      text: `Stir the ${inSentence(this.cooking.kitName)} into safe water in the ${bowl}. Cover it.`,
       quantities: [{ what: 'safe water', amount: waterL.inPot, unit: 'L' }, ...this.allParts()],
       ifNot: 'Still hard: leave it longer, no more than 2 h from the water to the last bite.',
       latestAt: addMinutes(this.eatAt, -wait),
@@ -206,25 +206,36 @@ class CookingWords {
     const boilAt = addMinutes(onAt, beforeBoil);
     if (method.gaugeKPa === null) this.openBoil(boilAt, hold);
     else this.pressure(boilAt, hold, method.gaugeKPa);
-    const offAt = addMinutes(boilAt, hold.p50);
+    const offAt = addMinutes(boilAt, this.typicalMinutes());
     for (const [atMinute, parts] of this.lateParts()) {
       this.add({
-        at: addMinutes(boilAt, Math.min(atMinute, hold.p50)),
+        at: addMinutes(boilAt, atMinute),
         action: 'add',
-        text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on again.`,
+        text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on until it boils.`,
         quantities: parts.flatMap((id) => this.partQuantities(id)),
         minutes: 2,
       });
     }
     if (method.finish === 'box') this.intoBox(offAt);
     else if (method.finish === 'flask') this.intoFlask(offAt);
-    else this.takeOff(offAt);
+    else if (method.gaugeKPa === null) this.takeOff(offAt);
+  }
+
+  /** Minutes of hard boil that beans need, 0 without beans of the kidney family. */
+  private hardMinutes(): number {
+    const { lectin } = this.cooking.method;
+    return lectin.verdict === 'safe' ? Math.ceil(lectin.boilMinutesNeeded) : 0;
+  }
+
+  /** Minutes at the boil that are printed: whole ones, never fewer than the beans need. */
+  private typicalMinutes(): number {
+    return Math.max(1, Math.ceil(this.cooking.method.boilMinutes?.p50 ?? 0), this.hardMinutes());
   }
 
   private openBoil(boilAt: string, hold: { p50: number; p90: number }): void {
     const { method } = this.cooking;
-    const hardMinutes = method.lectin.verdict === 'safe' ? Math.ceil(method.lectin.boilMinutesNeeded) : 0;
-    const typical = Math.max(1, Math.ceil(hold.p50), hardMinutes);
+    const hardMinutes = this.hardMinutes();
+    const typical = this.typicalMinutes();
     const longest = Math.max(Math.ceil(hold.p90), typical);
     const test = softnessTest(this.kit);
     const boxed = method.finish !== 'flame';
@@ -269,8 +280,7 @@ class CookingWords {
 
   private pressure(boilAt: string, hold: { p50: number; p90: number }, gaugeKPa: number): void {
     const { method } = this.cooking;
-    const hardMinutes = method.lectin.verdict === 'safe' ? Math.ceil(method.lectin.boilMinutesNeeded) : 0;
-    const typical = Math.max(1, Math.ceil(hold.p50), hardMinutes);
+    const typical = this.typicalMinutes();
     const longest = Math.max(Math.ceil(hold.p90), typical);
     const giveUp = Math.ceil((method.minutesToBoil?.p90 ?? 20) + 10);
     this.add({
@@ -284,8 +294,14 @@ class CookingWords {
     });
     this.add({
       at: addMinutes(boilAt, typical),
+      action: 'take-off',
+      text: `Take the ${this.pot} off the ${this.stove}, closed.`,
+      minutes: 1,
+    });
+    this.add({
+      at: addMinutes(boilAt, typical),
       action: 'release-pressure',
-      text: `Let the pressure of the ${this.pot} fall by itself. Then open it away from you.`,
+      text: `Let the pressure of the ${this.pot} fall by itself. Open it away from you.`,
       ifNot: `Not soft: close it, hold up to ${durationText(longest)} in all. Fuel for that is set aside.`,
       minutes: Math.ceil(Math.max(1, method.releaseMinutes)),
       handsOn: false,
@@ -348,8 +364,6 @@ class CookingWords {
       text: `Take the ${this.pot} off the ${this.stove}. Lid on.`,
       ifNot: early ? 'Not eaten within 2 h: throw it away.' : null,
       minutes: 2,
-      // After the pressure has gone, where there was any.
-      ...(this.cooking.method.gaugeKPa === null ? {} : { at: addMinutes(offAt, this.cooking.method.releaseMinutes) }),
     });
   }
 
@@ -362,7 +376,8 @@ class CookingWords {
       firstMinute.set(one.partId, Math.min(firstMinute.get(one.partId) ?? Number.POSITIVE_INFINITY, one.atMinute));
     }
     for (const [partId, minute] of firstMinute) {
-      const whole = Math.floor(minute);
+      // Never after the pot leaves the fire; what falls within a minute goes in together.
+      const whole = Math.floor(Math.min(minute, this.cooking.method.boilMinutes?.p50 ?? 0));
       byMinute.set(whole, (byMinute.get(whole) ?? new Set()).add(partId));
     }
     return [...byMinute].sort((a, b) => a[0] - b[0]).map(([minute, parts]) => [minute, [...parts]]);
@@ -407,6 +422,14 @@ class CookingWords {
       ...(density > 0 ? [{ what, amount: litresToCups(massG / density), unit: 'cups' }] : []),
     ];
   }
+}
+
+/** Whether a dish is eaten from the bags as it is: no fire, and nothing in it that must take up water. */
+export function isEatenDry(cooking: Cooking, kit: Kit | undefined): boolean {
+  if (cooking.method.finish !== 'no-heat') return false;
+  if (cooking.waterL.inPot <= 0) return true;
+  const foods = (kit?.parts ?? []).flatMap((part) => part.ingredients.map((one) => findFood(one.foodId)));
+  return foods.length > 0 && foods.every((food) => food?.kinetics.kind === 'ready' && food.kinetics.eatDry);
 }
 
 /** The date on which a cooking's fire work happens, for sheets. */

@@ -100,18 +100,23 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
   return steps;
 }
 
-/** When the last pot leaves this fire: never before the plan says that the fire ends. */
+/** When the last pot typically leaves this fire; the plan's own end is for the longest boil, and holds where no pot is known. */
 function lastOnFire(context: ScheduleContext, lighting: Lighting): string {
-  let end = lighting.until;
+  const ends: string[] = [];
   for (const cooking of context.plan.cookings) {
     if (cooking.method.lightingId !== lighting.id) continue;
-    const off = addMinutes(
-      cooking.startsAt,
-      (cooking.method.minutesToBoil?.p50 ?? 0) + (cooking.method.boilMinutes?.p50 ?? 0),
+    const { minutesToBoil, boilMinutes, lectin } = cooking.method;
+    const boil = Math.max(
+      Math.ceil(boilMinutes?.p50 ?? 0),
+      lectin.verdict === 'safe' ? lectin.boilMinutesNeeded : 0,
+      1,
     );
-    if (localMs(off) > localMs(end)) end = off;
+    ends.push(addMinutes(cooking.startsAt, Math.ceil(minutesToBoil?.p50 ?? 0) + boil + 1));
   }
-  return end;
+  for (const task of context.plan.tasks) {
+    if (task.lightingId === lighting.id) ends.push(addMinutes(task.at, task.minutes + 1));
+  }
+  return ends.reduce((last, end) => (localMs(end) > localMs(last) ? end : last), ends[0] ?? lighting.until);
 }
 
 /** The steps of hot water, water made safe, snow, and feeds at night. */

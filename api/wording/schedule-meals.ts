@@ -3,6 +3,7 @@ import type { PlannedMeal } from '../planning/plan-types.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
 import { asHeading, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
+import { isEatenDry } from './schedule-cooking.ts';
 import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs } from './times.ts';
 import { massBoth, volumeBoth } from './units.ts';
 
@@ -71,7 +72,7 @@ export function dayStartSteps(context: ScheduleContext): StepDraft[] {
         action: 'check',
         text: MEASURE_WATER,
         quantities: [{ what: 'water expected', amount: water.expected, unit: water.unit }],
-        ifNot: `Less than ${volumeBoth(water.replanBelow, 'metric', 'up')}: make a new plan. Frozen cans: carry them to the warmest room.`,
+        ifNot: `Less than ${volumeBoth(water.replanBelow, 'metric', 'up')}: make a new plan. The cans are frozen: carry them to the warmest room.`,
         minutes: 3,
         rank: 3,
         of: `day-${date}`,
@@ -100,17 +101,20 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     const cooking = context.cookings.get(dish.cookingId);
     const name = inSentence(cooking?.kitName ?? 'meal');
     // Eaten dry, from the bags: the dish has its own step, and what is left keeps.
-    if (cooking !== undefined && cooking.method.finish === 'no-heat' && cooking.waterL.inPot <= 0) continue;
+    if (cooking !== undefined && isEatenDry(cooking, context.kits.get(cooking.kitId))) continue;
+    // Once it is opened and served, two hours, however warm the box would have stayed.
+    const served = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
+    const eatBy = localMs(dish.safeUntil) < localMs(served) ? dish.safeUntil : served;
     keepsDry = false;
     names.push(name);
-    if (localMs(dish.safeUntil) < localMs(throwAwayAt)) throwAwayAt = dish.safeUntil;
+    if (localMs(eatBy) < localMs(throwAwayAt)) throwAwayAt = eatBy;
     steps.push({
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat by ${clockOnSheetOf(dateOf(meal.eatAt), dish.safeUntil)}.`,
+      text: `Serve the ${name}${dish.hot ? ', hot' : ''}. Eat by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: `for ${meal.people}`, amount: dish.servings, unit: 'servings' }],
-      latestAt: dish.safeUntil,
+      latestAt: eatBy,
       ifNot: null,
       minutes: 30,
       rank: 62,
