@@ -11,32 +11,46 @@ if (chromium === undefined) {
   console.warn(`${message} are left out.`);
 }
 
-export default defineConfig({
+/** `vitest --mode bench` measures; every other run tests. */
+const bench = {
   test: {
-    projects: [
-      {
-        test: {
-          name: 'node',
-          include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**'],
-          testTimeout: 20_000,
-        },
-      },
-      ...(chromium === undefined
-        ? []
+    name: 'bench',
+    include: ['tests/bench/**/*.bench.test.ts'],
+    fileParallelism: false,
+    testTimeout: 120_000,
+    hookTimeout: 60_000,
+  },
+};
+
+export default defineConfig(({ mode }) => ({
+  test: {
+    projects:
+      mode === 'bench'
+        ? [bench]
         : [
             {
               test: {
-                name: 'browser',
-                include: ['tests/browser/**/*.test.ts'],
-                pool: 'forks' as const,
-                fileParallelism: false,
-                testTimeout: 60_000,
-                hookTimeout: 60_000,
-                env: { CHROMIUM_PATH: chromium },
+                name: 'node',
+                include: ['tests/**/*.test.ts'],
+                exclude: ['tests/browser/**', 'tests/bench/**'],
+                testTimeout: 20_000,
               },
             },
-          ]),
-    ],
+            ...(chromium === undefined
+              ? []
+              : [
+                  {
+                    test: {
+                      name: 'browser',
+                      include: ['tests/browser/**/*.test.ts'],
+                      pool: 'forks' as const,
+                      fileParallelism: false,
+                      testTimeout: 60_000,
+                      hookTimeout: 60_000,
+                      env: { CHROMIUM_PATH: chromium },
+                    },
+                  },
+                ]),
+          ],
   },
-});
+}));
