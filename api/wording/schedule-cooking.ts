@@ -301,7 +301,7 @@ class CookingWords {
     this.add({
       at: addMinutes(boilAt, typical),
       action: 'release-pressure',
-      text: `Let the pressure of the ${this.pot} fall by itself. Open it away from you.`,
+      text: 'Let the pressure fall by itself. Open the lid away from you.',
       ifNot: `Not soft: close it, hold up to ${durationText(longest)} in all. Fuel for that is set aside.`,
       minutes: Math.ceil(Math.max(1, method.releaseMinutes)),
       handsOn: false,
