@@ -212,7 +212,7 @@ function cardText(
     const soak = cooking.method.soak;
     if (soak === null) continue;
     lines.push(
-      `Tonight's soak: ${clockText(soak.at)} in the ${thingName(household, soak.vesselId)}, for the ${inSentence(cooking.kitName)} of ${dayName(cooking.startsAt)}. It stands ${durationText(soak.hours * 60)}.`,
+      `Tonight's soak: ${clockText(soak.at)} in the ${thingName(household, soak.vesselId)}, for the ${inSentence(cooking.kitName)} of ${dayName(cooking.startsAt)}.`,
     );
   }
   const water = waterLine(plan, date, system);
@@ -245,9 +245,12 @@ function dangerLines(plan: Plan, date: string): string[] {
     );
   }
   const beans = cookings.filter((cooking) => cooking.method.lectin.verdict === 'safe');
-  if (beans.length > 0) {
-    const longest = Math.max(...beans.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
+  const open = beans.filter((cooking) => cooking.method.gaugeKPa === null);
+  if (open.length > 0) {
+    const longest = Math.max(...open.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
     lines.push(`Underdone kidney-type beans poison: ${durationText(longest)} of big bubbles before box or low flame.`);
+  } else if (beans.length > 0) {
+    lines.push('Underdone kidney-type beans poison: keep full pressure for all the minutes.');
   }
   if (cookings.some((cooking) => cooking.method.gaugeKPa !== null)) {
     lines.push('Pressure cooker: open it only when the pressure is gone, or it sprays boiling food.');
