@@ -5,6 +5,7 @@ import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
+import { SPIRIT_FUELS } from './schedule-fires.ts';
 import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween } from './times.ts';
 import { pressureBoth, temperatureBoth } from './units.ts';
 
@@ -245,7 +246,11 @@ class CookingWords {
         : 'Not soft: boil 10 min more.';
     const countAgain =
       hardMinutes > 0 ? ` The bubbles stop before ${durationText(hardMinutes)}: start the count again.` : '';
-    const fireOut = ' The fire goes out: light it at once.';
+    // A burner that ran dry is hot: it is never refilled before it is cold.
+    const fuelId = this.context.lightings.get(method.lightingId ?? '')?.fuelId ?? '';
+    const fireOut = SPIRIT_FUELS.has(fuelId)
+      ? ' The flame goes out: let the burner cool before you refill it.'
+      : ' The fire goes out: light it at once.';
     const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
     this.add({
       at: boilAt,

@@ -7,7 +7,14 @@ import { addMinutes, dateOf, localMs } from './times.ts';
 import { temperatureBoth } from './units.ts';
 
 const GAS_FUELS = new Set(['propane', 'butane', 'canister-mix']);
-const SPIRIT_FUELS = new Set(['ethanol', 'denatured-alcohol', 'methanol', 'isopropanol', 'ethanol-gel']);
+/** Fuels of burners that are filled by hand. */
+export const SPIRIT_FUELS: ReadonlySet<string> = new Set([
+  'ethanol',
+  'denatured-alcohol',
+  'methanol',
+  'isopropanol',
+  'ethanol-gel',
+]);
 /** Household bleach as the doses of EPA and CDC read it, %. */
 const BLEACH_STRENGTH_PERCENT = 6;
 /** Very cold water takes twice the bleach (EPA); the sheet gives no figure, below 10 C is a cautious reading. */
@@ -59,7 +66,7 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
           ? 'No current: serve the no-fire meal.'
           : GAS_FUELS.has(lighting.fuelId)
             ? 'No flame: warm the cylinder in your coat. Still none: serve the no-fire meal.'
-            : 'No flame: warm the burner indoors, unlit. Still none: serve the no-fire meal.',
+            : 'No flame: warm the unlit burner in your hands. Still none: serve the no-fire meal.',
       minutes: wood ? 8 : 2,
       rank: 10,
       of: lighting.id,
@@ -90,7 +97,7 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
       at: addMinutes(end, stove?.coolDownMinutes ?? COOL_DOWN_MINUTES),
       action: 'refill-burner',
       text: `Refill the ${name} only when it is cold to the touch.`,
-      quantities: stove?.fillMl === undefined ? [] : [{ what: 'up to', amount: stove.fillMl, unit: 'mL' }],
+      quantities: stove?.fillMl === undefined ? [] : [{ what: 'at most', amount: stove.fillMl, unit: 'mL' }],
       ifNot: 'Still warm: wait. A flame flashes back along the stream.',
       minutes: 3,
       rank: 72,

@@ -11,8 +11,9 @@ export interface QuantityWords {
   what: string;
 }
 
-/** Drops of bleach are a least amount. */
-function roundingOf(unit: string): Rounding {
+/** Drops of bleach are a least amount, the fill of a burner a most amount. */
+function roundingOf(what: string, unit: string): Rounding {
+  if (what === 'at most') return 'down';
   return unit === 'drops' ? 'up' : 'nearest';
 }
 
@@ -22,7 +23,7 @@ export function quantityWords(step: Pick<ScheduleStep, 'quantities'>, system: Un
   for (const quantity of step.quantities) {
     // Minutes and temperatures stand in the text already.
     if (quantity.unit === 'min' || quantity.unit === 'C') continue;
-    const figures = quantityText(quantity.amount, quantity.unit, system, roundingOf(quantity.unit));
+    const figures = quantityText(quantity.amount, quantity.unit, system, roundingOf(quantity.what, quantity.unit));
     const last = words.at(-1);
     if (last !== undefined && last.what === quantity.what) last.figures += `, ${figures}`;
     else words.push({ figures, what: quantity.what });
