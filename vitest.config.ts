@@ -17,6 +17,7 @@ const bench = {
     name: 'bench',
     include: ['tests/bench/**/*.bench.test.ts'],
     fileParallelism: false,
+    server: { deps: { external: [/\/build\//] } },
     testTimeout: 120_000,
     hookTimeout: 60_000,
   },

@@ -1,17 +1,23 @@
+// The compiled program is measured, as it is served; the test runner's own module loader would slow the sums down.
 import type { AddressInfo } from 'node:net';
 import { createAdaptorServer } from '@hono/node-server';
 import { createRoute } from '@hono/zod-openapi';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../api/http/app.ts';
-import { answer, jsonBody } from '../../api/http/problem-answers.ts';
-import { refuseInvalid } from '../../api/http/refuse-invalid.ts';
-import { cookTimeSchema, coolingSchema, fuelUseSchema, soakingSchema } from '../../api/http/schemas-calculators.ts';
-import { z } from '../../api/http/zod.ts';
-import { openSqliteStore } from '../../api/runtime/node/sqlite-store.ts';
-import { noSolver } from '../http/test-app.ts';
+import { createApp } from '../../build/api/http/app.js';
+import { answer, jsonBody } from '../../build/api/http/problem-answers.js';
+import { refuseInvalid } from '../../build/api/http/refuse-invalid.js';
+import {
+  cookTimeSchema,
+  coolingSchema,
+  fuelUseSchema,
+  soakingSchema,
+} from '../../build/api/http/schemas-calculators.js';
+import { z } from '../../build/api/http/zod.js';
+import { openSqliteStore } from '../../build/api/runtime/node/sqlite-store.js';
 import { loadWith } from './http-load.ts';
 
-const SECONDS = 2;
+const SECONDS = 1;
+const ROUNDS = 5;
 
 /** A route that checks the same body against the same schema behind the same guards, and calculates nothing. */
 function validating(name: string, schema: z.ZodType) {
@@ -34,7 +40,7 @@ const hosts: string[] = [];
 const store = openSqliteStore(':memory:');
 const app = createApp({
   store,
-  solver: noSolver,
+  solver: { version: 'none', solve: () => Promise.reject(new Error('nothing is solved here')) },
   clock: { now: () => 0 },
   newId: () => 'id',
   programVersion: 'bench',
@@ -61,15 +67,24 @@ describe('calculators over loopback HTTP', () => {
     '%s: at least half the requests per second of only validating its body',
     async (name, schema) => {
       const body = (z.globalRegistry.get(schema as never) as { examples?: unknown[] } | undefined)?.examples?.[0];
+      const validate = () => loadWith(port, `/api/validate-only/${name}`, body, SECONDS);
+      const calculate = () => loadWith(port, `/api/${name}`, body, SECONDS);
       // Warmed up first: the first seconds of a process are spent compiling.
-      await loadWith(port, `/api/validate-only/${name}`, body, SECONDS / 2);
-      await loadWith(port, `/api/${name}`, body, SECONDS / 2);
-      const validated = await loadWith(port, `/api/validate-only/${name}`, body, SECONDS);
-      const calculated = await loadWith(port, `/api/${name}`, body, SECONDS);
-      expect([validated.refused, calculated.refused]).toEqual([0, 0]);
-      const ratio = calculated.perSecond / validated.perSecond;
+      await validate();
+      await calculate();
+      const rounds: { validated: number; calculated: number; ratio: number }[] = [];
+      // In turn, and the median of the rounds: other work on the machine comes and goes.
+      for (let round = 0; round < ROUNDS; round++) {
+        const validated = await validate();
+        const calculated = await calculate();
+        expect([validated.refused, calculated.refused]).toEqual([0, 0]);
+        const ratio = calculated.perSecond / validated.perSecond;
+        rounds.push({ validated: validated.perSecond, calculated: calculated.perSecond, ratio });
+      }
+      rounds.sort((a, b) => a.ratio - b.ratio);
+      const { validated, calculated, ratio } = rounds[(ROUNDS - 1) / 2] as (typeof rounds)[number];
       console.log(
-        `${name}: ${Math.round(calculated.perSecond)} answers/s, ${Math.round(validated.perSecond)} validated/s, ratio ${ratio.toFixed(2)}`,
+        `${name}: ${Math.round(calculated)} answers/s, ${Math.round(validated)} validated/s, ratio ${ratio.toFixed(2)}`,
       );
       expect(ratio).toBeGreaterThanOrEqual(0.5);
     },

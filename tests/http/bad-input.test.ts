@@ -247,7 +247,7 @@ const CASES: Case[] = [
 describe('bad bodies are answered 422 with field, value and range, and change nothing', () => {
   it.each(CASES)('%s', async (_name, method, path, body, field) => {
     const test = await testApp();
-    const headers = method === 'PUT' ? { 'if-match': '"1"' } : {};
+    const headers: Record<string, string> = method === 'PUT' ? { 'if-match': '"1"' } : {};
     await expectProblem(test, () => test.send(method, path, body, headers), { type: 'invalid-input', field });
     expect(test.faults).toEqual([]);
   });

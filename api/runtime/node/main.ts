@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { RefusedError } from '../../http/problem.ts';
 import { seedDemo } from '../../storage/seed-demo.ts';
 import { createHighsSolver } from './highs-solver.ts';
 import { startServer } from './server.ts';
@@ -44,6 +45,11 @@ async function main(settings: Settings): Promise<void> {
 }
 
 function placeOf(error: Error): string {
+  if (error instanceof RefusedError) {
+    // Which rules a withheld plan breaks; rules are names of the program.
+    const faults = (error.extensions.faults ?? []) as { rule: string }[];
+    return [error.problemType, ...new Set(faults.map((fault) => fault.rule))].join(' ');
+  }
   const frames = (error.stack ?? '').split('\n').filter((line) => /^\s+at /.test(line));
   return [error.name, ...frames.slice(0, 8)].join('\n');
 }

@@ -1,0 +1,12 @@
+/** The members that tests use. The package's own types contradict themselves (`export =` beside named exports). */
+export interface Composition {
+  code: string;
+  name: string;
+  /** kJ per 100 g */
+  enerc: number;
+  /** g per g */
+  protcnt: number;
+  fatce: number;
+  choavldf: number;
+}
+export function load(): Promise<Map<string, Composition>>;
