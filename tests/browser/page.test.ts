@@ -11,6 +11,8 @@ import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } f
 
 const AXE_SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const KIDNEY_KIT = 'red-bean-barley-stew';
+/** Cooked in an open pot it fits a short winter day at any altitude. */
+const SOUP_KIT = 'lentil-bulgur-soup';
 
 let server: StartedServer;
 let browser: Browser;
@@ -51,10 +53,10 @@ async function changeHousehold(change: (household: HouseholdDocument) => Househo
 }
 
 /** Leaves one kit in store and an open pot, so that what is cooked does not change with the altitude. */
-async function leaveOnlyBeans() {
+async function leaveOnlySoup() {
   const { body: stock } = await getJson<{ totals: StockLot[] }>('/api/stock');
   for (const lot of stock.totals) {
-    if (lot.kitId === KIDNEY_KIT || lot.quantity === 0) continue;
+    if (lot.kitId === SOUP_KIT || lot.quantity === 0) continue;
     await send('POST', '/api/stock', {
       kitId: lot.kitId,
       partId: lot.partId,
@@ -77,7 +79,7 @@ async function setElevation(page: Page, text: string) {
   const field = page.getByLabel('Elevation above the sea (m)');
   await field.fill(text);
   await field.blur();
-  await page.getByText('Saved.').waitFor();
+  await page.getByText('Saved.', { exact: true }).waitFor();
 }
 
 async function planTwoDays(page: Page) {
@@ -91,7 +93,7 @@ async function planTwoDays(page: Page) {
   await page.locator('.outcome').waitFor();
 }
 
-/** First number of the figure with this name in the first dish of beans. */
+/** First number of the figure with this name in the first dish. */
 async function figure(page: Page, name: RegExp): Promise<number> {
   const text = await page
     .locator('.figures > div', { has: page.locator('dt', { hasText: name }) })
@@ -130,7 +132,7 @@ describe('set-up', () => {
     await field.fill('1,500');
     await field.blur();
     await page.getByRole('button', { name: '1500 m' }).click();
-    await page.getByText('Saved.').waitFor();
+    await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.places[0]?.elevationM).toBe(1500);
     expect(await page.locator('.boiling-echo').textContent()).toMatch(/At 1500\sm water boils at 95\s°C/);
     expect(troubles).toEqual([]);
@@ -174,7 +176,7 @@ describe('set-up', () => {
     await page.getByText('Pots, flasks and bowls').click();
     const before = (await readHousehold()).body;
     await page.getByRole('button', { name: 'Remove Big pot' }).click();
-    await page.getByText('Saved.').waitFor();
+    await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.vessels).toHaveLength((before.vessels?.length ?? 0) - 1);
     await page.getByRole('button', { name: 'Undo: put back Big pot' }).click();
     await page.waitForTimeout(800);
@@ -196,7 +198,7 @@ describe('set-up', () => {
     await page.reload();
     expect(await page.getByLabel('Name of the household').inputValue()).toBe('Typed here');
     await page.getByRole('button', { name: 'Keep what I typed' }).click();
-    await page.getByText('Saved.').waitFor();
+    await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.name).toBe('Typed here');
     await page.context().close();
   });
@@ -238,20 +240,20 @@ describe('stores', () => {
 });
 
 describe('plan', () => {
-  test('higher up, the same beans take more minutes and more fuel; both papers print', async () => {
-    await leaveOnlyBeans();
+  test('higher up, the same soup takes more minutes and more fuel; both papers print', async () => {
+    await leaveOnlySoup();
     const { page, troubles } = await openWatchedPage(browser);
     const seen: { minutes: number; fuelMJ: number }[] = [];
     for (const elevation of ['300', '2600']) {
       await setElevation(page, elevation);
       await planTwoDays(page);
-      const meal = page.locator('details.meal', { hasText: 'Red bean' }).first();
+      const meal = page.locator('details.meal', { hasText: 'Lentil' }).first();
       await meal.locator('summary').click();
       seen.push({ minutes: await figure(page, /^At the boil/), fuelMJ: await figure(page, /^Heat, against/) });
     }
     const [low, high] = seen;
-    expect(low?.minutes).toBeGreaterThan(20);
-    // cooking-kinetics: about a factor 10 per 22 to 28 K, and water boils 8 K lower.
+    expect(low?.minutes).toBeGreaterThan(0);
+    // Softening slows tenfold per 22 to 28 K, and water boils 8 K lower; the box does its share in both.
     expect(high?.minutes).toBeGreaterThan(1.5 * (low?.minutes ?? 0));
     expect(high?.fuelMJ).toBeGreaterThan(1.1 * (low?.fuelMJ ?? 0));
     expect(await page.locator('#status').textContent()).toMatch(/meals planned/);
@@ -285,7 +287,7 @@ async function printBothPapers(page: Page) {
     // Where no reader of PDF files is installed, the text of the sheet as laid out stands in for it.
     const raw = read.error === undefined ? read.stdout : ((await sheet.locator('body').textContent()) ?? '');
     const text = raw.replace(/\s+/g, ' ');
-    expect(text).toContain('Red bean and barley stew');
+    expect(text).toMatch(/serve the lentil and bulgur soup/i);
     for (const step of plan.schedule.filter((one) => one.action === 'light'))
       expect(text).toContain(step.at.slice(11, 16));
     expect(text).toContain('What can hurt');
@@ -344,9 +346,13 @@ describe('for everybody', () => {
       await page.keyboard.press('Tab');
       const focused = await page.evaluate(() => {
         const element = document.activeElement as HTMLElement;
-        return { text: element.textContent, outline: getComputedStyle(element).outlineStyle };
+        return {
+          name: `${element.tagName} ${element.id} ${element.className}`,
+          text: element.textContent,
+          outline: getComputedStyle(element).outlineStyle,
+        };
       });
-      expect(focused.outline).not.toBe('none');
+      expect(focused.outline, focused.name).not.toBe('none');
       if (focused.text?.includes('Plan the week')) return;
     }
     throw new Error('thirty presses of Tab did not reach the button');

@@ -112,9 +112,9 @@ export function fieldsOf({ document: saved, resolved }: Bound) {
       const value = valueAt(body, path) ?? known ?? false;
       return html`<${CheckField} key=${pointerOf(path)} label=${label} value=${value === true} onValue=${(on: boolean) => put(path, on)} />`;
     },
-    /** A button that takes one item out of a list, with undo. */
-    remove(name: string, list: DocumentPath, index: number) {
-      return html`<button type="button" class="small" onClick=${() => saved.edit((old) => withoutItem(old, list, index), name)}>
+    /** A button that takes one item out of a list, with undo; `also` mends what named it. */
+    remove(name: string, list: DocumentPath, index: number, also: (body: unknown) => unknown = (same) => same) {
+      return html`<button type="button" class="small" onClick=${() => saved.edit((old) => also(withoutItem(old, list, index)), name)}>
         Remove<span class="unseen"> ${name}</span>
       </button>`;
     },

@@ -61,18 +61,18 @@ export function Calculator<Body>({
     <h2>${title}</h2>
     <div class="fields">${form}</div>
     ${asked.fault === null ? null : html`<p class="notice" role="alert">${asked.fault} ${known.join('; ')}</p>`}
-    ${asked.answer === null ? null : html`<div class="answer" aria-live="polite">${children}</div><${Derivation} answer=${asked.answer} />`}
+    ${asked.answer === null ? null : html`<div class="answer" aria-live="polite">${children}</div><${Derivation} title=${title} answer=${asked.answer} />`}
   </section>`;
 }
 
-function Derivation({ answer }: { answer: Derived<unknown> }) {
+function Derivation({ title, answer }: { title: string; answer: Derived<unknown> }) {
   const page = usePage();
   const steps = answer.explanation ?? [];
   if (steps.length === 0) return null;
   return html`<details class="more">
     <summary>How it was worked out</summary>
     <${DataTable}
-      caption="Steps, in order"
+      caption=${`${title}: steps, in order`}
       head=${['Quantity', 'Value', 'Relation', 'Source']}
       words=${[1, 2, 3]}
       rows=${steps.map((step) => [

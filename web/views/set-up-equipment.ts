@@ -1,6 +1,7 @@
 /** Stoves, vessels and retained-heat boxes. */
 
 import { asHeading, fuelName } from '../../api/wording/names.ts';
+import type { HouseholdDocument } from '../api-types.ts';
 import { CheckField } from '../components/fields.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
@@ -12,6 +13,15 @@ const SITES = [
   ['outdoors', 'Outdoors'],
   ['vented-indoors', 'Indoors, built in and vented'],
 ] as const;
+
+/** A box cannot hold a vessel that is gone. */
+function withoutVesselInBoxes(household: HouseholdDocument, vesselId: string): HouseholdDocument {
+  if (household.boxes === undefined) return household;
+  return {
+    ...household,
+    boxes: household.boxes.map((box) => ({ ...box, fits: box.fits.filter((id) => id !== vesselId) })),
+  };
+}
 
 export function EquipmentSections(props: SectionProps) {
   return html`<${StoveSection} ...${props} /><${VesselSection} ...${props} /><${BoxSection} ...${props} />`;
@@ -121,7 +131,7 @@ function VesselSection({ body, fields, add }: SectionProps) {
           ${vessel.kind === 'pressure-cooker' ? fields.number('Gauge pressure', 'kPa', [...path, 'gaugeKPa'], { minimum: 0, maximum: 150, optional: true }) : null}
           ${heated ? fields.number('Diameter', 'mm', [...path, 'diameterMm'], { minimum: 50, maximum: 1000, optional: 'from the volume' }) : null}
           ${heated ? fields.number('Mass', 'kg', [...path, 'massKg'], { minimum: 0.02, maximum: 50, optional: 'from the volume' }) : null}
-          <div class="row-end">${fields.remove(name, ['vessels'], index)}</div>
+          <div class="row-end">${fields.remove(name, ['vessels'], index, (old) => withoutVesselInBoxes(old as HouseholdDocument, vessel.id))}</div>
         </div>
         ${vessel.kind === 'pot' ? fields.check('Has heat-exchange fins', [...path, 'finned']) : null}
       </fieldset>`;
