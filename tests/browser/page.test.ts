@@ -262,6 +262,21 @@ describe('plan', () => {
     await page.context().close();
   });
 
+  test('a long search says how long it has taken, and Stop ends it', async () => {
+    const { page } = await openWatchedPage(browser);
+    // A server that does not answer stands for a solver that is still at work.
+    await page.route('**/api/plans', (route) => (route.request().method() === 'POST' ? undefined : route.continue()));
+    await page.goto(server.origin);
+    await page.getByText(/^For .* people/).waitFor();
+    await page.getByRole('button', { name: 'Plan the week' }).click();
+    await page.getByText(/Planning: 1 of at most 20 s/).waitFor();
+    expect(await page.locator('#status').textContent()).toBe('Planning…');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.locator('.planning').waitFor({ state: 'detached' });
+    await expect.poll(() => page.locator('#status').textContent()).toMatch(/stopped/);
+    await page.context().close();
+  });
+
   test('too little to eat is an answer with what is short and since when', async () => {
     const { page } = await openWatchedPage(browser);
     await page.goto(server.origin);

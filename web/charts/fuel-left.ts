@@ -8,7 +8,7 @@ import { writeShort } from '../numbers.ts';
 const WIDTH = 640;
 const HEIGHT = 270;
 const LEFT = 64;
-const RIGHT = 118;
+const RIGHT = 88;
 const TOP = 18;
 const BOTTOM = 40;
 

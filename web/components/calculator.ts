@@ -76,7 +76,7 @@ function Derivation({ title, answer }: { title: string; answer: Derived<unknown>
       head=${['Quantity', 'Value', 'Relation', 'Source']}
       words=${[1, 2, 3]}
       rows=${steps.map((step) => [
-        wordsOf(step.quantity),
+        step.quantity,
         `${typeof step.value === 'number' ? writeShort(step.value) : String(step.value)}${step.unit === '' || step.unit === '1' ? '' : `\u00a0${step.unit}`}${step.estimate ? ' (estimate)' : ''}`,
         step.relation,
         sourceInWords(page, step.source),
@@ -95,6 +95,8 @@ function sourceInWords(page: Page, source: { key: string; place: string }): stri
   const name =
     work === undefined
       ? wordsOf(source.key)
-      : [work.authors, work.title, work.year].filter((part) => part !== undefined && part !== '').join(', ');
+      : [work.authors, work.title, work.year]
+          .filter((part) => part !== undefined && part !== null && part !== '')
+          .join(', ');
   return source.place === '' ? name : `${name}: ${source.place}`;
 }

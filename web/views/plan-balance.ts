@@ -54,7 +54,11 @@ function FuelBlock({ balance }: { balance: FuelBalance }) {
     below === undefined
       ? `${name}: ${kg(balance.usedKg.p50)} of ${kg(balance.onHandKg)} ${unit} used`
       : `${name} may touch the reserve on ${dayInWords(below.date)}`;
-  if (balance.onHandKg <= 0 && balance.usedKg.p90 <= 0) return null;
+  if (balance.usedKg.p90 <= 1e-6) {
+    return balance.onHandKg <= 0
+      ? null
+      : html`<div class="balance"><h3>${name}: none of ${kg(balance.onHandKg)} ${unit} used</h3></div>`;
+  }
   return html`<div class="balance">
     <h3>${title}</h3>
     <p class="hint">
