@@ -2,6 +2,7 @@
  * Cooking methods: one dish by one soak, vessel, finish and stove, with what that takes in fuel, water and minutes.
  * Nothing here knows the calendar; `planning/week-options.ts` puts methods on days.
  */
+import { InvalidInputError, OutOfRangeError } from '../physics/errors.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
@@ -14,6 +15,7 @@ import {
   dishNeeds,
   hasKidneyFamily,
   isRefusal,
+  kitFoods,
   needsNoBoil,
   type Refusal,
   soakableParts,
@@ -157,6 +159,24 @@ function fuelQuestion(
  * @param servings servings cooked, > 0
  */
 export function computeMethod(
+  kit: Kit,
+  servings: number,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  storage: DishStorage | null,
+  calculations: Calculations,
+): DishMethod | Refusal {
+  try {
+    return tryMethod(kit, servings, choice, surroundings, storage, calculations);
+  } catch (error) {
+    // A task that cannot be (a weak flame, gas that stays in its bottle) refuses the way, not the plan.
+    if (error instanceof InvalidInputError) return { reason: error.message, wayOut: error.wayOut };
+    if (error instanceof OutOfRangeError) return { reason: error.message, wayOut: 'Choose another pot or stove' };
+    throw error;
+  }
+}
+
+function tryMethod(
   kit: Kit,
   servings: number,
   choice: MethodChoice,
@@ -328,7 +348,14 @@ function holdBeforeBox(
       wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
     };
   }
-  let holdMinutes: Percentiles = { p10: 1, p50: 1, p90: 1 };
+  // The middle must be as hot as the water before the pot leaves the fire: 5 min for grains, 15 for large pulses
+  // (cooking-kinetics 4, rule of thumb of the retained-heat tables).
+  const large = kitFoods(kit).some(
+    ({ food }) =>
+      food.group === 'pulse' && food.kinetics.kind === 'boil' && (food.kinetics.hydrationMinutes?.value ?? 0) >= 15,
+  );
+  const least = large ? 15 : 5;
+  let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
@@ -427,16 +454,18 @@ export function comparisonFuelMJ(
       calculations,
     );
     if (isRefusal(needs)) return null;
-    const answer = calculations.fuelUse(
-      fuelQuestion(
-        { ...choice, vessel: pot },
-        surroundings,
-        { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC: surroundings.waterC },
-        needs.boilMinutes.p50,
-        lid,
+    const answer = answerOrNothing(() =>
+      calculations.fuelUse(
+        fuelQuestion(
+          { ...choice, vessel: pot },
+          surroundings,
+          { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC: surroundings.waterC },
+          needs.boilMinutes.p50,
+          lid,
+        ),
       ),
     );
-    return answer.fuelMJ.p50;
+    return answer === null ? null : answer.fuelMJ.p50;
   };
   const kidney = hasKidneyFamily(kit);
   const usualMJ = cost(kidney ? packetSoak : null, 'none');
@@ -444,36 +473,52 @@ export function comparisonFuelMJ(
   return usualMJ === null || carefulMJ === null ? null : { usualMJ, carefulMJ };
 }
 
-/** Fuel and minutes that a stove takes each time it is lit. */
+/** The answer, or null where this stove, fuel and pot cannot do the task at all. */
+function answerOrNothing<Answer>(ask: () => Answer): Answer | null {
+  try {
+    return ask();
+  } catch (error) {
+    if (error instanceof InvalidInputError || error instanceof OutOfRangeError) return null;
+    throw error;
+  }
+}
+
+/** Fuel and minutes that a stove takes each time it is lit; null where it cannot burn this fuel in this cold. */
 export function startUpOf(
   stove: ResolvedStove,
   fuelId: FuelId,
   fuelMoisturePercent: number | null,
   surroundings: Surroundings,
   calculations: Calculations,
-): { kg: Percentiles; mj: Percentiles; minutes: number } {
+): { kg: Percentiles; mj: Percentiles; minutes: number } | null {
   const type = STOVE_TYPES[stove.typeId];
   const mj = { p10: type.startUpMJ.p10, p50: type.startUpMJ.value, p90: type.startUpMJ.p90 };
   if (mj.p90 <= 0) return { kg: NOTHING, mj: NOTHING, minutes: type.startUpMinutes.value };
   // The heating value in use, from a task whose fuel is known in both units.
-  const probe = calculations.fuelUse({
-    stove: { typeId: stove.typeId, startUpMJ: 0 },
-    fuelId,
-    ...(fuelMoisturePercent === null ? {} : { fuelMoisturePercent }),
-    vessel: null,
-    waterL: 0,
-    startC: 20,
-    airC: surroundings.outdoorC,
-    elevationM: surroundings.elevationM,
-    wind: 'still',
-    holdMinutes: 0,
-    extraHeatKJ: 1000,
-  });
+  const probe = answerOrNothing(() =>
+    calculations.fuelUse({
+      stove: { typeId: stove.typeId, startUpMJ: 0 },
+      fuelId,
+      ...(fuelMoisturePercent === null ? {} : { fuelMoisturePercent }),
+      vessel: null,
+      waterL: 0,
+      startC: 20,
+      airC: surroundings.outdoorC,
+      elevationM: surroundings.elevationM,
+      wind: 'still',
+      holdMinutes: 0,
+      extraHeatKJ: 1000,
+    }),
+  );
+  if (probe === null) return null;
   const kgPerMJ = probe.fuelKg === null ? 1 / 3.6 : probe.fuelKg.p50 / probe.fuelMJ.p50;
   return { kg: scalePercentiles(mj, kgPerMJ), mj, minutes: type.startUpMinutes.p90 };
 }
 
-/** Heating water in a pot to a temperature, the stove already burning; `holdMinutes` at the boil to make it safe. */
+/**
+ * Heating water in a pot to a temperature, the stove already burning; `holdMinutes` at the boil to make it safe. null
+ * where this stove cannot.
+ */
 export function heatWater(
   choice: Pick<MethodChoice, 'stove' | 'fuelId' | 'fuelMoisturePercent' | 'vessel'>,
   litres: number,
@@ -481,7 +526,7 @@ export function heatWater(
   holdMinutes: number,
   surroundings: Surroundings,
   calculations: Calculations,
-): { fuelMJ: Percentiles; fuelKg: Percentiles; minutes: Percentiles } {
+): { fuelMJ: Percentiles; fuelKg: Percentiles; minutes: Percentiles } | null {
   const full: MethodChoice = {
     ...choice,
     finish: 'flame',
@@ -493,16 +538,19 @@ export function heatWater(
   };
   const lid = choice.vessel.lid;
   const vessel: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
-  const answer = calculations.fuelUse(
-    fuelQuestion(
-      { ...full, vessel },
-      surroundings,
-      { waterL: litres, foods: [], startC: surroundings.waterC },
-      holdMinutes,
-      lid,
-      endC ?? undefined,
+  const answer = answerOrNothing(() =>
+    calculations.fuelUse(
+      fuelQuestion(
+        { ...full, vessel },
+        surroundings,
+        { waterL: litres, foods: [], startC: surroundings.waterC },
+        holdMinutes,
+        lid,
+        endC ?? undefined,
+      ),
     ),
   );
+  if (answer === null) return null;
   return {
     fuelMJ: answer.fuelMJ,
     fuelKg: answer.fuelKg ?? scalePercentiles(answer.fuelMJ, 1 / 3.6),

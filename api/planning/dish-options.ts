@@ -139,6 +139,16 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
       const store = household.fuels.find((fuel) => fuel.fuelId === fuelId);
       const moisture = store?.moisturePercent ?? null;
       const startUp = startUpOf(stove, fuelId, moisture, surroundings, calculations);
+      if (startUp === null) {
+        rows.push({
+          method: { ...emptyMethod('flame'), stoveId: stove.id },
+          ...nothingSpent(),
+          verdict: 'refused',
+          reason: `This stove cannot burn ${fuelId} here`,
+          wayOut: 'Warm the container, or use another fuel',
+        });
+        continue;
+      }
       for (const vessel of vessels.filter(
         (candidate) => candidate.kind === 'pot' || candidate.kind === 'pressure-cooker',
       )) {

@@ -29,9 +29,9 @@ import type {
 } from './plan-types.ts';
 import { savingsOf } from './savings.ts';
 import { findShortages } from './shortage.ts';
-import type { AimOutcome, SolveProgress, Solver } from './solver.ts';
+import type { Aim, AimOutcome, SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
-import { weekModel } from './week-model.ts';
+import { repeatWeightOf, weekModel } from './week-model.ts';
 import { type WeekCalendar, weekCalendar } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 
@@ -82,12 +82,15 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     ...(ports.onProgress === undefined ? {} : { onProgress: ports.onProgress }),
   };
 
-  let model = weekModel(calendar.week);
+  // First in the hope that nothing need be missed; else aim by aim; else missing things as late as possible.
+  let model = weekModel(calendar.week, { optimistic: true });
   let outcome = await ports.solver.solve(model.programme, model.aims, solveOptions);
   if (outcome.status === 'solved' && missedServings(outcome.aims) > 0.02) {
-    // Something must be missed: once more, missing it as late as possible.
     model = weekModel(calendar.week, { shortageLate: true });
-    outcome = await ports.solver.solve(model.programme, model.aims, solveOptions);
+    outcome = await ports.solver.solve(model.programme, model.aims, {
+      ...solveOptions,
+      timeLimitS: Math.max(timeLimitS / 2, timeLimitS - secondsOf(outcome.aims)),
+    });
   }
   if (outcome.status === 'cancelled') throw new PlanCancelledError();
   if (outcome.status === 'infeasible')
@@ -140,18 +143,9 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     waysOut = [...waysOut, ...finding.waysOut];
   }
 
-  const tolerances = new Map(model.aims.map((aim) => [aim.name, aim]));
-  const aims = (solved?.aims ?? (outcome.status === 'no-solution-in-time' ? outcome.aims : [])).map((aim) => ({
-    aim: aim.name as AimName,
-    value: aim.value,
-    bound: aim.bound,
-    tolerance: Math.max(
-      tolerances.get(aim.name)?.absoluteGap ?? 0,
-      (tolerances.get(aim.name)?.relativeGap ?? 0) * Math.abs(aim.value),
-    ),
-    unit: AIM_UNITS[aim.name as AimName] ?? '',
-  }));
-  const closed = solved?.closed === true && aims.length === model.aims.length;
+  const outcomes = solved?.aims ?? (outcome.status === 'no-solution-in-time' ? outcome.aims : []);
+  const aims = separateAims(outcomes, model.aims, repeatWeightOf(calendar.week));
+  const closed = solved?.closed === true && outcomes.length === model.aims.length;
   return {
     format: 1,
     id: ports.id,
@@ -181,7 +175,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   };
 }
 
-const AIM_UNITS: Partial<Record<AimName, string>> = {
+const AIM_UNITS: Record<AimName, string> = {
   'feed-everyone': 'servings',
   'shortage-late': 'servings x days',
   energy: '% of need',
@@ -192,10 +186,51 @@ const AIM_UNITS: Partial<Record<AimName, string>> = {
   tending: 'min',
 };
 
+const SERVICE_AIMS: AimName[] = ['feed-everyone', 'energy', 'hot-meals'];
+
 function missedServings(aims: AimOutcome[]): number {
-  return aims
-    .filter((aim) => aim.name === 'feed-everyone' || aim.name === 'hot-meals')
-    .reduce((sum, aim) => sum + aim.value, 0);
+  return sum(
+    aims.filter((aim) => aim.name === 'service' || SERVICE_AIMS.includes(aim.name as AimName)),
+    (aim) => aim.value,
+  );
+}
+
+function secondsOf(aims: AimOutcome[]): number {
+  return sum(aims, (aim) => aim.seconds);
+}
+
+/** The aims as people know them: those that one solve took together are told apart again. */
+function separateAims(outcomes: AimOutcome[], stated: Aim[], repeatWeight: number): PlanDraft['proof']['aims'] {
+  const toleranceOf = (name: string, value: number) => {
+    const own = stated.find((candidate) => candidate.name === name);
+    return Math.max(own?.absoluteGap ?? 0, (own?.relativeGap ?? 0) * Math.abs(value));
+  };
+  const row = (aim: AimName, value: number, bound: number, tolerance: number) => ({
+    aim,
+    value: round(value, 6),
+    bound: round(bound, 6),
+    tolerance: round(tolerance, 6),
+    unit: AIM_UNITS[aim],
+  });
+  return outcomes.flatMap((outcome) => {
+    const tolerance = toleranceOf(outcome.name, outcome.value);
+    if (outcome.name === 'service') {
+      return SERVICE_AIMS.map((name) => row(name, outcome.value, outcome.bound, tolerance));
+    }
+    if (outcome.name === 'variety-then-tending') {
+      const repeats = Math.floor(outcome.value / repeatWeight + 1e-9);
+      return [
+        row('variety', repeats, Math.floor(outcome.bound / repeatWeight + 1e-9), 0.5),
+        row(
+          'tending',
+          outcome.value - repeats * repeatWeight,
+          Math.max(0, outcome.bound - repeats * repeatWeight),
+          tolerance,
+        ),
+      ];
+    }
+    return [row(outcome.name as AimName, outcome.value, outcome.bound, tolerance)];
+  });
 }
 
 type Parts = Pick<
@@ -480,7 +515,12 @@ function tasksOf(
       temperatureC: 100,
       minutes: Math.round(detail.minutesPerL * litres),
       fuel: [amount(detail.lighting.fuelId, scalePercentiles(detail.fuelKgPerL, litres))],
-      uses: [{ resource: detail.lighting.stove.id, from: local(startMinute), to: local(doneMinute) }],
+      uses: [
+        ...(detail.vessel === null
+          ? []
+          : [{ resource: detail.vessel.id, from: local(startMinute), to: local(doneMinute) }]),
+        { resource: detail.lighting.stove.id, from: local(startMinute), to: local(doneMinute) },
+      ],
     });
   }
   for (const [day, litres] of treatedByDay.entries()) {

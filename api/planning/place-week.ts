@@ -1,7 +1,14 @@
 /** Puts the chosen ways of a week on the clock: every fire's work in turn, backwards from the meal. */
 
 import type { WeekChoice } from './week-instance.ts';
-import type { HotWaterDetail, LightingDetail, OptionDetail, TreatmentDetail, WeekCalendar } from './week-options.ts';
+import {
+  type HotWaterDetail,
+  type LightingDetail,
+  type OptionDetail,
+  onFireMinutes,
+  type TreatmentDetail,
+  type WeekCalendar,
+} from './week-options.ts';
 
 export interface PlacedDish {
   detail: OptionDetail;
@@ -69,14 +76,14 @@ export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWee
     for (const detail of direct) {
       const method = detail.method as NonNullable<OptionDetail['method']>;
       const offMinute = minute - Math.ceil(method.restMinutes);
-      const startMinute = offMinute - Math.ceil(method.minutesToBoil.p90 + method.holdMinutes.p90);
+      const startMinute = offMinute - onFireMinutes(method);
       placed.dishes.push({ detail, startMinute, offMinute, doneMinute: minute });
       fireEnd = offMinute;
       minute = startMinute;
     }
     for (const detail of kept) {
       const method = detail.method as NonNullable<OptionDetail['method']>;
-      const startMinute = minute - Math.ceil(method.minutesToBoil.p90 + method.holdMinutes.p90);
+      const startMinute = minute - onFireMinutes(method);
       placed.dishes.push({ detail, startMinute, offMinute: minute, doneMinute: minute });
       minute = startMinute;
     }

@@ -22,6 +22,8 @@ export interface WeekModel {
 export interface WeekModelOptions {
   /** Lets a resource exceed its limit at a counted price: used to find out what is short and by how much. */
   relax?: { kind: 'fuel'; fuelId: string } | { kind: 'water' } | { kind: 'sets' } | { kind: 'time' };
+  /** Take the three service aims as one: proves all three where all are zero, and says nothing otherwise. */
+  optimistic?: boolean;
   /** Where something must be missed, miss it as late as possible, so that "since when" has a meaning. */
   shortageLate?: boolean;
 }
@@ -80,8 +82,8 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
       ]),
       [shortOf.get(slot.id) as number, 1],
     ]);
-    const cold = coldOf.get(slot.id);
-    if (cold !== undefined) {
+    const coldColumn = coldOf.get(slot.id);
+    if (coldColumn !== undefined) {
       b.row(`hot_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
         ...own
           .filter((option) => option.hot)
@@ -89,7 +91,7 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
             x.get(option.id) as number,
             Math.min(option.servings, slot.wantServings),
           ]),
-        [cold, 1],
+        [coldColumn, 1],
       ]);
     }
   }
@@ -292,60 +294,46 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
 
   // Aims.
   const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
+  const unfed: Terms = [...shortOf.values()].map((column) => [column, 1]);
+  const cold: Terms = [...coldOf.values(), ...noHotWater.values()].map((column) => [column, 1]);
   const aims: Aim[] = [];
-  aims.push(
-    aim(
-      'feed-everyone',
-      [...shortOf.values()].map((column) => [column, 1]),
-      exact,
-    ),
-  );
-  if (relax === undefined) {
-    aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
+  if (options.optimistic === true) {
+    // Where nothing need be missed the three service aims are all zero, and one solve proves all three.
+    aims.push(aim('service', [...unfed, [energyShort, 1], ...cold], exact));
+  } else {
+    aims.push(aim('feed-everyone', unfed, exact));
+    if (relax === undefined) {
+      aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
+    }
+    aims.push(aim('hot-meals', cold, exact));
   }
-  aims.push(
-    aim(
-      'hot-meals',
-      [
-        ...[...coldOf.values()].map((column): [number, number] => [column, 1]),
-        ...[...noHotWater.values()].map((column): [number, number] => [column, 1]),
-      ],
-      exact,
-    ),
-  );
   if (extra !== null) {
     aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
   }
   if (options.shortageLate === true) {
     const late = week.slots.flatMap((slot): Terms => {
-      const cold = coldOf.get(slot.id);
+      const coldColumn = coldOf.get(slot.id);
       const weight = week.days - slot.day;
       return [
         [shortOf.get(slot.id) as number, weight],
-        ...(cold === undefined ? [] : [[cold, weight] as [number, number]]),
+        ...(coldColumn === undefined ? [] : [[coldColumn, weight] as [number, number]]),
       ];
     });
     const noWater = [...noHotWater].map(([day, column]): [number, number] => [column, week.days - day]);
     aims.push(aim('shortage-late', [...late, ...noWater], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
   }
+  const repeatWeight = repeatWeightOf(week);
   if (relax === undefined) {
     aims.push(
       aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }),
     );
     aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
-    if (repeats.length > 0) {
-      aims.push(
-        aim(
-          'variety',
-          repeats.map((column) => [column, 1]),
-          { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 },
-        ),
-      );
-    }
+    // Repeats are whole numbers and outweigh any minutes, so that one solve takes both aims in their order.
     aims.push(
       aim(
-        'tending',
+        'variety-then-tending',
         [
+          ...repeats.map((column): [number, number] => [column, repeatWeight]),
           ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.tendingMinutes]),
           ...week.lightings.map((lighting): [number, number] => [
             z.get(lighting.id) as number,
@@ -373,6 +361,11 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
       ),
     }),
   };
+}
+
+/** Minutes that one repeat outweighs: more than anybody's hands could be busy in the whole plan. */
+export function repeatWeightOf(week: WeekInstance): number {
+  return Math.max(1000, week.days * 200);
 }
 
 /** Whole-number columns come back as 0.9999999 or 1.0000001; half is far from both. */

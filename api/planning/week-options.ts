@@ -163,6 +163,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           if (endMinute > day.sleepMinute || endMinute - earliestMinute < 10) continue;
           if (isOut(stove.id, earliestMinute, endMinute)) continue;
           const startUp = startUpOf(stove, fuelId, fuel.moisturePercent, surroundingsOn(slot.day), calculations);
+          if (startUp === null) continue;
           const id = `${slot.id}-${stove.id}-${fuelId}${early ? '-early' : ''}`;
           lightings.set(id, {
             id,
@@ -173,7 +174,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             earliestMinute,
             startUpKg: startUp.kg,
             startUpMJ: startUp.mj,
-            startUpMinutes: startUp.minutes,
+            startUpMinutes: Math.ceil(startUp.minutes),
             early,
           });
           weekLightings.push({
@@ -182,7 +183,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             period: slot.period,
             stoveId: stove.id,
             startUp: { [fuelId]: startUp.kg.p90 },
-            startUpMinutes: startUp.minutes,
+            startUpMinutes: Math.ceil(startUp.minutes),
             minutesAvailable: endMinute - earliestMinute,
             outdoors: stove.site === 'outdoors',
             tendingMinutes: LIGHTING_TENDING_MINUTES,
@@ -514,7 +515,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           surroundings,
           calculations,
         );
-        if (heated.minutes.p90 > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) continue;
+        if (
+          heated === null ||
+          heated.minutes.p90 > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes
+        )
+          continue;
         const id = `${lighting.id}|hot-water|${vessel.id}`;
         hotWater.set(id, {
           id,
@@ -528,7 +533,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           id,
           day: lighting.slot.day,
           lightingId: lighting.id,
-          minutes: heated.minutes.p90,
+          minutes: Math.ceil(heated.minutes.p90),
           fuel: { [lighting.fuelId]: heated.fuelKg.p90 },
           uses: [{ resource: vessel.id, period: lighting.slot.period }],
         });
@@ -547,6 +552,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         surroundings,
         calculations,
       );
+      if (heated === null) continue;
       const id = `${lighting.id}|treat`;
       const perL = (amount: Percentiles): Percentiles => ({
         p10: amount.p10 / litres,
@@ -623,11 +629,14 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   };
 }
 
-/** Minutes that a dish keeps the fire, at the high end, rest off the fire before a direct meal included. */
+/** Whole minutes with the pot on the flame, at the high end. */
+export function onFireMinutes(method: DishMethod): number {
+  return Math.ceil(method.minutesToBoil.p90 + method.holdMinutes.p90);
+}
+
+/** Whole minutes that a dish keeps the fire, at the high end, rest off the fire before a direct meal included. */
 export function fireMinutes(method: DishMethod): number {
-  return (
-    method.minutesToBoil.p90 + method.holdMinutes.p90 + (method.choice.finish === 'flame' ? method.restMinutes : 0)
-  );
+  return onFireMinutes(method) + (method.choice.finish === 'flame' ? Math.ceil(method.restMinutes) : 0);
 }
 
 /** How many sets are cooked at once: as many servings as are wanted where the kit divides, else whole sets. */

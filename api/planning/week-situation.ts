@@ -203,7 +203,8 @@ export function weekSituation(
       animalsL: share * household.animals.reduce((sum, animal) => sum + animal.waterLPerDay, 0),
       washL: todays.reduce((sum, slot) => sum + slot.eaters.length * household.water.washingUpLPerPersonMeal, 0),
       // Who eats nothing from the pot (infants on milk) needs nothing from the kits.
-      needKcal: share * sumOver(people.filter(eatsFromThePot), (person) => energyNeedKcal(person, { meanIndoorC: indoorC })),
+      needKcal:
+        share * sumOver(people.filter(eatsFromThePot), (person) => energyNeedKcal(person, { meanIndoorC: indoorC })),
       needProteinG: share * sumOver(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
       wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
       sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),
@@ -220,7 +221,7 @@ export function weekSituation(
     slots,
     kits: kitStocks(kits, lots, place.id, request, startDate),
     lots,
-    fuels: fuelSituation(household, request.days),
+    fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
     water: waterSituation(household, place.id, days),
   };
 }
@@ -283,10 +284,13 @@ function kitStocks(
     });
 }
 
-function fuelSituation(household: ResolvedHousehold, days: number): WeekSituation['fuels'] {
+function fuelSituation(household: ResolvedHousehold, places: Set<string>, days: number): WeekSituation['fuels'] {
   const fuels: WeekSituation['fuels'] = {};
   for (const store of household.fuels) {
-    const counted = fuelOnHandKg(store);
+    const counted = fuelOnHandKg({
+      ...store,
+      containers: store.containers.filter((container) => places.has(container.placeId)),
+    });
     const electric = store.fuelId === 'electricity';
     const onHand = electric ? counted.kWh : counted.kg;
     const dailySupply = electric ? store.dailySupplyKWh : store.dailySupplyKg;

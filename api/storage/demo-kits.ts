@@ -23,7 +23,7 @@ export function demoKits(): Kit[] {
         {
           id: 'milk-fruit',
           name: 'Milk powder, apple, walnuts and sugar',
-          ingredients: grams({ 'whole-milk-powder': 110, 'apple-dried': 60, walnuts: 50, sugar: 35, salt: 3 }),
+          ingredients: grams({ 'whole-milk-powder': 160, 'apple-dried': 60, walnuts: 120, sugar: 70, salt: 3 }),
         },
       ],
     },
@@ -40,7 +40,7 @@ export function demoKits(): Kit[] {
         {
           id: 'milk-fruit',
           name: 'Milk powder, raisins, almonds and sugar',
-          ingredients: grams({ 'whole-milk-powder': 120, raisins: 70, almonds: 40, sugar: 30, salt: 3 }),
+          ingredients: grams({ 'whole-milk-powder': 170, raisins: 80, almonds: 110, sugar: 70, salt: 3 }),
         },
       ],
     },
@@ -57,7 +57,7 @@ export function demoKits(): Kit[] {
         {
           id: 'milk-fruit',
           name: 'Milk powder, raisins, almonds and sugar',
-          ingredients: grams({ 'whole-milk-powder': 130, raisins: 60, almonds: 40, sugar: 35, salt: 3 }),
+          ingredients: grams({ 'whole-milk-powder': 180, raisins: 80, almonds: 100, sugar: 70, salt: 3 }),
         },
       ],
     },
@@ -73,8 +73,8 @@ export function demoKits(): Kit[] {
         { id: 'rice', name: 'White rice', ingredients: grams({ 'white-rice': 340 }) },
         {
           id: 'milk-fruit',
-          name: 'Milk powder, raisins and sugar',
-          ingredients: grams({ 'whole-milk-powder': 130, raisins: 60, sugar: 45, salt: 3 }),
+          name: 'Milk powder, raisins, almonds and sugar',
+          ingredients: grams({ 'whole-milk-powder': 200, raisins: 90, almonds: 80, sugar: 80, salt: 3 }),
         },
       ],
     },
@@ -85,12 +85,12 @@ export function demoKits(): Kit[] {
       servings: 5,
       divisible: true,
       style: 'soup',
-      suits: ['midday', 'evening'],
+      suits: ['midday'],
       parts: [
         { id: 'lentils', name: 'Brown lentils', soakable: true, ingredients: grams({ 'lentil-brown': 320 }) },
         { id: 'bulgur', name: 'Bulgur', ingredients: grams({ bulgur: 230 }) },
         { id: 'broth', name: 'Broth and onion', ingredients: grams({ 'onion-flakes': 30, 'bouillon-powder': 25 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
     {
@@ -100,7 +100,7 @@ export function demoKits(): Kit[] {
       servings: 5,
       divisible: true,
       style: 'soup',
-      suits: ['midday', 'evening'],
+      suits: ['midday'],
       parts: [
         { id: 'peas', name: 'Split peas', soakable: true, ingredients: grams({ 'split-pea': 340 }) },
         {
@@ -109,7 +109,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'potato-dice-dehydrated': 200, 'onion-flakes': 25 }),
         },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 25 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 80 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 220 }) },
       ],
     },
     {
@@ -143,7 +143,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'fd-peas': 60, 'fd-sweetcorn': 70, raisins: 50 }),
         },
         { id: 'seasoning', name: 'Seasoning', ingredients: grams({ salt: 8 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 85 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 225 }) },
       ],
     },
     {
@@ -162,7 +162,7 @@ export function demoKits(): Kit[] {
           name: 'Tomato, onion and broth',
           ingredients: grams({ 'tomato-powder': 50, 'onion-flakes': 30, 'bouillon-powder': 20 }),
         },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
     {
@@ -177,7 +177,7 @@ export function demoKits(): Kit[] {
         { id: 'beans', name: 'Small red beans', soakable: true, ingredients: grams({ 'small-red-bean': 280 }) },
         { id: 'rice', name: 'Parboiled rice', ingredients: grams({ 'parboiled-rice': 300 }) },
         { id: 'seasoning', name: 'Onion and broth', ingredients: grams({ 'onion-flakes': 30, 'bouillon-powder': 22 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
     {
@@ -196,7 +196,7 @@ export function demoKits(): Kit[] {
           name: 'Tomato, onion and salt',
           ingredients: grams({ 'tomato-powder': 55, 'onion-flakes': 30, salt: 8 }),
         },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 70 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 210 }) },
       ],
     },
     {
@@ -215,7 +215,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'fd-chicken': 150, 'fd-peas': 70, 'fd-sweetcorn': 60, 'fd-carrot': 50 }),
         },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 28 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
     {
@@ -238,7 +238,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'potato-dice-dehydrated': 290, 'onion-flakes': 25 }),
         },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 28 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 60 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 200 }) },
       ],
     },
     {
@@ -248,7 +248,7 @@ export function demoKits(): Kit[] {
       servings: 5,
       divisible: true,
       style: 'rice',
-      suits: ['midday', 'evening'],
+      suits: ['midday'],
       parts: [
         {
           id: 'rice-lentils',
@@ -256,7 +256,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'white-rice': 330, 'lentil-red': 240 }),
         },
         { id: 'seasoning', name: 'Onion and broth', ingredients: grams({ 'onion-flakes': 30, 'bouillon-powder': 22 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
     {
@@ -275,7 +275,7 @@ export function demoKits(): Kit[] {
           ingredients: grams({ 'fd-chicken': 140, 'fd-peas': 60 }),
         },
         { id: 'broth', name: 'Broth powder', ingredients: grams({ 'bouillon-powder': 24, 'onion-flakes': 20 }) },
-        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 75 }) },
+        { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
   ];

@@ -23,7 +23,6 @@ const PACKED: readonly PackedSets[] = [
   { kitId: 'millet-raisin-porridge', sets: 2, yearsAgo: 3, monthDay: '03-16' },
   { kitId: 'cornmeal-milk-porridge', sets: 2, yearsAgo: 3, monthDay: '03-16' },
   { kitId: 'sweet-milk-rice', sets: 2, yearsAgo: 4, monthDay: '09-21' },
-  { kitId: 'lentil-bulgur-soup', sets: 2, yearsAgo: 3, monthDay: '03-17' },
   { kitId: 'lentil-bulgur-soup', sets: 1, yearsAgo: 6, monthDay: '11-02' },
   { kitId: 'split-pea-potato-soup', sets: 2, yearsAgo: 5, monthDay: '02-08' },
   { kitId: 'crackers-nut-butter-fruit', sets: 3, yearsAgo: 1, monthDay: '06-13' },

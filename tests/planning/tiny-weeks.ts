@@ -119,7 +119,10 @@ export function settled(week: WeekInstance): WeekInstance {
   return {
     ...week,
     fuelByDay: Object.fromEntries(
-      Object.entries(week.fuelByDay).map(([fuelId, byDay]) => [fuelId, [byDay[0] as number, (byDay[0] as number) * 1.2]]),
+      Object.entries(week.fuelByDay).map(([fuelId, byDay]) => [
+        fuelId,
+        [byDay[0] as number, (byDay[0] as number) * 1.2],
+      ]),
     ),
   };
 }

@@ -43,7 +43,9 @@ describe('what more of a stock may do (metamorphic)', () => {
     const week = settled(tinyWeek(seed));
     const richer = {
       ...week,
-      fuelByDay: Object.fromEntries(Object.entries(week.fuelByDay).map(([id, byDay]) => [id, byDay.map((kg) => kg * 1.5)])),
+      fuelByDay: Object.fromEntries(
+        Object.entries(week.fuelByDay).map(([id, byDay]) => [id, byDay.map((kg) => kg * 1.5)]),
+      ),
     };
     const service = async (instance: typeof week) => {
       const model = weekModel(instance);
