@@ -47,7 +47,7 @@ export function tinyWeek(seed: number): WeekInstance {
   );
   const kits = ['beans', 'rice', 'crackers'];
   const options: WeekOption[] = slots.flatMap((slot) =>
-    kits.flatMap((kitId) => {
+    kits.flatMap((kitId): WeekOption[] => {
       if (kitId === 'crackers') {
         return [
           {
