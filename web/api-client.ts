@@ -45,7 +45,8 @@ export function createApiClient(send: typeof fetch) {
       method,
       headers: {
         accept: 'application/json',
-        ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+        // Every write says so, one without a body too: the server takes no other.
+        ...(method === 'GET' ? {} : { 'content-type': 'application/json' }),
         ...headers,
       },
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),

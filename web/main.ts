@@ -216,6 +216,7 @@ function start() {
     loadFault: null,
     kits: [],
     stock: { items: [], totals: [] },
+    removedKit: null,
     plan: null,
     planning: null,
     planErrors: [],

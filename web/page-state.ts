@@ -41,6 +41,8 @@ export interface PageState {
   loadFault: string | null;
   kits: Kit[];
   stock: { items: StockEntry[]; totals: StockLot[] };
+  /** The kit removed last, until it is put back or another is removed. */
+  removedKit: Kit | null;
   plan: Plan | null;
   planning: { progress: SolverProgress; limitS: number; stop: () => void } | null;
   planErrors: FieldError[];

@@ -4,6 +4,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { HouseholdDocument, Kit, Plan, StockLot } from '../../web/api-types.ts';
@@ -228,6 +229,24 @@ describe('stores', () => {
     await page.context().close();
   });
 
+  test('a new kit is made, named, removed and put back', async () => {
+    const { page, troubles } = await openWatchedPage(browser);
+    await page.goto(`${server.origin}/#/stores`);
+    await page.getByRole('heading', { name: 'Crackers' }).waitFor();
+    await page.getByRole('button', { name: 'Add a kit' }).click();
+    await page.getByLabel('Name', { exact: true }).fill('Plain oats');
+    await page.getByLabel('Name', { exact: true }).blur();
+    await page.getByText('Saved.', { exact: true }).waitFor();
+    const { body: kit } = await getJson<Kit>('/api/kits/new-kit');
+    expect(kit.name).toBe('Plain oats');
+    await page.getByRole('button', { name: 'Remove this kit' }).click();
+    await page.getByRole('button', { name: 'Undo: put it back' }).click();
+    await page.getByRole('heading', { name: 'Plain oats' }).waitFor();
+    expect((await getJson<Kit>('/api/kits/new-kit')).body).toEqual(kit);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
   test('the ways to cook a dish of kidney beans hold a refused one with its way out', async () => {
     const { page, troubles } = await openWatchedPage(browser);
     await page.goto(`${server.origin}/#/stores/ways/${KIDNEY_KIT}`);
@@ -267,7 +286,7 @@ describe('plan', () => {
     // A server that does not answer stands for a solver that is still at work.
     await page.route('**/api/plans', (route) => (route.request().method() === 'POST' ? undefined : route.continue()));
     await page.goto(server.origin);
-    await page.getByText(/^For .* people/).waitFor();
+    await page.locator('.given').waitFor();
     await page.getByRole('button', { name: 'Plan the week' }).click();
     await page.getByText(/Planning: 1 of at most 20 s/).waitFor();
     expect(await page.locator('#status').textContent()).toBe('Planning…');
@@ -338,6 +357,17 @@ describe('for everybody', () => {
       await page.context().close();
     });
   }
+
+  test('script and style stay below 60 kB as they travel', async () => {
+    const start = await (await fetch(server.origin)).text();
+    const files = [...start.matchAll(/(?:src|href)="(\/assets\/[^"]+\.(?:js|css))"/g)].map((found) => found[1]);
+    expect(files.length).toBeGreaterThanOrEqual(2);
+    let bytes = 0;
+    for (const file of files) {
+      bytes += gzipSync(Buffer.from(await (await fetch(server.origin + file)).arrayBuffer())).byteLength;
+    }
+    expect(bytes).toBeLessThan(60_000);
+  });
 
   test('no view is wider than a screen of 320', async () => {
     const { page } = await openWatchedPage(browser, { width: 320, height: 640 });

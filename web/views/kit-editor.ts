@@ -18,6 +18,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
   const page = usePage();
   const [saved, setSaved] = useState<SavedDocument<Kit> | null>(null);
   const [fault, setFault] = useState('');
+  const [refusal, setRefusal] = useState('');
   useEffect(() => {
     openSavedDocument<Kit>(page.api, `/api/kits/${kitId}`, page.storage, () => page.redraw())
       .then(setSaved)
@@ -40,14 +41,14 @@ export function KitEditor({ kitId }: { kitId: string }) {
   async function removeKit() {
     try {
       await page.api.remove(`/api/kits/${kitId}`, saved?.state().etag ?? '');
-      page.storage.setItem('removed-kit', JSON.stringify(body));
+      page.set({ removedKit: body });
       await page.reloadStores();
       page.announce(`${body.name} was removed.`);
       location.hash = '#/stores';
     } catch (error) {
       if (!(error instanceof ServerRefusal)) throw error;
       page.alarm(error.message);
-      setFault(error.message);
+      setRefusal(`Not removed: ${error.message}`);
     }
   }
 
@@ -55,6 +56,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
     <p><a href="#/stores">‹ All stores</a></p>
     <h1>${body.name}</h1>
     <${SaveLine} document=${saved} />
+    ${refusal === '' ? null : html`<p class="notice">${refusal}</p>`}
     <${ErrorSummary} title="These values were not accepted" errors=${errors} />
     <div class="fields">
       ${fields.text('Name', ['name'], { required: true })}

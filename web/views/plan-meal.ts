@@ -92,7 +92,13 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
       </span>
     </summary>
     <div class="meal-inside">
-      <p>For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal and ${Math.round(meal.proteinG)} g of protein in all.</p>
+      <p>
+        ${
+          dishes.length === 0
+            ? `For ${meal.people} people nothing in the stores can be cooked in time with what is left.`
+            : `For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal and ${Math.round(meal.proteinG)} g of protein in all.`
+        }
+      </p>
       ${meal.cautions.map((caution) => html`<p class="notice">${caution}</p>`)}
       ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
       ${

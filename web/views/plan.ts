@@ -22,7 +22,11 @@ export function PlanView() {
   const household = page.household?.state().body;
 
   async function planWeek() {
-    if (household === undefined || page.planning !== null) return;
+    if (page.planning !== null) return;
+    if (household === undefined) {
+      page.announce('There is no household to plan for yet.');
+      return;
+    }
     const request: PlanRequest = { householdId: household.id, startsAt, days, timeLimitS: TIME_LIMIT_S };
     const stopper = new AbortController();
     page.set({

@@ -78,8 +78,27 @@ function KitList() {
       setFault((error as Error).message);
     }
   }
+  async function putBack() {
+    if (page.removedKit === null) return;
+    try {
+      await page.api.create(`/api/kits/${page.removedKit.id}`, page.removedKit);
+      page.announce(`${page.removedKit.name} is back.`);
+      page.set({ removedKit: null });
+      await page.reloadStores();
+    } catch (error) {
+      setFault((error as Error).message);
+    }
+  }
   return html`
     <h1>Stores</h1>
+    ${
+      page.removedKit === null
+        ? null
+        : html`<div class="save-line">
+            <p>${page.removedKit.name} was removed.</p>
+            <button type="button" class="small" onClick=${putBack}>Undo: put it back</button>
+          </div>`
+    }
     <p class="hint">A set is all parts of a kit once. What is in store is the sum of what was packed, counted and taken.</p>
     ${page.kits.length === 0 ? html`<p>No kits are stored yet.</p>` : null}
     <ul class="kit-list">
