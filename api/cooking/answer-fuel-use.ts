@@ -114,15 +114,8 @@ export function explainFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
 
 function answerFrom(resolved: ResolvedFuelUse): FuelUseAnswer & Explained {
   const { task, parameters } = resolved;
-  const uncertain: Record<string, Parameter> = {};
-  const fixed = {} as HeatingValues;
-  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) {
-    const p = parameters[name];
-    fixed[name] = p.value;
-    if (p.p10 !== p.p90) uncertain[name] = p;
-  }
-  const spread = propagateSpread(uncertain, (values) => pickAnswer(heatPot(task, { ...fixed, ...values })));
-  const typical = heatPot(task, fixed);
+  const spread = propagateSpread(parameters, (values) => pickAnswer(heatPot(task, values)));
+  const typical = heatPot(task, typicalValues(parameters));
   const inKg = resolved.fuel.kind !== 'electricity';
   const { percentiles, causes } = spread;
   return {
@@ -436,11 +429,16 @@ function fuelOf(q: FuelUseQuestion, fuel: Fuel): Parameter {
   };
 }
 
+function typicalValues(parameters: FuelUseParameters): HeatingValues {
+  const values = {} as HeatingValues;
+  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) values[name] = parameters[name].value;
+  return values;
+}
+
 /** Refuses a pot whose losses at the end temperature are more than its flame can bring in. */
 function requireReachable(task: HeatingTask, parameters: FuelUseParameters): void {
   if (task.diameterM === null || task.contentsKJ + task.potKJ <= 0) return;
-  const values = {} as HeatingValues;
-  for (const name of Object.keys(parameters) as (keyof HeatingValues)[]) values[name] = parameters[name].value;
+  const values = typicalValues(parameters);
   const result = heatPot(task, values);
   const covered = task.lidHeatUp !== 'none';
   const last = (task.heatUpEvaporationKW[2] as number) + (task.heatUpOpenSurfaceKW[2] as number);

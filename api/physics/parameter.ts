@@ -110,56 +110,71 @@ const SMALL = 1e-12;
  * Source: the law of propagation of uncertainty, JCGM 100:2008 (GUM) section 5.1.2, with one-at-a-time steps instead of
  * derivatives so that kinks (the lowest steady flame, a lid) are seen.
  * @param parameters named parameters
- * @param relation pure function of the parameters' values; returns a flat record of numbers
+ * @param relation pure function of the parameters' values; returns a flat record of numbers. It is run twice for every
+ *   uncertain parameter and handed the same record each time: it may neither keep nor return that record
  */
 export function propagateSpread<P extends ParameterRecord, R extends { [K in keyof R]: number }>(
   parameters: P,
   relation: (values: ValuesOf<P>) => R,
 ): Spreadable<R> {
-  const names = Object.keys(parameters) as (keyof P & string)[];
-  const typicalValues = Object.fromEntries(names.map((name) => [name, (parameters[name] as Parameter).value]));
-  const typical = relation(typicalValues as ValuesOf<P>);
-  const quantities = Object.keys(typical) as (keyof R & string)[];
-  const steps = new Map<string, { cause: string; up: number; down: number }[]>();
-  for (const quantity of quantities) steps.set(quantity, []);
-  for (const name of names) {
-    const parameter = parameters[name] as Parameter;
-    if (parameter.p10 === parameter.p90) continue;
-    const low = relation({ ...typicalValues, [name]: parameter.p10 } as ValuesOf<P>);
-    const high = relation({ ...typicalValues, [name]: parameter.p90 } as ValuesOf<P>);
-    for (const quantity of quantities) {
-      const middle = typical[quantity];
-      const a = low[quantity];
-      const b = high[quantity];
-      const logarithmic = isPositiveQuantity(middle, a, b);
-      const stepA = logarithmic ? Math.log(a / middle) : a - middle;
-      const stepB = logarithmic ? Math.log(b / middle) : b - middle;
-      steps.get(quantity)?.push({ cause: name, up: Math.max(stepA, stepB, 0), down: Math.max(-stepA, -stepB, 0) });
-    }
+  const values: Record<string, number> = {};
+  const uncertain: string[] = [];
+  for (const name of Object.keys(parameters)) {
+    const { value, p10, p90 } = parameters[name] as Parameter;
+    values[name] = value;
+    if (p10 !== p90) uncertain.push(name);
+  }
+  const typical = relation(values as ValuesOf<P>);
+  const lows: R[] = [];
+  const highs: R[] = [];
+  for (const name of uncertain) {
+    const { value, p10, p90 } = parameters[name] as Parameter;
+    values[name] = p10;
+    lows.push(relation(values as ValuesOf<P>));
+    values[name] = p90;
+    highs.push(relation(values as ValuesOf<P>));
+    values[name] = value;
   }
   const percentiles = {} as { [K in keyof R]: Percentiles };
   const causes = {} as { [K in keyof R]: SpreadShare[] };
-  for (const quantity of quantities) {
-    const ofQuantity = steps.get(quantity) ?? [];
+  const ups = new Array<number>(uncertain.length);
+  const downs = new Array<number>(uncertain.length);
+  for (const quantity of Object.keys(typical) as (keyof R & string)[]) {
     const middle = typical[quantity];
-    const up = Math.hypot(...ofQuantity.map((step) => step.up));
-    const down = Math.hypot(...ofQuantity.map((step) => step.down));
+    let total = 0;
+    for (let at = 0; at < uncertain.length; at += 1) {
+      const a = (lows[at] as R)[quantity];
+      const b = (highs[at] as R)[quantity];
+      const logarithmic = isPositive(middle) && isPositive(a) && isPositive(b);
+      const stepA = logarithmic ? Math.log(a / middle) : a - middle;
+      const stepB = logarithmic ? Math.log(b / middle) : b - middle;
+      const up = Math.max(stepA, stepB, 0);
+      const down = Math.max(-stepA, -stepB, 0);
+      ups[at] = up;
+      downs[at] = down;
+      total += ((up + down) / 2) ** 2;
+    }
+    const up = Math.hypot(...ups);
+    const down = Math.hypot(...downs);
     percentiles[quantity] =
       middle > SMALL
         ? { p10: middle * Math.exp(-down), p50: middle, p90: middle * Math.exp(up) }
         : { p10: middle - down, p50: middle, p90: middle + up };
-    const total = ofQuantity.reduce((sum, step) => sum + ((step.up + step.down) / 2) ** 2, 0);
-    causes[quantity] =
-      total <= 0
-        ? []
-        : ofQuantity
-            .map((step) => ({ cause: step.cause, share: ((step.up + step.down) / 2) ** 2 / total }))
-            .filter((row) => row.share >= 0.001)
-            .sort((x, y) => y.share - x.share);
+    causes[quantity] = sharesOf(uncertain, ups, downs, total);
   }
   return { typical, percentiles, causes };
 }
 
-function isPositiveQuantity(...values: number[]): boolean {
-  return values.every((value) => value > SMALL && Number.isFinite(value));
+function sharesOf(names: string[], ups: number[], downs: number[], total: number): SpreadShare[] {
+  const shares: SpreadShare[] = [];
+  if (!(total > 0)) return shares;
+  for (let at = 0; at < names.length; at += 1) {
+    const share = (((ups[at] as number) + (downs[at] as number)) / 2) ** 2 / total;
+    if (share >= 0.001) shares.push({ cause: names[at] as string, share });
+  }
+  return shares.sort((x, y) => y.share - x.share);
+}
+
+function isPositive(value: number): boolean {
+  return value > SMALL && Number.isFinite(value);
 }
