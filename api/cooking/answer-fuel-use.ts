@@ -70,6 +70,16 @@ const DEFAULT_GAUGE_KPA = 103;
 /** Spread of an own measured value. */
 const OWN_CV = 0.08;
 
+const leakPast = (lid: Lid): Parameter => {
+  const { value, p10, p90 } = LEAK_SHARE[lid];
+  return parameter(value, p10, p90, '1', source('lidHomeTest', 'evaporation open over lidded 4'));
+};
+const LID_LEAK: Readonly<Record<Lid, Parameter>> = {
+  none: leakPast('none'),
+  loose: leakPast('loose'),
+  snug: leakPast('snug'),
+};
+
 const SURE_ONE = parameter(1, 1, 1, '1', source('kitchenPractice', 'not used'), false);
 const SURE_ZERO = parameter(0, 0, 0, '1', source('kitchenPractice', 'not used'), false);
 
@@ -353,7 +363,6 @@ function resolveParameters(
   pot: ResolvedPot,
 ): FuelUseParameters {
   const leakLid: Lid = task.lidHeatUp === 'none' ? task.lidHold : task.lidHeatUp;
-  const leak = LEAK_SHARE[leakLid];
   const finned = q.vessel?.finned === true ? FINNED_FACTOR : 1;
   const powerFactor = q.stove.powerKW === undefined ? 1 : q.stove.powerKW / stove.powerKW.value;
   const startUpFactor =
@@ -377,9 +386,7 @@ function resolveParameters(
     wind: windOf(q),
     cook: stove.cookFactor,
     fuel: fuelOf(q, fuel),
-    lid: {
-      ...parameter(leak.value, leak.p10, leak.p90, '1', source('lidHomeTest', 'evaporation open over lidded 4')),
-    },
+    lid: LID_LEAK[leakLid],
     'open pot': task.lidHeatUp === 'none' ? OPEN_POT : SURE_ONE,
     'pot loss': q.vessel !== null && q.holdMinutes > 0 ? POT_LOSS : SURE_ONE,
     'pot surface':
