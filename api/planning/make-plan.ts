@@ -116,6 +116,19 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     });
     waysOut.push(`${amount} L more water`);
   }
+  const unsafeL = Math.ceil(sum(choice.unsafeLByDay ?? [], (litres) => litres) * 10 - 0.2) / 10;
+  if (situation.water.baseShort === null && unsafeL > 0) {
+    const day = (choice.unsafeLByDay ?? []).findIndex((litres) => litres > 0.02);
+    short.push({
+      what: 'water',
+      id: null,
+      from: situation.days[day]?.date ?? request.startsAt.slice(0, 10),
+      amount: unsafeL,
+      unit: 'L',
+      text: `${unsafeL} L of the water for drinking and washing cannot be boiled safe on the fires of these days`,
+    });
+    waysOut.push(`${unsafeL} L more safe water, bleach to treat it with, or more fires, fuel and time to boil it`);
+  }
   const missedMeals = parts.meals.filter(
     (meal) => meal.servingsShort > 0.02 || (meal.hotWanted && !meal.dishes.some((dish) => dish.hot)),
   );
@@ -176,6 +189,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
 }
 
 const AIM_UNITS: Record<AimName, string> = {
+  'safe-water': 'L',
   'feed-everyone': 'servings',
   'shortage-late': 'servings x days',
   energy: '% of need',
@@ -187,10 +201,12 @@ const AIM_UNITS: Record<AimName, string> = {
 };
 
 const SERVICE_AIMS: AimName[] = ['feed-everyone', 'energy', 'hot-meals'];
+/** What must be nothing for a week to be complete. */
+const MISSED_AIMS: AimName[] = ['safe-water', ...SERVICE_AIMS];
 
 function missedServings(aims: AimOutcome[]): number {
   return sum(
-    aims.filter((aim) => aim.name === 'service' || SERVICE_AIMS.includes(aim.name as AimName)),
+    aims.filter((aim) => aim.name === 'service' || MISSED_AIMS.includes(aim.name as AimName)),
     (aim) => aim.value,
   );
 }
@@ -503,10 +519,13 @@ function tasksOf(
       { resource: detail.lighting.stove.id, from: local(startMinute), to: local(doneMinute) },
     ],
   }));
+  const potfuls = new Map<string, number>();
   for (const { detail, litres, startMinute, doneMinute } of placed.treatments) {
     if (detail.lighting === null) continue;
+    const potful = (potfuls.get(detail.id) ?? 0) + 1;
+    potfuls.set(detail.id, potful);
     tasks.push({
-      id: `${detail.id.replaceAll('|', '-')}`,
+      id: `${detail.id.replaceAll('|', '-')}-${potful}`,
       kind: 'treat-water',
       at: local(startMinute),
       lightingId: detail.lighting.id,

@@ -93,9 +93,12 @@ export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWee
       minute = startMinute;
     }
     for (const { detail, litres } of treated) {
-      const startMinute = minute - Math.ceil(detail.minutesPerL * litres);
-      placed.treatments.push({ detail, litres, startMinute, doneMinute: minute });
-      minute = startMinute;
+      for (let left = litres; left > 1e-6; left -= detail.potfulL) {
+        const potful = Math.min(left, detail.potfulL);
+        const startMinute = minute - Math.ceil(detail.minutesPerL * potful - 1e-6);
+        placed.treatments.push({ detail, litres: potful, startMinute, doneMinute: minute });
+        minute = startMinute;
+      }
     }
     placed.lightings.push({
       detail: lighting,

@@ -305,6 +305,7 @@ export interface Shortage {
 }
 
 export type AimName =
+  | 'safe-water'
   | 'feed-everyone'
   | 'energy'
   | 'hot-meals'

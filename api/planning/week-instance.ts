@@ -82,6 +82,8 @@ export interface WeekTreatment {
   minutesPerL: number;
   fuelPerL: Record<string, number>;
   largestL: number;
+  /** What it takes on its fire: the pot may not be held by a dish of another fire meanwhile. */
+  uses?: WeekUse[];
 }
 
 export interface WeekInstance {
@@ -100,6 +102,11 @@ export interface WeekInstance {
   /** Water for cooking and soaking up to and including each day: safe, and what could be made safe. */
   safeWaterByDay: number[];
   treatableWaterByDay: number[];
+  /**
+   * Where water is made safe by boiling: safe litres when the plan begins. Pots that boil may then take water as it is,
+   * and what is drunk or eaten without a fire needs water that was boiled before. Absent: all water is made safe first.
+   */
+  boiledWater?: { safeAtStartL: number };
   lightingsPerDay: number;
   outdoorMinutesPerDay: number;
   needKcal: number;
@@ -111,4 +118,6 @@ export interface WeekChoice {
   hotWater: string[];
   lightings: string[];
   treatedL: Record<string, number>;
+  /** Litres for people, by day, that no fire of the plan can make safe. */
+  unsafeLByDay?: number[];
 }

@@ -60,9 +60,16 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   const noHotWater = new Map(week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true)]));
   const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
   const fuelIds = Object.keys(week.fuelByDay).sort();
+  // What people need may exceed what the fires can boil; it is then counted, never silently drunk.
+  const unsafe = week.safeWaterByDay.map((safe, day) =>
+    week.boiledWater !== undefined && safe < -1e-9 ? b.column(`unsafe_${day}`, 0, 1e6, false) : null,
+  );
+  const unsafeTo = (lastDay: number, coefficient: number): Terms =>
+    unsafe.flatMap((column, day): Terms => (column === null || day > lastDay ? [] : [[column, coefficient]]));
   const largestShare = b.column('largest_share', 0, 1e4, false);
   const extra = relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
 
+  const periodOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.period]));
   const optionsBy = groupBy(week.options, (option) => option.slotId);
 
   // 1. A slot is cooked for at most once.
@@ -117,7 +124,9 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
       ...tasks.map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
       ...treated.map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
-    const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes);
+    // The last potful that is boiled safe is rounded up to a whole minute.
+    const rounding = treated.length > 0 ? 1 : 0;
+    const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes - rounding);
     if (minutes.length > 0) b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]]);
   }
 
@@ -229,13 +238,60 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     }
   }
 
-  // 9. Water so far: safe, and what has been made safe by then.
+  // A pot in which water is boiled safe is not held by a dish of another fire.
+  for (const treatment of week.treatments) {
+    for (const use of treatment.uses ?? []) {
+      const holders = week.options.filter(
+        (option) =>
+          option.lightingId !== treatment.lightingId &&
+          option.uses.some((own) => own.resource === use.resource && own.period === use.period),
+      );
+      if (holders.length === 0) continue;
+      b.row(`pot_${treatment.id}_${use.resource}`, -1e6, treatment.largestL, [
+        [t.get(treatment.id) as number, 1],
+        ...holders.map((option): [number, number] => [x.get(option.id) as number, treatment.largestL]),
+      ]);
+    }
+  }
+
+  // 9. Water so far: safe, and what has been made safe by then. Where water is made safe by boiling, a pot that boils
+  // takes it as it is, and only what sees no fire needs safe water.
   const waterTo = (lastDay: number): Terms =>
     week.options
       .filter((option) => option.waterDay <= lastDay)
       .map((option) => [x.get(option.id) as number, option.waterL]);
+  const mustBeSafeTo = (lastPeriod: number): Terms =>
+    week.options
+      .filter((option) => option.lightingId === null && (periodOfSlot.get(option.slotId) as number) <= lastPeriod)
+      .map((option) => [x.get(option.id) as number, option.waterL]);
+  if (week.boiledWater !== undefined) {
+    const periodOfLighting = new Map(week.lightings.map((lighting) => [lighting.id, lighting.period]));
+    for (const slot of week.slots) {
+      const cold = mustBeSafeTo(slot.period);
+      if (cold.length === 0) continue;
+      // Boiled before this meal: on an earlier day, or on a fire for an earlier meal.
+      const before = week.treatments
+        .filter(
+          (treatment) =>
+            treatment.day < slot.day ||
+            (treatment.lightingId !== null &&
+              (periodOfLighting.get(treatment.lightingId) ?? slot.period) < slot.period),
+        )
+        .map((treatment): [number, number] => [t.get(treatment.id) as number, -1]);
+      const safe = slot.day === 0 ? week.boiledWater.safeAtStartL : (week.safeWaterByDay[slot.day - 1] as number);
+      b.row(`safe_at_${slot.id}`, -1e6, safe, [...cold, ...before, ...unsafeTo(slot.day - 1, -1)]);
+    }
+  }
   for (let day = 0; day < week.days; day++) {
-    const terms = waterTo(day);
+    const lastPeriod = Math.max(-1, ...week.slots.filter((slot) => slot.day <= day).map((slot) => slot.period));
+    const terms = week.boiledWater === undefined ? waterTo(day) : mustBeSafeTo(lastPeriod);
+    if (week.boiledWater !== undefined) {
+      const there = (week.safeWaterByDay[day] as number) + (week.treatableWaterByDay[day] as number);
+      const taken = waterTo(day);
+      if (relax?.kind === 'water' && extra !== null) taken.push([extra, -1]);
+      if (taken.length > 0) b.row(`all_water_${day}`, -1e6, there, taken);
+      terms.push(...unsafeTo(day, -1));
+    }
     const treated: Terms = week.treatments
       .filter((treatment) => treatment.day <= day)
       .map((treatment) => [t.get(treatment.id) as number, -1]);
@@ -299,8 +355,9 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
   const aims: Aim[] = [];
   if (options.optimistic === true) {
     // Where nothing need be missed the three service aims are all zero, and one solve proves all three.
-    aims.push(aim('service', [...unfed, [energyShort, 1], ...cold], exact));
+    aims.push(aim('service', [...unsafeTo(week.days, 1), ...unfed, [energyShort, 1], ...cold], exact));
   } else {
+    if (unsafe.some((column) => column !== null)) aims.push(aim('safe-water', unsafeTo(week.days, 1), exact));
     aims.push(aim('feed-everyone', unfed, exact));
     if (relax === undefined) {
       aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
@@ -320,7 +377,10 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
       ];
     });
     const noWater = [...noHotWater].map(([day, column]): [number, number] => [column, week.days - day]);
-    aims.push(aim('shortage-late', [...late, ...noWater], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
+    const unsafeLate = unsafe.flatMap((column, day): Terms => (column === null ? [] : [[column, week.days - day]]));
+    aims.push(
+      aim('shortage-late', [...late, ...noWater, ...unsafeLate], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }),
+    );
   }
   const repeatWeight = repeatWeightOf(week);
   if (relax === undefined) {
@@ -359,6 +419,9 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
           .map((treatment): [string, number] => [treatment.id, values[t.get(treatment.id) as number] ?? 0])
           .filter(([, litres]) => litres > 1e-6),
       ),
+      ...(week.boiledWater === undefined
+        ? {}
+        : { unsafeLByDay: unsafe.map((column) => (column === null ? 0 : (values[column] ?? 0))) }),
     }),
   };
 }

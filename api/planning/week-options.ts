@@ -30,7 +30,13 @@ import type {
   WeekTreatment,
   WeekUse,
 } from './week-instance.ts';
-import { avoidedIn, type KitStock, type SlotSituation, type WeekSituation } from './week-situation.ts';
+import {
+  avoidedIn,
+  type DaySituation,
+  type KitStock,
+  type SlotSituation,
+  type WeekSituation,
+} from './week-situation.ts';
 
 /** Minutes between a meal and the next work at the stove: eating and clearing (common practice). */
 const MEAL_MINUTES = 45;
@@ -88,6 +94,8 @@ export interface TreatmentDetail {
   day: number;
   lighting: LightingDetail | null;
   vessel: ResolvedVessel | null;
+  /** What the pot takes at once; more is boiled potful after potful. */
+  potfulL: number;
   minutesPerL: number;
   fuelKgPerL: Percentiles;
   fuelMJPerL: Percentiles;
@@ -289,7 +297,15 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
 
         // Without fire.
         const cold = noHeatMethod(kit, servingsCooked);
-        if (!isRefusal(cold) && (pinned?.method?.finish ?? 'no-heat') === 'no-heat') {
+        const coldMinutes = isRefusal(cold) ? 0 : Math.ceil(cold.standMinutes + cold.handsOnMinutes);
+        const firstHands = Math.max(situation.startMinute, (situation.days[slot.day] as DaySituation).wakeMinute);
+        if (!isRefusal(cold) && slot.eatMinute - coldMinutes < firstHands) {
+          refusals.add(
+            kit.id,
+            `It stands ${coldMinutes} min in cold water, and nobody is up so long before the meal`,
+            'Eat it later, or pour boiling water over it',
+          );
+        } else if (!isRefusal(cold) && (pinned?.method?.finish ?? 'no-heat') === 'no-heat') {
           push(
             'no-heat',
             {
@@ -564,7 +580,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         day: lighting.slot.day,
         lighting,
         vessel,
-        minutesPerL: heated.minutes.p90 / litres,
+        potfulL: litres,
+        minutesPerL: Math.ceil(heated.minutes.p90) / litres,
         fuelKgPerL: perL(heated.fuelKg),
         fuelMJPerL: perL(heated.fuelMJ),
       });
@@ -572,9 +589,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         id,
         day: lighting.slot.day,
         lightingId: lighting.id,
-        minutesPerL: heated.minutes.p90 / litres,
+        minutesPerL: Math.ceil(heated.minutes.p90) / litres,
         fuelPerL: { [lighting.fuelId]: heated.fuelKg.p90 / litres },
-        largestL: Math.min(treatable, litres),
+        largestL: treatable,
+        uses: [{ resource: vessel.id, period: lighting.slot.period }],
       });
     }
   }
@@ -588,6 +606,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         day,
         lighting: null,
         vessel: null,
+        potfulL: Number.POSITIVE_INFINITY,
         minutesPerL: 0,
         fuelKgPerL: NOTHING,
         fuelMJPerL: NOTHING,
@@ -617,6 +636,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       ),
       safeWaterByDay: situation.water.safeByDay,
       treatableWaterByDay: situation.water.treatableByDay,
+      ...(situation.household.water.treatBy === 'boil' ? { boiledWater: { safeAtStartL: situation.water.safeL } } : {}),
       lightingsPerDay: situation.household.lightingsPerDay,
       outdoorMinutesPerDay: situation.household.outdoorMinutesPerDay,
       needKcal: situation.days.reduce((sum, day) => sum + day.needKcal, 0),

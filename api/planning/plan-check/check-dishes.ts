@@ -7,7 +7,7 @@ import { findFood } from '../../cooking/foods-table.ts';
 import type { Kit, KitPart } from '../../cooking/kit.ts';
 import { contentsVolumeL, fillLimitShare } from '../../cooking/vessel-fill.ts';
 import type { Cooking } from '../plan-types.ts';
-import { isInProgress, type PlanView, type Report } from './plan-view.ts';
+import { isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
 /** Room for printed rounding, L. */
 const FILL_ROOM_L = 0.06;
@@ -32,7 +32,7 @@ export function checkDishes(view: PlanView, report: Report): void {
     if (kit === undefined) continue;
     const rows = rowsOf(kit, cooking);
     checkFill(view, cooking, rows, report);
-    if (cooking.method.finish === 'no-heat') checkNoHeat(cooking, rows, report);
+    if (cooking.method.finish === 'no-heat') checkNoHeat(view, cooking, rows, report);
     else if (cooking.method.boilMinutes !== null) checkBoil(view, cooking, rows, report);
     if (cooking.method.finish === 'box' || cooking.method.finish === 'flask') checkHolding(view, cooking, rows, report);
   }
@@ -71,7 +71,13 @@ function checkFill(view: PlanView, cooking: Cooking, rows: Row[], report: Report
 }
 
 /** Ways without a rolling boil take nothing that must be boiled, and no raw egg or meat (trade notes H5). */
-function checkNoHeat(cooking: Cooking, rows: Row[], report: Report): void {
+function checkNoHeat(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  if (!isInProgress(view, cooking)) {
+    if (view.minute(cooking.startsAt) < view.startsAtMinute)
+      report('before-start', cooking.id, `water is added at ${cooking.startsAt}`);
+    if (!isInSpan(cooking.startsAt, view.household.waking))
+      report('asleep', cooking.id, `water is added at ${cooking.startsAt}`);
+  }
   for (const { food } of rows) {
     if (food.rawAnimal) report('raw-uncooked', cooking.id, `${food.id} must come to a full boil`);
     if (food.kinetics.kind === 'boil' && !food.seasoning) report('uncooked', cooking.id, `${food.id} must be boiled`);
