@@ -25,9 +25,13 @@ export function clockOn(dateTime: string, day: string): string {
 /** `2 h 5 min`, `45 min`, rounded up to the minute. */
 export const minutesInWords = durationText;
 
-/** Seven in the morning of the day after `now`, as a wall-clock date-time. */
-export function tomorrowMorning(now: Date): string {
-  return `${dateOfDevice(new Date(now.getFullYear(), now.getMonth(), now.getDate() + 1))}T07:00`;
+/**
+ * Five in the afternoon, today or where that is past tomorrow: the day's first plan needs an evening, since what is eaten
+ * tomorrow is put to soak tonight.
+ */
+export function nextAfternoon(now: Date): string {
+  const daysOn = now.getHours() < 17 ? 0 : 1;
+  return `${dateOfDevice(new Date(now.getFullYear(), now.getMonth(), now.getDate() + daysOn))}T17:00`;
 }
 
 /** Date and time of this device as a wall-clock date-time. */

@@ -4,7 +4,7 @@ import { ServerRefusal } from '../api-client.ts';
 import type { DishOption, Kit } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { NumberField, TextField } from '../components/fields.ts';
-import { minutesInWords, tomorrowMorning } from '../dates.ts';
+import { minutesInWords, nextAfternoon } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { writeShort } from '../numbers.ts';
@@ -15,7 +15,7 @@ const FIRST_SHOWN = 12;
 
 export function DishOptions({ kit }: { kit: Kit }) {
   const page = usePage();
-  const start = tomorrowMorning(new Date());
+  const start = nextAfternoon(new Date());
   const [servings, setServings] = useState(kit.servings);
   const [startsAt, setStartsAt] = useState(start);
   const [eatAt, setEatAt] = useState(`${nextDay(start)}T18:00`);

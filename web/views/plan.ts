@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { ServerRefusal } from '../api-client.ts';
 import type { Plan, PlanRequest } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
-import { dayInWords, tomorrowMorning } from '../dates.ts';
+import { dayInWords, nextAfternoon } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
@@ -16,7 +16,7 @@ const TIME_LIMIT_S = 20;
 
 export function PlanView() {
   const page = usePage();
-  const [startsAt, setStartsAt] = useState(() => tomorrowMorning(new Date()));
+  const [startsAt, setStartsAt] = useState(() => nextAfternoon(new Date()));
   const [days, setDays] = useState(7);
   const [chosen, setChosen] = useState(false);
   const household = page.household?.state().body;
