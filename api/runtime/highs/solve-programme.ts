@@ -102,10 +102,17 @@ export function solveProgramme(
       if (outcome === null) {
         const share = index === aims.length - 1 ? 1 : LARGEST_SHARE_OF_TIME;
         const runS = (options.timeLimitS - aimStartS) * share;
-        const run = runS < SHORTEST_RUN_S ? null : runOnce(highs, model, costs, gap, runS, report);
-        if (run?.status === INFEASIBLE || (run?.status === INFEASIBLE_OR_UNBOUNDED && isBoxed(programme))) {
-          if (values === null) return { status: 'infeasible' };
-          throw new Error(`solver: aim ${aim.name} became infeasible after earlier aims were held`);
+        let run = runS < SHORTEST_RUN_S ? null : runOnce(highs, model, costs, gap, runS, report);
+        const isRefused = () =>
+          run?.status === INFEASIBLE || (run?.status === INFEASIBLE_OR_UNBOUNDED && isBoxed(programme));
+        if (isRefused() && values === null) return { status: 'infeasible' };
+        if (isRefused()) {
+          // A solution that keeps every aim held is in hand, so this is the engine's presolve tripping over the narrow
+          // room of the locks; without presolve it finds its way.
+          const leftS = Math.max(SHORTEST_RUN_S, options.timeLimitS - elapsedS()) * share;
+          run = runOnce(highs, model, costs, gap, leftS, report, 'off');
+          // Should it still refuse, the aim is reported as not closed rather than the plan withheld.
+          if (isRefused()) run = null;
         }
         if (run !== null && run.status !== OPTIMAL && run.status !== TIME_LIMIT)
           throw new Error(`solver: unexpected status ${run.status} at aim ${aim.name}`);
@@ -179,6 +186,7 @@ function runOnce(
   gap: Gap,
   timeLimitS: number,
   report: (best: number | null, bound: number | null) => void,
+  presolve: 'choose' | 'off' = 'choose',
 ): EngineRun {
   // What the engine remembers of the run before would be a start solution, which has been seen to spoil proofs.
   model.clearSolver();
@@ -186,6 +194,7 @@ function runOnce(
   model.options.reset();
   model.options.set({
     output_flag: false,
+    presolve,
     random_seed: 0,
     time_limit: timeLimitS,
     mip_abs_gap: gap.absolute,
