@@ -5,7 +5,8 @@
  */
 import { aim, createProgrammeBuilder } from './programme-builder.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
-import type { WeekChoice, WeekInstance } from './week-instance.ts';
+import { withUsableLightings } from './usable-lightings.ts';
+import type { WeekChoice, WeekInstance, WeekLighting } from './week-instance.ts';
 
 /** Energy shortage is counted in steps of this share of the plan's need. */
 const ENERGY_STEP = 0.01;
@@ -22,7 +23,10 @@ export interface WeekModel {
 export interface WeekModelOptions {
   /** Lets a resource exceed its limit at a counted price: used to find out what is short and by how much. */
   relax?: { kind: 'fuel'; fuelId: string } | { kind: 'water' } | { kind: 'sets' } | { kind: 'time' };
-  /** Take the three service aims as one: proves all three where all are zero, and says nothing otherwise. */
+  /**
+   * Take the three service aims as one, and look only at fires that a plan without any miss can light: proves all three
+   * where all are zero, and says nothing otherwise.
+   */
   optimistic?: boolean;
   /** Where something must be missed, miss it as late as possible, so that "since when" has a meaning. */
   shortageLate?: boolean;
@@ -37,7 +41,10 @@ type Terms = [column: number, coefficient: number][];
  * missing; 4 the largest share used of any fuel or of water; 5 the sum of those shares; 6 kits that come again within
  * two days; 7 hands-on minutes.
  */
-export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): WeekModel {
+export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}): WeekModel {
+  // Where every hot meal must be hot, fires that then cannot be lit need not be looked at.
+  const { week, oneOf } =
+    options.optimistic === true ? withUsableLightings(instance) : { week: instance, oneOf: [] as WeekLighting[][] };
   const b = createProgrammeBuilder();
   const x = new Map<string, number>();
   const z = new Map<string, number>();
@@ -109,14 +116,17 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
     const cooked = week.options.filter((option) => option.lightingId === lighting.id);
     const tasks = week.hotWater.filter((task) => task.lightingId === lighting.id);
     const treated = week.treatments.filter((treatment) => treatment.lightingId === lighting.id);
-    for (const option of cooked)
-      b.row(`lit_${option.id}`, -1, 0, [
-        [x.get(option.id) as number, 1],
+    // One row per meal and fire, not per way: a meal is cooked for once, so that the ways of one meal on one fire add up
+    // to 1 at most. The same plans fit, but the relaxation can no longer light a fire by half, and proofs come much sooner.
+    for (const [slotId, ways] of groupBy(cooked, (option) => option.slotId))
+      b.row(`lit_${lighting.id}_${slotId}`, -1, 0, [
+        ...ways.map((option): [number, number] => [x.get(option.id) as number, 1]),
         [lit, -1],
       ]);
-    for (const task of tasks)
-      b.row(`lit_${task.id}`, -1, 0, [
-        [w.get(task.id) as number, 1],
+    // A day's hot water is heated once too.
+    if (tasks.length > 0)
+      b.row(`lit_${lighting.id}_hot_water`, -1, 0, [
+        ...tasks.map((task): [number, number] => [w.get(task.id) as number, 1]),
         [lit, -1],
       ]);
     const minutes: Terms = [
@@ -158,6 +168,11 @@ export function weekModel(week: WeekInstance, options: WeekModelOptions = {}): W
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
     b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes);
+  }
+
+  for (const group of oneOf) {
+    const lit = group.map((lighting): [number, number] => [z.get(lighting.id) as number, 1]);
+    b.row(`one_of_${group[0]?.period}`, 0, 1, lit);
   }
 
   // A stove is lit at most once in a period, with one fuel.
