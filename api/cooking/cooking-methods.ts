@@ -344,7 +344,7 @@ function holdBeforeBox(
   const reachedC = surroundings.indoorC + (startC - surroundings.indoorC) * Math.exp(-longestHours / tau.p10);
   if (reachedC < HOT_HOLDING_C) {
     return {
-      reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} C; hot food must stay above 60 C`,
+      reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
       wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
     };
   }
