@@ -6,12 +6,16 @@ import type { Aim, IntegerProgramme, SolveOutcome, Solver } from '../../api/plan
 import { makePlan } from '../../build/api/planning/make-plan.js';
 import { createInThreadSolver } from '../../build/api/runtime/highs/in-thread-solver.js';
 import { demoDocuments } from '../../build/api/storage/demo.js';
-import { weightedSum } from './weighted-sum.ts';
+import { litWayByWay, weightedSum } from './weighted-sum.ts';
 
 /** The bar: the demo week is proven within this, once the engine has solved it before. */
 const PROVEN_WITHIN_S = 5;
 const NAIVE_LIMIT_S = 30;
-const NAIVE_GAP = 0.005;
+/** Proven as people read it: fuel to half a percent of the sum, or so closely that one repeat of a kit shows. */
+const NAIVE_GAPS = [
+  { name: 'to 0.5 % of the sum', relative: 0.005, absolute: 1e-9 },
+  { name: 'to half a repeat', relative: 0, absolute: 7e-4 },
+];
 
 interface Run {
   programme: IntegerProgramme;
@@ -52,10 +56,14 @@ describe('the demo week', () => {
     const warmUp = await plan(solver);
     const { draft, runs, seconds } = await plan(solver);
     const last = runs.at(-1) as Run;
-    const naiveAim = weightedSum(last.aims, NAIVE_GAP);
-    const startedAt = performance.now();
-    const naive = await solver.solve(last.programme, [naiveAim], { timeLimitS: NAIVE_LIMIT_S });
-    const naiveS = (performance.now() - startedAt) / 1000;
+    const naiveProgramme = litWayByWay(last.programme);
+    const naives: { name: string; outcome: SolveOutcome; seconds: number; closed: boolean }[] = [];
+    for (const gap of NAIVE_GAPS) {
+      const startedAt = performance.now();
+      const outcome = await solver.solve(naiveProgramme, [weightedSum(last.aims, gap)], { timeLimitS: NAIVE_LIMIT_S });
+      const closed = outcome.status === 'solved' && outcome.closed;
+      naives.push({ name: gap.name, outcome, seconds: (performance.now() - startedAt) / 1000, closed });
+    }
     const solvingS = runs.reduce((sum, run) => sum + run.seconds, 0);
 
     const rows = runs.flatMap((run) =>
@@ -67,23 +75,21 @@ describe('the demo week', () => {
             value: aim.value.toFixed(4),
             bound: aim.bound.toFixed(4),
             closed: aim.closed,
-            'naive plan': valueIn(naive, run.aims, aim.name),
+            'weighted sum': valueIn(naives.at(-1)?.outcome, run.aims, aim.name),
           }))
         : [],
     );
     const line = (left: string, right: string) => `${left.padEnd(44)} ${right}`;
-    const naiveClosed = naive.status === 'solved' && naive.closed;
     console.table(rows);
     console.log(
       [
         line('columns, rows', `${last.programme.columnLower.length}, ${last.programme.rowLower.length}`),
         line('first plan of the process, s', warmUp.seconds.toFixed(2)),
         line('plan, s (of which solving)', `${seconds.toFixed(2)} (${solvingS.toFixed(2)})`),
-        line(
-          `one weighted sum, s (gap ${NAIVE_GAP}, limit ${NAIVE_LIMIT_S} s)`,
-          `${naiveS.toFixed(2)} ${naiveClosed ? 'proven' : 'not proven'}`,
-        ),
-        line('ratio, ordered aims / weighted sum', `${naiveClosed ? '' : '< '}${(solvingS / naiveS).toFixed(2)}`),
+        ...naives.flatMap((naive) => [
+          line(`one weighted sum ${naive.name}, s`, `${naive.seconds.toFixed(2)}${naive.closed ? '' : ' not proven'}`),
+          line('  ordered aims / weighted sum', `${naive.closed ? '' : '< '}${(solvingS / naive.seconds).toFixed(2)}`),
+        ]),
         line('load average, 1 min', (loadavg()[0] ?? 0).toFixed(1)),
       ].join('\n'),
     );
@@ -93,9 +99,9 @@ describe('the demo week', () => {
 });
 
 /** What the plan of the weighted sum comes to in one of the ordered aims. */
-function valueIn(naive: SolveOutcome, aims: Aim[], name: string): string {
+function valueIn(naive: SolveOutcome | undefined, aims: Aim[], name: string): string {
   const aim = aims.find((candidate) => candidate.name === name);
-  if (naive.status !== 'solved' || aim === undefined) return '-';
+  if (naive?.status !== 'solved' || aim === undefined) return '-';
   return aim.columns
     .reduce((sum, column, at) => sum + (aim.coefficients[at] as number) * (naive.values[column] as number), 0)
     .toFixed(4);
