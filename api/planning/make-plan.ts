@@ -100,7 +100,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     solved === null ? { options: [], hotWater: [], lightings: [], treatedL: {} } : model.read(solved.values);
   const placed = placeWeek(choice, calendar);
 
-  const parts = assemble(situation, calendar, placed, choice, calculations);
+  const parts = assemble(situation, calendar, placed, calculations);
   const short: Shortage[] = [];
   let waysOut: string[] = [];
   if (situation.water.baseShort !== null) {
@@ -154,6 +154,22 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     );
     short.push(...finding.short);
     waysOut = [...waysOut, ...finding.waysOut];
+    if (finding.nothingLacks && hotWaterMissing.length > 0) {
+      short.push({
+        what: 'time',
+        id: null,
+        from: situation.days[hotWaterMissing[0] ?? 0]?.date ?? request.startsAt.slice(0, 10),
+        amount: 0,
+        unit: 'min',
+        text: 'the fires of the day are taken by dishes with more food energy, and none is left for the hot water',
+      });
+      waysOut.push('One more fire a day, or dishes that take less of it');
+    }
+    if (finding.nothingLacks) {
+      parts.cautions.push(
+        'Some meals that should be hot are cold, because a cold dish gives more of the food energy that is needed. Pin a hot dish to a meal to have it hot.',
+      );
+    }
   }
 
   const outcomes = solved?.aims ?? (outcome.status === 'no-solution-in-time' ? outcome.aims : []);
@@ -269,7 +285,6 @@ function assemble(
   situation: WeekSituation,
   calendar: WeekCalendar,
   placed: PlacedWeek,
-  choice: WeekChoice,
   calculations: Calculations,
 ): Parts {
   const zone = situation.place.timeZone;
@@ -428,7 +443,7 @@ function assemble(
     };
   });
 
-  const water = waterByDay(situation, placed, choice, calendar);
+  const water = waterByDay(situation, placed, calendar);
   const tasks = tasksOf(situation, placed, water.treatedByDay, local, amount);
   const fuel = fuelBalances(situation, placed);
   const energyByDay = situation.days.map((day, index) => {
@@ -451,7 +466,7 @@ function assemble(
       onHandL: round(situation.water.safeL + situation.water.treatL + situation.water.notForFoodL, 1),
       byDay: water.days,
     },
-    limits: limitsOf(situation, calendar, placed, fuel, water.days),
+    limits: limitsOf(situation, placed, fuel, water.days),
     energyByDay,
     spread: spreadOf(placed),
     comparison: {
@@ -564,7 +579,6 @@ function tasksOf(
 function waterByDay(
   situation: WeekSituation,
   placed: PlacedWeek,
-  choice: WeekChoice,
   calendar: WeekCalendar,
 ): { days: WaterDay[]; treatedByDay: number[] } {
   const { water } = situation;
@@ -609,7 +623,6 @@ function waterByDay(
       replanBelow: round(Math.max(0, left * 0.97 - 2), 0),
     };
   });
-  void choice;
   return { days, treatedByDay };
 }
 
@@ -696,13 +709,7 @@ function weekBand(items: { kg: Percentiles; spread: { shared: number; independen
   return { p10: (p50 * p50) / p90, p50, p90 };
 }
 
-function limitsOf(
-  situation: WeekSituation,
-  calendar: WeekCalendar,
-  placed: PlacedWeek,
-  fuel: FuelBalance[],
-  water: WaterDay[],
-): Limit[] {
+function limitsOf(situation: WeekSituation, placed: PlacedWeek, fuel: FuelBalance[], water: WaterDay[]): Limit[] {
   const limits: Limit[] = [];
   const row = (limit: string, date: string | null, used: number, allowed: number, unit: string) =>
     limits.push({
@@ -741,7 +748,6 @@ function limitsOf(
       .reduce((total, dish) => total + dish.detail.sets, 0);
     if (kitStock.sets > 0 || used > 0) row(`sets:${kitStock.kit.id}`, null, used, kitStock.sets, 'sets');
   }
-  void calendar;
   return limits;
 }
 
