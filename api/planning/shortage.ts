@@ -4,16 +4,22 @@ import type { SolveOutcome, Solver } from './solver.ts';
 import type { WeekInstance } from './week-instance.ts';
 import { type WeekModelOptions, weekModel } from './week-model.ts';
 
+/** Less extra than this is none: the engine's own room. In the unit of what was let go. */
+const NOTHING_EXTRA = 1e-4;
+
 type Relaxation = NonNullable<WeekModelOptions['relax']>;
 
 export interface ShortageFinding {
   short: Shortage[];
   waysOut: string[];
+  /** Everybody could be fed hot from what there is; dishes with more food energy were preferred. */
+  nothingLacks: boolean;
 }
 
 /**
  * Solves again with one limit at a time let go and its excess made as small as it can be. A limit whose release alone
- * feeds everyone hot is a shortage of that thing, by that excess.
+ * feeds everyone hot is a shortage of that thing, by that excess. An excess of nothing says that nothing lacks: food energy
+ * comes before hot meals, so that a cold dish may have been preferred for its energy.
  * @param since date of the first meal that is missed or cold
  * @param missing servings not fed and hot servings missed in the plan
  */
@@ -53,12 +59,15 @@ export async function findShortages(
         { what: 'food', id: null, from: since, amount: missing.servings + missing.hotServings, unit: 'servings', text },
       ],
       waysOut: ['Fewer people at the table, fewer days, or more of several things at once'],
+      nothingLacks: false,
     };
   }
+  if (found.some(({ relaxation, amount }) => relaxation.kind !== 'time' && amount < NOTHING_EXTRA))
+    return { short: [], waysOut: [], nothingLacks: true };
   found.sort((a, b) => rank(a.relaxation) - rank(b.relaxation) || a.share - b.share);
   const rows = found.map(({ relaxation, amount }) => shortageOf(relaxation, roundUp(amount), since));
   const first = rows[0] as Shortage;
-  return { short: [first], waysOut: rows.map((row) => wayOut(row)) };
+  return { short: [first], waysOut: rows.map((row) => wayOut(row)), nothingLacks: false };
 }
 
 function rank(relaxation: Relaxation): number {

@@ -440,7 +440,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         first.minutesToBoil.p90 + first.holdMinutes.p90 + (base.finish === 'flame' ? first.restMinutes : 0);
       const latestHours = (lighting.endMinute - ownMinutes - startMinute) / 60;
       const hours = Math.floor((latestHours - SHARED_FIRE_MINUTES / 60) * 2) / 2;
-      if (hours < SHORTEST_SOAK_HOURS || latestHours > limit) continue;
+      // One clock from the first wetting to the boil, draining and heating up included (trade notes H2).
+      const untilBoilHours = latestHours + first.minutesToBoil.p90 / 60;
+      if (hours < SHORTEST_SOAK_HOURS || untilBoilHours > limit) continue;
       const dish: DishSoak = { hours, waterC: surroundings.indoorC, additive: 'none' };
       const method = methodOf(kitStock, servings, { ...base, soak: dish }, surroundings);
       if (isRefusal(method)) {
