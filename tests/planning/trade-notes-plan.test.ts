@@ -294,7 +294,7 @@ describe('H9: a dish from the box without a thermometer', () => {
       [[LENTIL_SOUP, 1]],
     );
     expect(only(made).method.finish).toBe('flame');
-    const refusal = made.refused.find((row) => row.reason.includes('must stay above 60 C'));
+    const refusal = made.refused.find((row) => row.reason.includes('must stay above 60 °C'));
     expect(refusal?.wayOut).toContain('bring it to a full boil again');
   });
 });
