@@ -6,7 +6,7 @@
 import { aim, createProgrammeBuilder } from './programme-builder.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
 import { withUsableLightings } from './usable-lightings.ts';
-import type { WeekChoice, WeekInstance, WeekLighting } from './week-instance.ts';
+import type { WeekChoice, WeekInstance, WeekLighting, WeekUse } from './week-instance.ts';
 
 /** Energy shortage is counted in steps of this share of the plan's need. */
 const ENERGY_STEP = 0.01;
@@ -253,19 +253,35 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     }
   }
 
-  // A pot in which water is boiled safe is not held by a dish of another fire.
+  // A pot in which water is boiled safe is at no other fire meanwhile; on its own fire one thing follows the other.
+  const boiling = new Map(
+    week.treatments
+      .filter((treatment) => (treatment.uses ?? []).length > 0)
+      .map((treatment) => [treatment.id, b.column(`boils_${treatment.id}`, 0, 1, true)]),
+  );
   for (const treatment of week.treatments) {
+    const boils = boiling.get(treatment.id);
+    if (boils === undefined) continue;
+    b.row(`boils_${treatment.id}`, -1e6, 0, [
+      [t.get(treatment.id) as number, 1],
+      [boils, -treatment.largestL],
+    ]);
     for (const use of treatment.uses ?? []) {
-      const holders = week.options.filter(
-        (option) =>
-          option.lightingId !== treatment.lightingId &&
-          option.uses.some((own) => own.resource === use.resource && own.period === use.period),
-      );
-      if (holders.length === 0) continue;
-      b.row(`pot_${treatment.id}_${use.resource}`, -1e6, treatment.largestL, [
-        [t.get(treatment.id) as number, 1],
-        ...holders.map((option): [number, number] => [x.get(option.id) as number, treatment.largestL]),
-      ]);
+      const elsewhere = (other: { lightingId: string | null; uses?: WeekUse[] }) =>
+        other.lightingId !== treatment.lightingId &&
+        (other.uses ?? []).some((own) => own.resource === use.resource && own.period === use.period);
+      const dishes = week.options.filter(elsewhere).map((option) => x.get(option.id) as number);
+      const hot = week.hotWater.filter(elsewhere).map((task) => w.get(task.id) as number);
+      const rivals = week.treatments.filter(elsewhere).flatMap((other) => boiling.get(other.id) ?? []);
+      for (const [name, columns] of [
+        ['taken', [...dishes, ...hot]],
+        ['rivals', rivals],
+      ] as const) {
+        if (columns.length === 0) continue;
+        const terms = columns.map((column): [number, number] => [column, 1]);
+        // Dishes and hot water take a pot once at most in a period, and of several fires one may boil water in it.
+        b.row(`${name}_${treatment.id}_${use.resource}`, 0, 1, [...terms, [boils, 1]]);
+      }
     }
   }
 

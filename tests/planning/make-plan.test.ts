@@ -439,27 +439,38 @@ describe('stoves, fuels and water treatment', () => {
   });
 
   it('a pot that keeps a box dish is not used to boil water meanwhile', async () => {
-    const made = await plan(
-      household({
-        boxes: [
-          {
-            id: 'box',
-            fits: ['pot-5'],
-            materialId: 'eps',
-            thicknessMm: 100,
-            reading: { hours: 4, temperatureC: 80, startC: 95, airC: 14 },
-          },
-        ],
-        water: water({ treatBy: 'boil', lots: [{ id: 'river', litres: 90, quality: 'treat', temperatureC: 10 }] }),
-      }),
-      [[{ ...LENTIL_SOUP, servings: 2 }, 2]],
-      { pinned: [{ meal: '2026-12-05-evening', kitId: 'lentil-soup', method: { finish: 'box' } }] },
-    );
-    const dish = only(made);
-    expect(dish.method.finish).toBe('box');
-    const treated = made.tasks.filter((task) => task.kind === 'treat-water');
-    expect(treated.length).toBeGreaterThan(0);
-    for (const task of treated) expect(task.at < dish.startsAt).toBe(true);
+    // Fires may burn from 15:20; the dish goes into the box at 16:00, and on the other burner water could be boiled until 18:00.
+    const reading = { hours: 4, temperatureC: 80, startC: 95, airC: 14 };
+    const ask = (more: NonNullable<HouseholdDocument['vessels']>) =>
+      plan(
+        household({
+          stoves: ['burner', 'other-burner'].map((id) => ({
+            id,
+            typeId: 'propane-camp' as const,
+            fuelIds: ['propane' as const],
+            site: 'outdoors' as const,
+          })),
+          vessels: [...(household().vessels ?? []), ...more],
+          boxes: [{ id: 'box', fits: ['pot-5'], materialId: 'eps', thicknessMm: 100, reading }],
+          water: water({ treatBy: 'boil', lots: [{ id: 'river', litres: 90, quality: 'treat', temperatureC: 10 }] }),
+        }),
+        [[LENTIL_SOUP, 2]],
+        {
+          noFlame: [{ from: '2026-12-05T07:00', to: '2026-12-05T15:20' }],
+          pinned: [{ meal: '2026-12-05-evening', kitId: 'lentil-soup', method: { finish: 'box' } }],
+        },
+      );
+    const onePot = await ask([]);
+    // Water comes before food: the pot boils water, or keeps the dish, never both.
+    for (const dish of onePot.cookings) {
+      expect(dish.method.finish).toBe('box');
+      for (const task of onePot.tasks) expect(task.at < dish.startsAt, task.id).toBe(true);
+    }
+    expect(onePot.outcome).toBe('short');
+    const twoPots = await ask([{ id: 'pot-6', kind: 'pot', capacityL: 6, material: 'aluminium', lid: 'snug' }]);
+    expect(twoPots.outcome).toBe('complete');
+    expect(only(twoPots).method.vesselId).toBe('pot-5');
+    expect(twoPots.tasks.some((task) => task.vesselId === 'pot-6' && task.at >= '2026-12-05T16:00')).toBe(true);
   });
 
   it('an electric plate counts kWh', async () => {

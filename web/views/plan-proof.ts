@@ -11,6 +11,7 @@ import { writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 
 const AIM_NAMES: Record<string, string> = {
+  'safe-water': 'Water that cannot be made safe',
   'feed-everyone': 'Servings missing',
   energy: 'Food energy missing',
   'hot-meals': 'Hot meals missing',
