@@ -89,6 +89,8 @@ type FuelUseParameters = { [K in keyof HeatingValues]: Parameter };
 export interface ResolvedFuelUse {
   task: HeatingTask;
   parameters: FuelUseParameters;
+  /** The whole chain at the typical values. */
+  typical: HeatingResult;
   floorMJ: number;
   pressureKPa: number;
   fuel: Fuel;
@@ -123,9 +125,8 @@ export function explainFuelUse(q: FuelUseQuestion): FuelUseAnswer & Explained {
 }
 
 function answerFrom(resolved: ResolvedFuelUse): FuelUseAnswer & Explained {
-  const { task, parameters } = resolved;
+  const { task, parameters, typical } = resolved;
   const spread = propagateSpread(parameters, (values) => pickAnswer(heatPot(task, values)));
-  const typical = heatPot(task, typicalValues(parameters));
   const inKg = resolved.fuel.kind !== 'electricity';
   const { percentiles, causes } = spread;
   return {
@@ -227,10 +228,12 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     lowFlame: q.stove.flame === 'low',
   };
   const parameters = resolveParameters(q, stove, fuel, task, pot);
-  requireReachable(task, parameters);
+  const typical = heatPot(task, typicalValues(parameters));
+  requireReachable(task, parameters, typical);
   return {
     task,
     parameters,
+    typical,
     floorMJ: contentsKJ / 1000,
     pressureKPa,
     fuel,
@@ -443,18 +446,16 @@ function typicalValues(parameters: FuelUseParameters): HeatingValues {
 }
 
 /** Refuses a pot whose losses at the end temperature are more than its flame can bring in. */
-function requireReachable(task: HeatingTask, parameters: FuelUseParameters): void {
+function requireReachable(task: HeatingTask, parameters: FuelUseParameters, typical: HeatingResult): void {
   if (task.diameterM === null || task.contentsKJ + task.potKJ <= 0) return;
-  const values = typicalValues(parameters);
-  const result = heatPot(task, values);
   const covered = task.lidHeatUp !== 'none';
   const last = (task.heatUpEvaporationKW[2] as number) + (task.heatUpOpenSurfaceKW[2] as number);
-  const loss = covered ? values.lid * last : values['open pot'] * last;
-  if (loss > 0.9 * result.intoPotKW)
+  const loss = covered ? parameters.lid.value * last : parameters['open pot'].value * last;
+  if (loss > 0.9 * typical.intoPotKW)
     throw new InvalidInputError(
       'stove',
-      result.intoPotKW,
-      `a flame that brings ${result.intoPotKW.toFixed(2)} kW into the pot does not bring it to ${task.endC.toFixed(0)} C: ` +
+      typical.intoPotKW,
+      `a flame that brings ${typical.intoPotKW.toFixed(2)} kW into the pot does not bring it to ${task.endC.toFixed(0)} C: ` +
         'put a lid on, screen the wind, or take a stronger stove or a smaller pot',
     );
 }
