@@ -18,14 +18,14 @@ const CAUTIONS: readonly Caution[] = [
   {
     id: 'carbon-monoxide',
     title: 'Fumes',
-    short: 'Flames outdoors, 6 m (20 ft) from openings. Carbon monoxide kills unseen.',
+    short: 'Flames outdoors, 6 m (20 ft) off openings. Carbon monoxide kills.',
     full: 'Use camp stoves, grills, wood, charcoal, gas or alcohol flames outdoors only, 6 m (20 ft) away from doors, windows and vents: never in a home, garage, tent or porch. The gas from a flame has no smell and kills; an open window or a fan is not enough. Embers make it until they are fully out. Only a built-in, vented stove may burn indoors, as its maker says. If the alarm sounds, or somebody has a headache, feels sick or dizzy: go outside, then call for help.',
     source: 'CDC; CPSC',
   },
   {
     id: 'fire',
     title: 'Fire',
-    short: 'Bare ground, water at hand, children 1 m (3 ft) away. Fires spread.',
+    short: 'Bare ground, water at hand. No warm stove indoors. Fires spread.',
     full: 'Put the stove on level, bare ground with 1 m (3 ft) cleared around it, and water or an extinguisher within reach. A fire that spreads takes the house. Keep children 1 m (3 ft) away; hot pots and steam scald. Local codes and fire bans come first: many bans allow only burners with a shut-off valve. Follow the maker of each stove.',
     source: 'Forest Service',
   },

@@ -22,8 +22,8 @@ export function fuelReadings(plan: PlanDraft, date: string): MorningReading[] {
     const name = asHeading(fuelName(fuel.fuelId));
     if (first) return [{ name, expected: fuel.onHandKg, replanBelow: fuel.usedKg.p90, unit: 'kg' as const }];
     const before = fuel.byDay.find((row) => row.date === addDays(date, -1));
-    // A fuel that nothing has been taken from yet need not be weighed.
-    if (before === undefined || before.expectedReading.p50 > fuel.onHandKg - 0.002) return [];
+    // A fuel that nothing was taken from since the last reading need not be weighed again.
+    if (before === undefined || before.usedKg.p50 < 0.002) return [];
     return [{ name, expected: before.expectedReading.p50, replanBelow: before.replanBelow, unit: 'kg' as const }];
   });
 }

@@ -5,7 +5,7 @@ import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
-import { SPIRIT_FUELS } from './schedule-fires.ts';
+import { COOL_DOWN_MINUTES, SPIRIT_FUELS } from './schedule-fires.ts';
 import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween } from './times.ts';
 import { pressureBoth, temperatureBoth } from './units.ts';
 
@@ -13,6 +13,16 @@ type Quantity = StepDraft['quantities'][number];
 
 /** The least temperature of food that was kept hot, C: people-water-food-safety 5. */
 const HOT_C = 60;
+/**
+ * Below this nobody knows how long a box has been too cool, C: common practice, worked out here. A box that loses half of
+ * its heat in 15 h falls by 2.5 K an hour or faster at 60 C in a cold room, so 55 C is reached within the 2 h that food
+ * may stay below 60 C.
+ */
+const TOO_COLD_C = 55;
+/** All parts of a boxed dish boil for this long, or the box starts too cool (common practice). */
+const BOIL_BEFORE_BOX_MINUTES = 5;
+/** Water colder than this may be frozen in its can, C. */
+const MAY_BE_ICE_C = 1;
 /** Minutes by which a soak may begin late without asking for a new plan (common practice). */
 const LATE_SOAK_MINUTES = 30;
 /** Drained beans wait no longer than this for the pot; damp ones spoil (trade notes H2). */
@@ -114,7 +124,7 @@ class CookingWords {
         ...(rinse > 0 ? [{ what: 'safe water to rinse', amount: rinse, unit: 'L' }] : []),
       ],
       latestAt: this.cooking.startsAt,
-      ifNot: `Foam or a sour smell: throw the soaked food away. Serve the no-fire meal. Ice in the ${bowl}: make a new plan.`,
+      ifNot: `Foam or a sour smell: throw it away, serve the no-fire meal. Ice in it: make a new plan.`,
       minutes: 4,
     });
   }
@@ -128,13 +138,14 @@ class CookingWords {
 
   private withoutFire(): void {
     const { waterL, startsAt, doneAt, method } = this.cooking;
-    const bowl = method.vesselId === null ? 'bowl' : this.thing(method.vesselId);
+    const bowlId = method.vesselId ?? this.freeBowl(startsAt, this.eatAt);
+    const bowl = bowlId === null ? 'clean bowl' : this.thing(bowlId);
     const wait = Math.max(0, minutesBetween(startsAt, doneAt));
     if (isEatenDry(this.cooking, this.kit)) {
       this.add({
         at: this.eatAt,
         action: 'serve',
-        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags. No fire is needed.`,
+        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags, without fire.`,
         quantities: this.allParts(),
         minutes: 30,
         rank: 62,
@@ -153,10 +164,28 @@ class CookingWords {
     });
   }
 
+  /** A bowl that holds the dish and that no soak needs until it is eaten; the plan leaves the choice to the cook. */
+  private freeBowl(from: string, to: string): string | null {
+    const { cookings, resolved } = this.context.plan;
+    const soaks = cookings.flatMap((one) =>
+      one.method.soak === null ? [] : [{ id: one.method.soak.vesselId, from: one.method.soak.at, to: one.startsAt }],
+    );
+    const free = (resolved.household.vessels ?? []).filter(
+      (vessel) =>
+        vessel.kind === 'soak-bowl' &&
+        vessel.capacityL > this.cooking.waterL.inPot &&
+        !soaks.some(
+          (soak) => soak.id === vessel.id && localMs(soak.from) < localMs(to) && localMs(from) < localMs(soak.to),
+        ),
+    );
+    return free[0]?.id ?? null;
+  }
+
   private onTheFire(): void {
     const { cooking, pot, stove } = this;
     const { method, waterL } = cooking;
-    const late = new Set(method.additions.filter((one) => one.atMinute > 0).map((one) => one.partId));
+    const additions = this.lateParts();
+    const late = new Set(additions.flatMap(([, parts]) => parts));
     const first = (this.kit?.parts ?? []).filter((part) => !late.has(part.id));
     const soakedIds = new Set(method.soak?.partIds ?? []);
     const toBoil = method.minutesToBoil?.p50 ?? 0;
@@ -167,7 +196,7 @@ class CookingWords {
       this.add({
         at: onAt,
         action: 'put-on',
-        text: `Put the ${pot} on the ${stove} with the beans alone. Lid on.`,
+        text: `Put the ${pot} on the ${stove} with the beans of ${this.dish()} alone: lid on, ${this.bigFire()}.`,
         quantities: [
           { what: 'safe water', amount: waterL.soakPouredAway || waterL.inPot, unit: 'L' },
           ...beans.flatMap((part) => this.partQuantities(part.id)),
@@ -185,7 +214,10 @@ class CookingWords {
     this.add({
       at: onAt,
       action: 'put-on',
-      text: `Put the ${pot} on the ${stove}. ${method.gaugeKPa === null ? 'Lid on.' : 'Close it. Let it vent first.'}`,
+      text:
+        method.gaugeKPa === null
+          ? `Put the ${pot} on the ${stove} for ${this.dish()}: lid on, ${this.bigFire()}.`
+          : `Put the ${pot} on the ${stove} for ${this.dish()}: lid shut, ${this.bigFire()}. Let the air out until steam flows, then close the vent.`,
       quantities: [
         {
           what: method.firstWater === 'poured-away' ? 'fresh safe water' : 'safe water',
@@ -200,26 +232,48 @@ class CookingWords {
               : this.partQuantities(part.id),
           ),
       ],
-      ifNot: 'The water is ice: melt it in the pot, then make a new plan for the fuel.',
+      ifNot: this.waterMayBeIce() ? 'The water is ice: melt it in the pot, then make a new plan for the fuel.' : null,
       minutes: Math.ceil(beforeBoil),
       latestAt: null,
     });
     const boilAt = addMinutes(onAt, beforeBoil);
+    for (const [atMinute, parts] of additions) if (atMinute === 0) this.addParts(boilAt, parts);
     if (method.gaugeKPa === null) this.openBoil(boilAt, hold);
     else this.pressure(boilAt, hold, method.gaugeKPa);
     const offAt = addMinutes(boilAt, this.typicalMinutes());
-    for (const [atMinute, parts] of this.lateParts()) {
-      this.add({
-        at: addMinutes(boilAt, atMinute),
-        action: 'add',
-        text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on until it boils.`,
-        quantities: parts.flatMap((id) => this.partQuantities(id)),
-        minutes: 2,
-      });
+    for (const [atMinute, parts] of additions) {
+      if (atMinute > 0) this.addParts(addMinutes(boilAt, atMinute), parts);
     }
     if (method.finish === 'box') this.intoBox(offAt);
     else if (method.finish === 'flask') this.intoFlask(offAt);
     else if (method.gaugeKPa === null) this.takeOff(offAt);
+  }
+
+  private addParts(at: string, parts: readonly string[]): void {
+    this.add({
+      at,
+      action: 'add',
+      text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on.`,
+      quantities: parts.flatMap((id) => this.partQuantities(id)),
+      minutes: 2,
+    });
+  }
+
+  /** "the oat porridge with apple" */
+  private dish(): string {
+    return `the ${inSentence(this.cooking.kitName)}`;
+  }
+
+  /** The flame that brings a pot to the boil, in words for its fuel. */
+  private bigFire(): string {
+    const fuelId = this.context.lightings.get(this.cooking.method.lightingId ?? '')?.fuelId;
+    if (fuelId === 'wood' || fuelId === 'charcoal') return 'strong fire';
+    return fuelId === 'electricity' ? 'full heat' : 'full flame';
+  }
+
+  private waterMayBeIce(): boolean {
+    const lots = this.context.plan.resolved.household.water?.lots ?? [];
+    return lots.some((lot) => lot.temperatureC === undefined || lot.temperatureC < MAY_BE_ICE_C);
   }
 
   /** Minutes of hard boil that beans need, 0 without beans of the kidney family. */
@@ -242,31 +296,33 @@ class CookingWords {
     const boxed = method.finish !== 'flame';
     const more =
       longest > typical
-        ? `Not soft: boil on, up to ${durationText(longest)} in all. Fuel for that is set aside.`
+        ? `Not soft: boil on, up to ${durationText(longest)} in all, its fuel is set aside.`
         : 'Not soft: boil 10 min more.';
     const countAgain =
       hardMinutes > 0 ? ` The bubbles stop before ${durationText(hardMinutes)}: start the count again.` : '';
     // A burner that ran dry is hot: it is never refilled before it is cold.
     const fuelId = this.context.lightings.get(method.lightingId ?? '')?.fuelId ?? '';
     const fireOut = SPIRIT_FUELS.has(fuelId)
-      ? ' The flame goes out: let the burner cool before you refill it.'
-      : ' The fire goes out: light it at once.';
+      ? ` The flame goes out: let the burner cool ${COOL_DOWN_MINUTES} min, refill it, light it again.`
+      : '';
     const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
+    // Without beans of the kidney family the flame goes down as soon as it boils: no step of its own.
+    const slow = hardMinutes === 0 && typical > 10 ? ` ${this.turnDownText()}` : '';
     this.add({
       at: boilAt,
       action: 'boil',
       text:
         hardMinutes > 0
           ? `Boil ${durationText(typical)} with big bubbles all the time. ${testing}`
-          : `Boil ${durationText(typical)} from the first big bubbles. ${testing}`,
+          : `Boil ${durationText(typical)} from the first big bubbles.${slow} ${testing}`,
       quantities: [{ what: 'from the first big bubbles', amount: typical, unit: 'min' }],
-      ifNot: `${boxed ? '' : more}${countAgain}${fireOut}`.trim(),
+      ifNot: `${boxed ? '' : more}${countAgain}${fireOut}`.trim() || null,
       minutes: typical,
       handsOn: false,
     });
-    if (typical - hardMinutes > 15 || (hardMinutes === 0 && typical > 10)) {
+    if (hardMinutes > 0 && typical - hardMinutes > 15) {
       this.add({
-        at: addMinutes(boilAt, Math.max(1, hardMinutes)),
+        at: addMinutes(boilAt, hardMinutes),
         action: 'turn-down',
         text: this.turnDownText(),
         minutes: 1,
@@ -293,21 +349,24 @@ class CookingWords {
       action: 'boil',
       text: `Hold ${durationText(typical)} at full pressure, ${pressureBoth(gaugeKPa, 'metric')}, on a low flame.`,
       quantities: [{ what: 'from full pressure', amount: typical, unit: 'min' }],
-      ifNot: `No pressure ${durationText(giveUp)} after it went on: shut the flame off, check vent, gasket, then make a new plan for an open pot. Pressure lost: start the count again.`,
+      ifNot: `No pressure after ${durationText(giveUp)} on the fire: shut the flame off, check vent, gasket, plan anew for an open pot. Pressure lost: start the count again.`,
       minutes: typical,
       handsOn: false,
     });
     this.add({
       at: addMinutes(boilAt, typical),
       action: 'take-off',
-      text: `Take the ${this.pot} off the ${this.stove}, closed.`,
+      text: `Take the ${this.pot} off, lid shut.`,
       minutes: 1,
     });
     this.add({
       at: addMinutes(boilAt, typical),
       action: 'release-pressure',
-      text: 'Let the pressure fall by itself. Open the lid away from you.',
-      ifNot: `Not soft: close it, hold up to ${durationText(longest)} in all. Fuel for that is set aside.`,
+      text: `Let the pressure fall by itself, about ${durationText(Math.max(1, method.releaseMinutes))}. Open the lid away from you.`,
+      ifNot:
+        longest > typical
+          ? `Not soft: light the stove again, hold ${durationText(longest - typical)} more at full pressure, its fuel is set aside.`
+          : 'Not soft: light the stove again, hold 5 min more at full pressure.',
       minutes: Math.ceil(Math.max(1, method.releaseMinutes)),
       handsOn: false,
     });
@@ -316,29 +375,30 @@ class CookingWords {
   private intoBox(offAt: string): void {
     const box = this.thing(this.cooking.method.boxId);
     const thermometer = this.context.plan.resolved.household.thermometer === true;
+    const openAt = addMinutes(this.eatAt, -5);
     this.add({
       at: offAt,
       action: 'box',
       text: `Set the boiling ${this.pot} into the ${box} beside the stove.`,
-      ifNot: 'Off the boil: boil it again for 1 min, then box it.',
+      ifNot: 'Off the boil: boil it for 1 min more.',
     });
     this.add({
       at: addMinutes(offAt, 2),
       action: 'box',
-      text: `Carry the ${box} indoors, closed. Keep it shut until the meal.`,
-      ifNot: `The box was opened: bring the ${this.pot} to a full boil before eating.`,
+      text: `Carry the ${box} indoors, shut until ${clockOnSheetOf(offAt, openAt)}.`,
+      ifNot: 'Opened too soon: full boil before eating.',
       minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
       handsOn: false,
     });
     this.add({
-      at: addMinutes(this.eatAt, -5),
+      at: openAt,
       action: 'unbox',
       text: thermometer
-        ? `Measure the middle of the ${this.pot}: at least ${temperatureBoth(HOT_C, 'metric', 'up')}.`
+        ? `Open the ${box}. Measure the food: ${temperatureBoth(HOT_C, 'metric', 'up')} or more.`
         : `Open the ${box}. Look for thick steam.`,
       quantities: thermometer ? [{ what: 'at least', amount: HOT_C, unit: 'C' }] : [],
       ifNot: thermometer
-        ? `Colder: bring it to a full boil first. Colder for 2 h: throw it away. Not soft: boil on.`
+        ? `Colder, or not soft: give it a full boil. Below ${temperatureBoth(TOO_COLD_C, 'metric', 'up')}: throw it away.`
         : 'No steam, or opened late: bring it to a full boil before eating. Not soft: boil on.',
       rank: 60,
     });
@@ -362,12 +422,10 @@ class CookingWords {
   }
 
   private takeOff(offAt: string): void {
-    const early = minutesBetween(offAt, this.eatAt) > 20;
     this.add({
       at: offAt,
       action: 'take-off',
-      text: `Take the ${this.pot} off the ${this.stove}. Lid on.`,
-      ifNot: early ? 'Not eaten within 2 h: throw it away.' : null,
+      text: `Take the ${this.pot} off, lid on.`,
       minutes: 2,
     });
   }
@@ -377,12 +435,18 @@ class CookingWords {
     const byMinute = new Map<number, Set<string>>();
     const firstMinute = new Map<string, number>();
     for (const one of this.cooking.method.additions) {
-      if (one.atMinute <= 0) continue;
       firstMinute.set(one.partId, Math.min(firstMinute.get(one.partId) ?? Number.POSITIVE_INFINITY, one.atMinute));
     }
     for (const [partId, minute] of firstMinute) {
+      // A bag goes in with what cooks longest in it.
+      if (minute <= 0) continue;
       // Never after the pot leaves the fire; what falls within a minute goes in together.
-      const whole = Math.floor(Math.min(minute, this.cooking.method.boilMinutes?.p50 ?? 0));
+      // What goes into a box has boiled as a whole first.
+      const boxed = this.cooking.method.finish === 'box' || this.cooking.method.finish === 'flask';
+      const latest = boxed
+        ? Math.max(0, this.typicalMinutes() - BOIL_BEFORE_BOX_MINUTES)
+        : (this.cooking.method.boilMinutes?.p50 ?? 0);
+      const whole = Math.floor(Math.min(minute, latest));
       byMinute.set(whole, (byMinute.get(whole) ?? new Set()).add(partId));
     }
     return [...byMinute].sort((a, b) => a[0] - b[0]).map(([minute, parts]) => [minute, [...parts]]);
@@ -422,11 +486,14 @@ class CookingWords {
     }
     const only = part.ingredients.length === 1 ? findFood(part.ingredients[0]?.foodId ?? '') : undefined;
     const density = only?.bulkDensityGPerL.value ?? 0;
-    return [
-      { what, amount: massG, unit: 'g' },
-      ...(density > 0 ? [{ what, amount: litresToCups(massG / density), unit: 'cups' }] : []),
-    ];
+    return [{ what, amount: massG, unit: 'g' }, ...(density > 0 ? [bulk(what, massG / density)] : [])];
   }
+}
+
+/** A heap of one food by volume: cups, or spoons where it is less than a quarter of one. */
+function bulk(what: string, litres: number): Quantity {
+  const cups = litresToCups(litres);
+  return cups < 0.25 ? { what, amount: litres * 1000, unit: 'mL' } : { what, amount: cups, unit: 'cups' };
 }
 
 /** Whether a dish is eaten from the bags as it is: no fire, and nothing in it that must take up water. */

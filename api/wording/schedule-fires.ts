@@ -20,7 +20,7 @@ const BLEACH_STRENGTH_PERCENT = 6;
 /** Very cold water takes twice the bleach (EPA); the sheet gives no figure, below 10 C is a cautious reading. */
 const VERY_COLD_BELOW_C = 10;
 /** A pot of embers or a burner is cold after this long by default (common practice). */
-const COOL_DOWN_MINUTES = 15;
+export const COOL_DOWN_MINUTES = 15;
 /** More than this many drops are also given by volume. */
 const COUNTABLE_DROPS = 40;
 
@@ -34,7 +34,7 @@ const BLANK: Pick<StepDraft, 'latestAt' | 'quantities' | 'ifNot' | 'meal' | 'han
   follows: true,
 };
 
-/** Light, put out, and refill of one lighting. */
+/** Light and put out; a burner that is filled by hand is filled cold, before it is lit. */
 export function lightingSteps(context: ScheduleContext, lighting: Lighting): StepDraft[] {
   const { household } = context.plan.resolved;
   const stove = household.stoves?.find((one) => one.id === lighting.stoveId);
@@ -43,14 +43,22 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
   const steps: StepDraft[] = [];
   const wood = lighting.fuelId === 'wood' || lighting.fuelId === 'charcoal';
   const electric = lighting.fuelId === 'electricity';
+  const spirit = SPIRIT_FUELS.has(lighting.fuelId);
   if (stove?.burnsAnyway === undefined) {
     steps.push({
       ...BLANK,
       at: lighting.at,
       action: 'light',
-      text: electric ? `Switch the ${name} on.` : `Light the ${name}${where}.`,
-      quantities:
-        lighting.startUpFuel.kg >= 0.01
+      text: electric
+        ? `Switch the ${name} on.`
+        : spirit
+          ? `Fill the ${name} while it is cold to the touch. Light it${where}.`
+          : `Light the ${name}${where}.`,
+      quantities: spirit
+        ? stove?.fillMl === undefined
+          ? []
+          : [{ what: 'at most', amount: stove.fillMl, unit: 'mL' }]
+        : lighting.startUpFuel.kg >= 0.01
           ? [
               {
                 what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
@@ -61,12 +69,12 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
           : [],
       latestAt: null,
       ifNot: wood
-        ? 'No flame: split dry wood thinner. Still none: serve the no-fire meal.'
+        ? 'No flame: split dry wood thinner. None at all: serve the no-fire meal.'
         : electric
           ? 'No current: serve the no-fire meal.'
           : GAS_FUELS.has(lighting.fuelId)
-            ? 'No flame: warm the cylinder in your coat. Still none: serve the no-fire meal.'
-            : 'No flame: warm the unlit burner in your hands. Still none: serve the no-fire meal.',
+            ? 'No flame: warm the cylinder in your coat. None at all: serve the no-fire meal.'
+            : 'No flame: warm the unlit burner in your hands. None at all: no-fire meal.',
       minutes: wood ? 8 : 2,
       rank: 10,
       of: lighting.id,
@@ -82,28 +90,14 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
     text: electric
       ? `Switch the ${name} off.`
       : wood
-        ? `Pull the sticks out of the ${name}. Drown the embers outdoors.`
+        ? `Pull the sticks out of the ${name}, drown the embers.`
         : GAS_FUELS.has(lighting.fuelId)
-          ? `Shut the ${name} off. Close the valve of the cylinder.`
+          ? `Shut the ${name} off at the cylinder.`
           : `Put the flame of the ${name} out with its lid.`,
-    ifNot: electric ? null : 'Still warm: leave it outdoors until it is cold.',
     minutes: 2,
     rank: 70,
     of: lighting.id,
   });
-  if (SPIRIT_FUELS.has(lighting.fuelId)) {
-    steps.push({
-      ...BLANK,
-      at: addMinutes(end, stove?.coolDownMinutes ?? COOL_DOWN_MINUTES),
-      action: 'refill-burner',
-      text: `Refill the ${name} only when it is cold to the touch.`,
-      quantities: stove?.fillMl === undefined ? [] : [{ what: 'at most', amount: stove.fillMl, unit: 'mL' }],
-      ifNot: 'Still warm: wait. A flame flashes back along the stream.',
-      minutes: 3,
-      rank: 72,
-      of: lighting.id,
-    });
-  }
   return steps;
 }
 
@@ -160,9 +154,8 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'heat-water',
-      text: `Heat the day's hot water ${heat} in the ${pot} on the ${stove}. Lid on.`,
+      text: `Heat water for ${flask === undefined ? 'drinks and dishes' : `the ${thingName(household, flask.id)}`} ${heat} in the ${pot} on the ${stove}, lid on.`,
       quantities: [{ what: 'safe water', amount: task.litres, unit: 'L' }],
-      ifNot: 'Fuel below the mark: heat half of it.',
       minutes: Math.ceil(task.minutes),
       handsOn: false,
       rank: 40,
@@ -198,7 +191,7 @@ function bleach(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'treat-water',
-      text: 'Stir plain, unscented 6\u00a0% bleach into clear water.',
+      text: 'Stir plain, unscented 6\u00a0% bleach into clear water in a clean can.',
       quantities: [
         { what: source, amount: task.litres, unit: 'L' },
         { what: 'bleach', amount: drops, unit: 'drops' },

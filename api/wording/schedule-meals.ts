@@ -112,7 +112,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}. Eat by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
+      text: `Serve the ${name}. Eat or throw away by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: dish.hot ? 'hot' : 'cold', amount: dish.servings, unit: 'servings' }],
       latestAt: eatBy,
       ifNot: null,

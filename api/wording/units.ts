@@ -134,6 +134,18 @@ export function quantityText(amount: number, unit: string, system: UnitSystem, r
   }
 }
 
+/**
+ * A text whose figures are metric first, "60 °C (140 °F)", with the wanted system first: "140 °F (60 °C)".
+ * @param text one with both figures side by side, as the functions above make them
+ */
+export function inSystem(text: string, system: UnitSystem): string {
+  if (system === 'metric') return text;
+  return text.replace(
+    /([\u2212-]?\d[\d.,½¼¾\u202f]*\u00a0(?:°C|kPa|mL|L|kg|g|m|mm)) \((\S+\u00a0[^()]+)\)/g,
+    '$2 ($1)',
+  );
+}
+
 /** Joins a number with a counted word, in the plural unless the number is one or less. */
 function withUnit(text: string, unit: string): string {
   const single = /^(1|¼|½|¾|)$/.test(text);

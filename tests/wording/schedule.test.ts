@@ -153,7 +153,7 @@ describe('what must not be missing', () => {
 
   it('a longer boil than typical says how long, and that its fuel is there', () => {
     const boil = steps.find((step) => step.action === 'boil' && step.text.includes('Test'));
-    expect(boil?.ifNot).toMatch(/up to .* in all\. Fuel for that is set aside/);
+    expect(boil?.ifNot).toMatch(/up to .* in all, its fuel is set aside/);
   });
 
   it('a pressure cooker has a way out when no pressure comes', () => {
@@ -183,11 +183,50 @@ describe('what must not be missing', () => {
     }
   });
 
-  it('an alcohol burner is refilled only after it has cooled', () => {
-    const refill = steps.find((step) => step.action === 'refill-burner');
-    expect(refill?.text).toContain('cold to the touch');
-    const off = steps.find((step) => step.id === refill?.afterStepId);
-    expect(refill?.at).toBe(addMinutes(off?.at ?? '', 15));
+  it('an alcohol burner is filled cold, before it is lit, and cools before more goes in', () => {
+    const spirits = plan.lightings.filter((lighting) => lighting.fuelId === 'denatured-alcohol');
+    expect(spirits.length).toBeGreaterThan(0);
+    for (const lighting of spirits) {
+      const light = steps.find((step) => step.id.startsWith(`${lighting.id}-light`));
+      expect(light?.text).toMatch(/^Fill .* cold to the touch\. Light it/);
+      expect(light?.quantities).toContainEqual({ what: 'at most', amount: 80, unit: 'mL' });
+      const boils = steps.filter(
+        (step) =>
+          step.action === 'boil' &&
+          plan.cookings.some(
+            (one) => one.id === step.cookingId && one.method.lightingId === lighting.id && one.method.gaugeKPa === null,
+          ),
+      );
+      for (const boil of boils) expect(boil.ifNot).toMatch(/cool 15\u00a0min, refill/);
+    }
+  });
+
+  it('a box holds only what has boiled as a whole for 5 min', () => {
+    const draft = planDraftFixture();
+    const boxed = draft.cookings.find((cooking) => cooking.kitId === 'red-bean-barley-stew');
+    if (boxed === undefined) throw new Error('the fixture has the stew');
+    const part = draft.resolved.kits.find((kit) => kit.id === boxed.kitId)?.parts.find((one) => one.id === 'barley');
+    boxed.method.additions = [{ partId: part?.id ?? '', foodId: 'pearl-barley', atMinute: 60, massG: 185 }];
+    const mine = makeSchedule(draft).filter((step) => step.cookingId === boxed.id);
+    const add = mine.find((step) => step.action === 'add');
+    const box = mine.find((step) => step.action === 'box');
+    expect(add).toBeDefined();
+    expect(addMinutes(add?.at ?? '', 5) <= (box?.at ?? '')).toBe(true);
+  });
+
+  it('a bag goes in with what cooks longest in it', () => {
+    const draft = planDraftFixture();
+    const boxed = draft.cookings.find((cooking) => cooking.kitId === 'red-bean-barley-stew');
+    if (boxed === undefined) throw new Error('the fixture has the stew');
+    boxed.method.additions = [
+      { partId: 'barley', foodId: 'pearl-barley', atMinute: 0, massG: 185 },
+      { partId: 'barley', foodId: 'onion-flakes', atMinute: 20, massG: 5 },
+    ];
+    const mine = makeSchedule(draft).filter((step) => step.cookingId === boxed.id);
+    expect(mine.some((step) => step.action === 'add')).toBe(false);
+    expect(mine.find((step) => step.action === 'put-on')?.quantities.some((one) => one.what.includes('barley'))).toBe(
+      true,
+    );
   });
 });
 

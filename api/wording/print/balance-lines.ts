@@ -2,8 +2,9 @@
 import type { Plan } from '../../planning/plan-types.ts';
 import { fuelReadings, waterReading } from '../morning-readings.ts';
 import { asHeading, fuelName } from '../names.ts';
-import { fixed, NBSP, roundToStep } from '../numbers.ts';
-import { massBoth, quantityText, type UnitSystem, volumeBoth, volumeText } from '../units.ts';
+import { fixed, NBSP, type Rounding, roundToStep } from '../numbers.ts';
+import { dateOf } from '../times.ts';
+import { massBoth, massText, type UnitSystem, volumeBoth, volumeText } from '../units.ts';
 
 export interface BalanceRow {
   name: string;
@@ -18,11 +19,13 @@ export interface BalanceRow {
 export function morningBalance(plan: Plan, date: string, system: UnitSystem): BalanceRow[] {
   const water = waterReading(plan, date);
   const readings = [...fuelReadings(plan, date), ...(water === null ? [] : [water])];
+  const text = (amount: number, unit: 'kg' | 'L', rounding: Rounding): string =>
+    unit === 'kg' ? massText(amount, system, rounding) : volumeText(amount, system, rounding);
   return readings.map((reading) => ({
     name: reading.name,
-    expect: quantityText(reading.expected, reading.unit, system),
+    expect: text(reading.expected, reading.unit, 'nearest'),
     // Rounded up: a mark that is too low would be seen too late.
-    replanBelow: quantityText(reading.replanBelow, reading.unit, system, 'up'),
+    replanBelow: text(reading.replanBelow, reading.unit, 'up'),
   }));
 }
 
@@ -34,15 +37,31 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
     ['drink', day.drinkL],
     ['cook', day.cookL],
     ['soak', day.soakL],
-    ['wash up', day.washL],
     ['hygiene', day.hygieneL],
     ['animals', day.animalsL],
   ];
+  // One system only: what is read off one can, one scale.
+  const meals = plan.meals.filter((meal) => dateOf(meal.eatAt) === date && meal.dishes.length > 0).length;
+  if (meals > 0 && day.washL > 0.05) uses.splice(2, 0, ['wash up', day.washL / meals]);
   const list = uses
     .filter(([, litres]) => litres > 0.05)
-    .map(([name, litres]) => `${name} ${volumeText(litres, system)}`)
+    .map(([name, litres]) => `${name} ${volumeText(litres, system)}${name === 'wash up' && meals > 1 ? ' a meal' : ''}`)
     .join(', ');
-  return `Water today ${volumeBoth(day.usedL, system)}: ${list}. Left tonight: ${volumeBoth(day.leftL, system, 'down')}.`;
+  return `Water today ${volumeText(day.usedL, system)}: ${list}.`;
+}
+
+/** What the day should take and leave, for the blanks at the foot of a card. */
+export function expectedTonight(plan: Plan, date: string, system: UnitSystem): { fuel: string; water: string } {
+  const fuels = plan.fuel.flatMap((fuel) => {
+    const used = fuel.byDay.find((one) => one.date === date)?.usedKg.p50 ?? 0;
+    if (fuel.fuelId === 'electricity' || used < 0.0005) return [];
+    return [`${massText(used, system)} ${fuelName(fuel.fuelId)}`];
+  });
+  const water = plan.water.byDay.find((one) => one.date === date);
+  return {
+    fuel: fuels.join(', '),
+    water: water === undefined ? '' : volumeText(water.leftL, system, 'down'),
+  };
 }
 
 /** Fuel and water to have ready for the whole plan, one line each. */
@@ -66,5 +85,5 @@ export function energyLine(plan: Plan, date: string): string | null {
   const day = plan.energyByDay.find((one) => one.date === date);
   if (day === undefined || day.needKcal <= 0) return null;
   const share = roundToStep((day.kcal / day.needKcal) * 100, 1, 'down');
-  return `Energy of the meals: ${fixed(roundToStep(day.kcal, 10))}${NBSP}kcal, ${fixed(share)}${NBSP}% of the need of ${quantityText(roundToStep(day.needKcal, 10), 'kcal', 'metric')}.`;
+  return `Energy of the meals: ${fixed(roundToStep(day.kcal, 10))}${NBSP}kcal, ${fixed(share)}${NBSP}% of the need of ${fixed(roundToStep(day.needKcal, 10))}${NBSP}kcal.`;
 }

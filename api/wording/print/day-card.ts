@@ -2,22 +2,23 @@
  * One day on one page: what to do now, the danger lines, the morning's figures, the steps in time order, and room to
  * write. A day with more rows than a page holds goes on as "Wednesday, 2 of 2", parted at a pause where one is near.
  */
-import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
-import { inSentence, thingName } from '../names.ts';
+import { inSentence } from '../names.ts';
 import { MEASURE_WATER } from '../schedule-meals.ts';
 import { addMinutes, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
-import type { UnitSystem } from '../units.ts';
-import { morningBalance, waterLine } from './balance-lines.ts';
+import { inSystem, type UnitSystem } from '../units.ts';
+import { expectedTonight, morningBalance, waterLine } from './balance-lines.ts';
+import { rowsOf } from './card-rows.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
 import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
 import { stepLine, stepRow } from './step-row.ts';
 
 /** Steps after midnight but before this hour belong to the card of the evening before. */
 const NIGHT_ENDS_HOUR = 4;
-const COLUMN_HEAD_MM = 5.6;
-/** Width of the names in the table of the morning; the same in `web/public/print.css`. */
-const BALANCE_NAME_MM = 42;
+/** Widths of the columns of the morning's table but the last, mm; the same in `web/public/print.css`. */
+const BALANCE_MM = [34, 40, 36, 50] as const;
+/** Room for what fuel is expected, beside the blanks, mm. */
+const FUEL_WORDS_MM = 40;
 /** Borders and gaps between the blocks of a page. */
 const GAPS_MM = 1;
 /** Large type meets longer words at the ends of its lines. */
@@ -72,18 +73,18 @@ export function dayCards(
 ): string[] {
   const steps = plan.schedule.filter((step) => cardDate(step) === date);
   const seen = new Set<string>();
-  // The morning's weighing stands in its own table above the steps.
-  const listed = steps.filter((step) => step.action !== 'weigh' && step.text !== MEASURE_WATER);
-  const rows = listed.map((shown, index) => {
-    const said = shown.ifNot === null || seen.has(shown.ifNot);
-    const fresh = !said && (metrics.type !== 'compact' || CRITICAL.has(shown.action));
-    if (shown.ifNot !== null) seen.add(shown.ifNot);
-    return { block: blockOf(shown.at), ...stepRow(shown, date, index + 1, system, metrics, fresh) };
+  const rows = rowsOf(plan, steps).map((row, index) => {
+    const shows = (step: ScheduleStep): boolean => {
+      if (step.ifNot === null || seen.has(step.ifNot)) return false;
+      seen.add(step.ifNot);
+      return metrics.type !== 'compact' || CRITICAL.has(step.action);
+    };
+    const first = row.steps[0] as ScheduleStep;
+    return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, shows) };
   });
   const text = cardText(plan, date, steps, system, metrics);
   const headMm = heightMm(1, metrics.headingPt) + 1;
-  const footMm = heightMm(metrics.type === 'large' ? 2 : 1, metrics.smallPt) + 0.2;
-  const frameMm = headMm + COLUMN_HEAD_MM + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM) + footMm;
+  const frameMm = headMm + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM);
   const packed = intoPages(rows, frameMm, text, false);
   const parted = intoPages(rows, frameMm, text, true);
   // Parted at the pauses where that costs no page more.
@@ -96,9 +97,7 @@ export function dayCards(
     const body =
       page.length === 0
         ? '<p class="small">Nothing to do by the clock today.</p>'
-        : `<table class="steps"><thead><tr><th scope="col">Time</th><th scope="col">Done</th><th scope="col">Do this</th></tr></thead><tbody>${page
-            .map((row) => row.html)
-            .join('')}</tbody></table>`;
+        : `<table class="steps"><tbody>${page.map((row) => row.html).join('')}</tbody></table>`;
     return (
       `<section class="card"><header class="card-head"><h2>${name}${part}</h2>` +
       `<p class="page-of">${escapeHtml(dateText(date))}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
@@ -158,105 +157,89 @@ function cardText(
   system: UnitSystem,
   metrics: SheetMetrics,
 ): CardText {
-  const { household } = plan.resolved;
   let topMm = 0;
   let top = '';
   const addTop = (html: string, plain: string, points: number, gapMm = 1): void => {
     top += html;
     topMm += heightMm(linesOf(plain, PAGE_WIDTH_MM - 2, points), points) + gapMm;
   };
-  const first = steps[0];
-  if (first !== undefined) {
-    const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
-    addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, `Now first: ${line}`, metrics.actionPt, 2);
-  }
-  const dangers = dangerLines(plan, date);
-  if (dangers.length > 0) {
-    top += `<div class="danger" role="note">${dangers.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}</div>`;
-    topMm +=
-      dangers.reduce(
-        (sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM - 8, metrics.smallPt), metrics.smallPt),
-        0,
-      ) + 3.6;
-  }
   const balance = morningBalance(plan, date, system);
+  const first = steps.find((step) => step.action === 'weigh' || step.text === MEASURE_WATER) ?? steps[0];
   if (balance.length > 0) {
-    const weighAt = clockText(steps.find((step) => step.action === 'weigh')?.at ?? first?.at ?? `${date}T07:00`);
-    top +=
-      `<table class="balance"><thead><tr><th scope="col">Weigh at ${escapeHtml(weighAt)}</th><th scope="col">Expect</th>` +
-      '<th scope="col">New plan below</th><th scope="col">I read</th></tr></thead><tbody>' +
-      balance
-        .map(
-          (row) =>
-            `<tr><th scope="row">${escapeHtml(row.name)}</th><td>${escapeHtml(row.expect)}</td><td>${escapeHtml(row.replanBelow)}</td><td class="write"></td></tr>`,
-        )
-        .join('') +
-      '</tbody></table>';
-    const column = (PAGE_WIDTH_MM - BALANCE_NAME_MM) / 3 - 2.6;
-    for (const row of [{ name: '', expect: '', replanBelow: 'New plan below' }, ...balance]) {
+    const now = `${clockText(first?.at ?? `${date}T07:00`)} ${first?.action === 'weigh' ? 'weigh' : 'measure'}`;
+    top += `<table class="balance"><tbody>${balance
+      .map(
+        (row, index) =>
+          `<tr>${index > 0 ? '' : `<td class="now" rowspan="${balance.length}"><b>Now first:</b> ${escapeHtml(now)}</td>`}` +
+          `<th scope="row">${escapeHtml(row.name)}</th><td>Expect ${escapeHtml(row.expect)}</td><td>New plan below ${escapeHtml(row.replanBelow)}</td><td class="write">I read:</td></tr>`,
+      )
+      .join('')}</tbody></table>`;
+    const [nowMm, nameMm, expectMm, belowMm] = BALANCE_MM;
+    let rowsMm = 0;
+    for (const row of balance) {
       const lines = Math.max(
-        linesOf(row.name, BALANCE_NAME_MM - 4, metrics.smallPt),
-        linesOf(row.expect, column, metrics.smallPt),
-        linesOf(row.replanBelow, column, metrics.smallPt),
+        linesOf(row.name, nameMm - 4, metrics.smallPt),
+        linesOf(`Expect ${row.expect}`, expectMm - 2.6, metrics.smallPt),
+        linesOf(`New plan below ${row.replanBelow}`, belowMm - 2.6, metrics.smallPt),
       );
-      topMm += heightMm(lines, metrics.smallPt) + 1.4;
+      rowsMm += heightMm(lines, metrics.smallPt) + 1.4;
     }
-    topMm += 1;
+    const nowLines = linesOf(`Now first: ${now}`, nowMm - 4, metrics.actionPt);
+    topMm += Math.max(rowsMm, heightMm(nowLines, metrics.actionPt) + 1.4) + 1.2;
+  } else if (first !== undefined) {
+    const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
+    addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, `Now first: ${line}`, metrics.actionPt, 1.2);
   }
-
+  const dangers = dangerLines(plan, date).map((line) => inSystem(line, system));
+  if (dangers.length > 0) {
+    const line = dangers.join(' ');
+    top += `<div class="danger" role="note"><p>${dangers.map((one) => escapeHtml(one).replace(/^([^:]+:)/, '<b>$1</b>')).join(' ')}</p></div>`;
+    topMm += heightMm(linesOf(line, (PAGE_WIDTH_MM - 8) * 0.97, metrics.smallPt), metrics.smallPt) + 2.6;
+  }
   const lines: string[] = [];
-  const soaks = plan.cookings.filter(
-    (cooking) => cooking.method.soak !== null && cardDate({ at: cooking.method.soak.at }) === date,
-  );
-  for (const cooking of soaks) {
-    const soak = cooking.method.soak;
-    if (soak === null) continue;
-    lines.push(
-      `Tonight's soak: ${clockText(soak.at)} in the ${thingName(household, soak.vesselId)}, for the ${inSentence(cooking.kitName)} of ${dayName(cooking.startsAt)}.`,
-    );
-  }
   const water = waterLine(plan, date, system);
   if (water !== null) lines.push(water);
   lines.push(noFireLine(plan, date));
-  const allergens = allergenLine(plan, date);
-  if (allergens !== null) lines.push(allergens);
   for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
+  const expected = expectedTonight(plan, date, system);
+  // Several fuels leave no room to write beside them.
+  const crowded = linesOf(expected.fuel, FUEL_WORDS_MM, metrics.smallPt) > 1;
+  if (crowded) lines.push(`Fuel expected today: ${expected.fuel}.`);
   const bottomMm =
-    lines.reduce((sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt), 0) + 9;
+    lines.reduce((sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt), 0) +
+    8.2;
+  const blank = (name: string, hint: string): string =>
+    `<span>${name}${hint === '' ? '' : ` (expect ${escapeHtml(hint)})`}:</span><span class="blank"></span>`;
   const bottom =
-    `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}` +
-    '<p class="blanks"><span>Fuel used:</span><span class="blank"></span><span>Water left:</span><span class="blank"></span><span>Ill:</span><span class="blank"></span></p></div>';
+    `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}<p class="blanks">` +
+    `${blank('Fuel used', crowded ? '' : expected.fuel)}${blank('Water left', expected.water)}${blank('Ill', '')}</p></div>`;
   return { top, topMm, bottom, bottomMm };
 }
 
-/** At most four lines on what can hurt today. */
+/** What can hurt today, a sentence or two each. */
 function dangerLines(plan: Plan, date: string): string[] {
   const lines: string[] = [];
   const cookings = plan.cookings.filter((cooking) => dateOf(cooking.startsAt) === date);
   const fires = plan.lightings.filter((lighting) => dateOf(lighting.at) === date);
   if (fires.some((lighting) => lighting.outdoors)) {
-    lines.push('Flames outdoors only, 6\u00a0m (20\u00a0ft) from doors, windows, vents: carbon monoxide kills unseen.');
+    lines.push('Fumes: flames outdoors only, 6\u00a0m (20\u00a0ft) from doors, windows. Carbon monoxide kills unseen.');
   }
-  if (fires.length > 0 && cookings.some((cooking) => cooking.method.finish === 'box')) {
-    lines.push('No boiling pot over steps or ice, nor past children: the box stands beside the stove.');
-  } else if (fires.length > 0) {
-    lines.push(
-      'Boiling water scalds: children stay 1\u00a0m (3\u00a0ft) away. No pot over ice or steps while it boils.',
-    );
+  if (fires.length > 0) {
+    lines.push('Scalds: children 1\u00a0m (3\u00a0ft) away. No boiling pot over ice or steps.');
   }
   const beans = cookings.filter((cooking) => cooking.method.lectin.verdict === 'safe');
   const open = beans.filter((cooking) => cooking.method.gaugeKPa === null);
   if (open.length > 0) {
     const longest = Math.max(...open.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
-    lines.push(`Underdone kidney-type beans poison: ${durationText(longest)} of big bubbles before box or low flame.`);
+    lines.push(`Beans: underdone ones poison. Big bubbles for ${durationText(longest)} before box or low flame.`);
   } else if (beans.length > 0) {
-    lines.push('Underdone kidney-type beans poison: keep full pressure for all the minutes.');
+    lines.push('Beans: underdone ones poison. Full pressure for all the minutes.');
   }
   if (cookings.some((cooking) => cooking.method.gaugeKPa !== null)) {
-    lines.push('Pressure cooker: open it only when the pressure is gone, or it sprays boiling food.');
+    lines.push('Pressure cooker: opened under pressure, it sprays boiling food.');
   }
   if (fires.some((lighting) => lighting.fuelId.includes('alcohol') || lighting.fuelId.endsWith('ethanol'))) {
-    lines.push('Refill the alcohol burner cold only: a flame you cannot see burns you.');
+    lines.push('Alcohol: an unseen flame burns you. Refill only a cold burner.');
   }
   return lines;
 }
@@ -277,23 +260,4 @@ function noFireLine(plan: Plan, date: string): string {
   return kit === undefined
     ? 'No-fire meal of the day: none in store. Keep tins, bread, nuts or dried fruit ready.'
     : `No-fire meal of the day: ${inSentence(kit.name)}. It takes the place of a cooked meal.`;
-}
-
-/** Allergens of the day's dishes, or null where there are none. */
-function allergenLine(plan: Plan, date: string): string | null {
-  const found: string[] = [];
-  const done = new Set<string>();
-  for (const meal of plan.meals.filter((one) => dateOf(one.eatAt) === date)) {
-    for (const dish of meal.dishes) {
-      const kitId = plan.cookings.find((cooking) => cooking.id === dish.cookingId)?.kitId;
-      const kit = plan.resolved.kits.find((one) => one.id === kitId);
-      if (kit === undefined || done.has(kit.id)) continue;
-      done.add(kit.id);
-      const allergens = new Set(
-        kit.parts.flatMap((part) => part.ingredients.flatMap((one) => findFood(one.foodId)?.allergens ?? [])),
-      );
-      if (allergens.size > 0) found.push(`${inSentence(kit.name)}: ${[...allergens].join(', ')}`);
-    }
-  }
-  return found.length === 0 ? null : `Allergens: ${found.join('; ')}.`;
 }

@@ -17,7 +17,7 @@ export function escapeHtml(text: string): string {
 const MM_PER_POINT = 25.4 / 72;
 
 /** Line height in em; the same as in `web/public/print.css`. */
-export const LINE_HEIGHT_EM = 1.28;
+export const LINE_HEIGHT_EM = 1.25;
 
 /**
  * Width of one character of a common sans serif, in em: the widths of the typeface that most printers call Helvetica

@@ -28,6 +28,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     listBlock('Have ready', [...readyLines(plan, system), fetchLine(plan)], metrics),
     shortBlock(plan, metrics),
     boxBlock('Assumed', assumptionLines(plan, system), metrics),
+    allergenBlock(plan, metrics),
     cautionBlock(plan, metrics),
   ].filter((block): block is Block => block !== null);
   // Heading, the line below it, and the footer.
@@ -165,8 +166,31 @@ function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
 function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
   const text = lines.join(' ');
   return {
-    html: `<div class="boxed"><h2>${title}</h2><p>${escapeHtml(text)}</p></div>`,
-    heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 5) + heightMm(1, metrics.smallPt + 2) + 4,
+    html: `<p class="boxed"><b>${title}:</b> ${escapeHtml(text)}</p>`,
+    heightMm: linesHeight([`${title}: ${text}`], metrics, PAGE_WIDTH_MM - 5) + 4,
+  };
+}
+
+/** Allergens of each dish of the plan, or null where there are none. */
+function allergenBlock(plan: Plan, metrics: SheetMetrics): Block | null {
+  const found: string[] = [];
+  for (const kit of plan.resolved.kits) {
+    if (!plan.cookings.some((cooking) => cooking.kitId === kit.id)) continue;
+    const allergens = new Set(
+      kit.parts.flatMap((part) => part.ingredients.flatMap((one) => findFood(one.foodId)?.allergens ?? [])),
+    );
+    if (allergens.size > 0) {
+      const names = [...allergens].map((name) => name.replaceAll('-', ' ')).join(', ');
+      found.push(`${inSentence(kit.name)}: ${names}`);
+    }
+  }
+  return found.length === 0 ? null : lineBlock('Allergens', `${found.join('; ')}.`, metrics);
+}
+
+function lineBlock(title: string, text: string, metrics: SheetMetrics): Block {
+  return {
+    html: `<p class="day"><b>${title}:</b> ${escapeHtml(text)}</p>`,
+    heightMm: linesHeight([`${title}: ${text}`], metrics, PAGE_WIDTH_MM - 2) + 1.5,
   };
 }
 
@@ -187,9 +211,8 @@ function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
       `<li><b>${escapeHtml(caution.title)}:</b> ${escapeHtml(caution.short)} [${escapeHtml(caution.source)}]</li>`,
   );
   return {
-    html: `<div class="cautions"><h2>What can hurt</h2><p>${escapeHtml(DEFER_LINE)}</p><ul>${items.join('')}</ul></div>`,
-    heightMm:
-      linesHeight([...lines, DEFER_LINE], metrics, PAGE_WIDTH_MM - 5.5) + heightMm(1, metrics.smallPt + 2) + 1.6,
+    html: `<div class="cautions"><p><b>What can hurt.</b> ${escapeHtml(DEFER_LINE)}</p><ul>${items.join('')}</ul></div>`,
+    heightMm: linesHeight([...lines, `What can hurt. ${DEFER_LINE}`], metrics, PAGE_WIDTH_MM - 5.5) + 1.6,
   };
 }
 

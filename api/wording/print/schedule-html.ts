@@ -25,12 +25,18 @@ export function scheduleHtml(plan: Plan, options: { units: UnitSystem; type: She
       .flatMap((date, index) => dayCards(plan, date, Math.min(index + 1, plan.request.days), options.units, metrics)),
   ];
   const made = `Plan ${plan.id.slice(0, 8)}, made ${plan.createdAt.slice(0, 16).replace('T', ' ')}, program ${plan.versions.program}, tables ${plan.versions.tables}.`;
+  const id = plan.id.slice(0, 8);
   const body = sheets
-    .map((sheet, index) =>
-      sheet
-        .replace('{{page}}', `${index + 1} of ${sheets.length}`)
-        .replace(/<\/section>$/, `<footer class="small">${escapeHtml(made)}</footer></section>`),
-    )
+    .map((sheet, index) => {
+      const numbered = sheet.replace(
+        '{{page}}',
+        `${index + 1} of ${sheets.length}${sheet.includes('class="card overview"') ? '' : `. Plan ${escapeHtml(id)}`}`,
+      );
+      // The cards carry the plan's name in their head, the first sheet says the rest.
+      return index === 0
+        ? numbered.replace(/<\/section>$/, `<footer class="small">${escapeHtml(made)}</footer></section>`)
+        : numbered;
+    })
     .join('\n');
   return (
     '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n' +

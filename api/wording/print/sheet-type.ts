@@ -20,9 +20,9 @@ export const PAGE_WIDTH_MM = 186;
 export const PAGE_HEIGHT_MM = 255;
 
 const METRICS: Readonly<Record<SheetType, SheetMetrics>> = {
-  normal: { type: 'normal', actionPt: 14, smallPt: 12, timePt: 20, headingPt: 20, rowMm: 9, leadMm: 33 },
-  large: { type: 'large', actionPt: 18, smallPt: 18, timePt: 22, headingPt: 22, rowMm: 11, leadMm: 37 },
-  compact: { type: 'compact', actionPt: 12, smallPt: 12, timePt: 14, headingPt: 16, rowMm: 8, leadMm: 26 },
+  normal: { type: 'normal', actionPt: 14, smallPt: 12, timePt: 20, headingPt: 20, rowMm: 9, leadMm: 27.5 },
+  large: { type: 'large', actionPt: 18, smallPt: 18, timePt: 22, headingPt: 22, rowMm: 11, leadMm: 34 },
+  compact: { type: 'compact', actionPt: 12, smallPt: 12, timePt: 14, headingPt: 16, rowMm: 8, leadMm: 25 },
 };
 
 /** The sizes of a setting; `web/public/print.css` draws the same. */

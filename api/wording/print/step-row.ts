@@ -1,8 +1,9 @@
-/** One step as a row of a card: time, tick box, action, quantities, and the line for when it goes wrong. */
+/** Steps as a row of a card: time, tick box, actions, quantities, and the line for when it goes wrong. */
 import type { ScheduleStep } from '../../planning/plan-types.ts';
 import type { Rounding } from '../numbers.ts';
 import { clockOnSheetOf } from '../times.ts';
-import { quantityText, type UnitSystem } from '../units.ts';
+import { inSystem, quantityText, type UnitSystem } from '../units.ts';
+import type { RowSteps } from './card-rows.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
 import { PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
 
@@ -36,7 +37,58 @@ export function quantityWords(step: Pick<ScheduleStep, 'quantities'>, system: Un
  */
 export function stepLine(step: Pick<ScheduleStep, 'text' | 'quantities'>, system: UnitSystem): string {
   const list = quantityWords(step, system).map((one) => `${one.figures} ${one.what}`);
-  return list.length === 0 ? step.text : `${step.text} ${list.join('; ')}.`;
+  const text = inSystem(step.text, system);
+  return list.length === 0 ? text : `${text} ${list.join('; ')}.`;
+}
+
+/**
+ * The quantities of a row: a whole bag needs no scale, so it has no grams, and single bags are listed under one figure;
+ * servings are for the plan, people help themselves.
+ */
+function cardWords(step: ScheduleStep, system: UnitSystem): QuantityWords[] {
+  const whole = new Set(step.quantities.filter((one) => one.unit === 'bag').map((one) => one.what));
+  const quantities = step.quantities.filter(
+    (one) => one.unit !== 'servings' && (one.unit === 'bag' || !whole.has(one.what)),
+  );
+  const single = quantities.filter((one) => one.unit === 'bag' && one.amount === 1);
+  const words = quantityWords(
+    { quantities: quantities.filter((one) => one.unit !== 'bowl' && !single.includes(one)) },
+    system,
+  );
+  for (const one of quantities.filter((quantity) => quantity.unit === 'bowl')) {
+    words.push({ figures: 'all', what: `the ${one.what.replace(', all of it', '')}` });
+  }
+  if (single.length === 0) return words;
+  // What the text names already is not named again.
+  const named = single.every((one) => step.text.includes(one.what));
+  const figures = `${quantityText(1, 'bag', system)}${single.length === 1 ? '' : ' each'}`;
+  const list = single.map((one) => one.what).join('; ');
+  // A dish eaten from its bags is all of its bags.
+  if (step.action === 'serve')
+    return [...words, { figures: quantityText(single.length, 'bag', system), what: 'in all' }];
+  words.push(named ? { figures, what: '' } : { figures: single.length === 1 ? figures : `${figures}:`, what: list });
+  return words;
+}
+
+/** The texts of a row: a stove that the row has named is "it" from then on, and the fire goes out before the long wait. */
+function rowTexts(steps: readonly ScheduleStep[]): { step: ScheduleStep; text: string }[] {
+  const off = steps.find((step) => step.action === 'shut-off');
+  const waits = steps.findIndex((step) => step.action === 'release-pressure');
+  const order = [...steps];
+  if (off !== undefined && waits >= 0) {
+    order.splice(order.indexOf(off), 1);
+    order.splice(waits, 0, off);
+  }
+  const lit = /^(?:Light|Fill) the (.+?)(?: outdoors| while .+)?\.$/.exec(order[0]?.text ?? '')?.[1];
+  const box = /into the (.+?) beside the stove\.$/.exec(order[0]?.text ?? '')?.[1];
+  return order.map((step, index) => {
+    if (index === 0) return { step, text: step.text };
+    let text = step.text;
+    if (lit !== undefined) text = text.replace(` on the ${lit}`, ' on it');
+    if (box !== undefined && order[index - 1]?.action === 'box') text = text.replace(`Carry the ${box}`, 'Carry it');
+    if (step.action === 'shut-off') text = text.replace(/^Pull the sticks out of the .+?,/, 'Pull the sticks out,');
+    return { step, text };
+  });
 }
 
 /** "If no flame:" in bold, what to do then in plain type. */
@@ -50,40 +102,51 @@ export interface StepRow {
 }
 
 /**
- * The row of a step.
+ * One row.
  * @param date the sheet's date, `YYYY-MM-DD`
- * @param showIfNot false where the same line already stands on this card
+ * @param shows whether the "if not" line of a step stands here: not where the card has it already
  */
 export function stepRow(
-  step: ScheduleStep,
+  row: RowSteps,
   date: string,
   number: number,
   system: UnitSystem,
   metrics: SheetMetrics,
-  showIfNot: boolean,
+  shows: (step: ScheduleStep) => boolean,
 ): StepRow {
-  // What the text names already is not named again.
-  const listed = quantityWords(step, system);
-  const words = listed.map((one) => (listed.length === 1 && step.text.includes(one.what) ? { ...one, what: '' } : one));
-  const quantities = words
-    .map((one) => `<b>${escapeHtml(one.figures)}</b>${one.what === '' ? '' : ` ${escapeHtml(one.what)}`}`)
-    .join('; ');
-  const quantityText = words.map((one) => `${one.figures} ${one.what}`).join('; ');
-  const ifNot = showIfNot && step.ifNot !== null && step.ifNot !== '' ? step.ifNot : null;
-  const width = PAGE_WIDTH_MM - metrics.leadMm - 3;
+  const said: string[] = [];
+  const parts = rowTexts(row.steps).map(({ step, text: worded }) => {
+    const listed = cardWords(step, system);
+    const words = listed.map((one) =>
+      listed.length === 1 && step.text.includes(one.what) ? { ...one, what: '' } : one,
+    );
+    const quantities = words
+      .map((one) => `<b>${escapeHtml(one.figures)}</b>${one.what === '' ? '' : ` ${escapeHtml(one.what)}`}`)
+      .join('; ');
+    const text = inSystem(worded, system);
+    if (step.ifNot !== null && step.ifNot !== '' && shows(step)) said.push(inSystem(step.ifNot, system));
+    said.length = new Set(said).size;
+    return {
+      plain: [text, words.map((one) => `${one.figures} ${one.what}`).join('; ')].filter((one) => one !== '').join(' '),
+      bold: words.length > 0,
+      html:
+        `<span class="text">${escapeHtml(text)}</span>` +
+        `${quantities === '' ? '' : ` <span class="quantities">${quantities}.</span>`}`,
+    };
+  });
+  const packed = row.packed === null ? '' : row.packed;
+  const plain = [...parts.map((part) => `${part.plain}.`), packed].join(' ');
+  const ifNot = said.join(' ');
+  const width = PAGE_WIDTH_MM - metrics.leadMm - 2.6;
   // Figures are bold: about a twentieth wider.
-  const doLines = linesOf(
-    quantityText === '' ? step.text : `${step.text} ${quantityText}`,
-    quantityText === '' ? width : width * 0.98,
-    metrics.actionPt,
-  );
-  const ifNotLines = ifNot === null ? 0 : linesOf(ifNot, width, metrics.smallPt);
-  const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1.4;
+  const doLines = linesOf(plain, parts.some((part) => part.bold) ? width * 0.98 : width, metrics.actionPt);
+  const ifNotLines = ifNot === '' ? 0 : linesOf(ifNot, width * 0.98, metrics.smallPt);
+  const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1;
+  const first = row.steps[0] as ScheduleStep;
   const html =
-    `<tr class="step ${step.action}"><td class="time">${escapeHtml(clockOnSheetOf(date, step.at))}</td>` +
+    `<tr class="step ${first.action}"><td class="time">${escapeHtml(clockOnSheetOf(date, first.at))}</td>` +
     `<td class="tick"><span class="tick-box"><span class="hidden">step ${number} done</span></span></td>` +
-    `<td class="do"><span class="text">${escapeHtml(step.text)}</span>` +
-    `${quantities === '' ? '' : ` <span class="quantities">${quantities}</span>`}` +
-    `${ifNot === null ? '' : `<span class="if-not">${boldConditions(ifNot)}</span>`}</td></tr>`;
+    `<td class="do">${parts.map((part) => part.html).join(' ')}${packed === '' ? '' : ` <span class="packed">${escapeHtml(packed)}</span>`}` +
+    `${ifNot === '' ? '' : `<span class="if-not">${boldConditions(ifNot)}</span>`}</td></tr>`;
   return { html, heightMm: Math.max(metrics.rowMm, content) + 0.3 };
 }

@@ -1,11 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Plan, ScheduleStep } from '../../../api/planning/plan-types.ts';
+import { rowsOf } from '../../../api/wording/print/card-rows.ts';
 import { dayCards } from '../../../api/wording/print/day-card.ts';
 import { escapeHtml, linesOf } from '../../../api/wording/print/html.ts';
 import { scheduleHtml } from '../../../api/wording/print/schedule-html.ts';
 import { sheetMetrics } from '../../../api/wording/print/sheet-type.ts';
 import { stepLine } from '../../../api/wording/print/step-row.ts';
+import { MEASURE_WATER } from '../../../api/wording/schedule-meals.ts';
+import { addMinutes } from '../../../api/wording/times.ts';
 import { planFixture } from '../plan-fixture.ts';
 
 const html = scheduleHtml(planFixture(), { units: 'metric', type: 'normal' });
@@ -70,7 +73,7 @@ describe('the document', () => {
 
   it('says what to do first, then the dangers, then the steps', () => {
     const card = dayCards(planFixture(), '2026-12-06', 2, 'metric', sheetMetrics('normal'))[0] ?? '';
-    const order = ['class="now"', 'class="danger"', 'class="balance"', 'class="steps"'].map((mark) =>
+    const order = ['class="balance"', 'class="now"', 'class="danger"', 'class="steps"'].map((mark) =>
       card.indexOf(mark),
     );
     expect(order.every((place) => place > 0)).toBe(true);
@@ -79,12 +82,61 @@ describe('the document', () => {
 
   it('carries the lines a cook needs at the foot', () => {
     const card = dayCards(planFixture(), '2026-12-06', 2, 'metric', sheetMetrics('normal')).join('');
-    expect(card).toContain('soak: 21:00 in the blue bowl');
+    expect(card).toMatch(/>21:00<.*Soak small red beans in the blue bowl/);
     expect(card).toContain('Water today');
+    expect(card).toMatch(/wash up 2\.5\u00a0L a meal/);
     expect(card).toContain('No-fire meal of the day');
-    expect(card).toContain('Allergens');
-    expect(card).toContain('Fuel used:');
+    expect(card).toContain('Fuel used');
+    expect(card).toContain('Water left (expect');
     expect(card).toContain('New plan below');
+  });
+});
+
+describe('the rows of a card', () => {
+  const plan = planFixture();
+  const steps = plan.schedule.filter((step) => step.at.startsWith('2026-12-06'));
+  const rows = rowsOf(plan, steps);
+
+  it('lose no step but those that stand in the head, at the foot and at the meal', () => {
+    const kept = rows.flatMap((row) => row.steps);
+    const left = steps.filter((step) => !kept.includes(step));
+    for (const step of left) {
+      expect(['weigh', 'check', 'wash-up', 'throw-away']).toContain(step.action);
+      if (step.action === 'check') expect(step.text).toBe(MEASURE_WATER);
+    }
+    for (const step of steps.filter((one) => one.action === 'throw-away')) {
+      const serve = kept.find((one) => one.action === 'serve' && one.meal === step.meal);
+      expect(serve?.text).toContain(`throw away by ${step.at.slice(11)}`);
+    }
+  });
+
+  it('join what hands do in one go, in order, and never over more than five minutes', () => {
+    expect(rows.some((row) => row.steps.length > 1)).toBe(true);
+    const all = rows.flatMap((row) => row.steps.map((step) => step.at));
+    expect(all).toEqual([...all].sort());
+    for (const { steps: joined } of rows) {
+      for (const step of joined) expect(step.at <= addMinutes(joined[0]?.at ?? '', 6)).toBe(true);
+    }
+  });
+
+  it('say which packing a kit comes from, once', () => {
+    for (const cooking of plan.cookings.filter((one) => one.startsAt.startsWith('2026-12-06'))) {
+      const mine = rows.filter((row) => row.packed !== null && row.steps.some((step) => step.cookingId === cooking.id));
+      expect(mine.length, cooking.id).toBe(cooking.method.soak === null ? 1 : 0);
+      if (mine[0] !== undefined) expect(mine[0].packed).toMatch(/^Packed 17\u00a0Mar\u00a02023\.$/);
+    }
+  });
+
+  it('put US units first in texts too', () => {
+    const us = dayCards(plan, '2026-12-06', 2, 'us', sheetMetrics('normal')).join('');
+    expect(us).toContain('140\u00a0°F (60\u00a0°C) or more');
+    expect(us).toContain('20\u00a0ft (6\u00a0m)');
+    expect(us).not.toMatch(/\d\u00a0(?:°C|kPa|m|L|kg|g) \(\d/);
+    expect(us).toMatch(/New plan below \d+\u00a0lb/);
+  });
+
+  it('list allergens on the first sheet', () => {
+    expect(html).toMatch(/Allergens:<\/b>.*gluten, milk/);
   });
 });
 

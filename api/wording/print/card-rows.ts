@@ -1,0 +1,91 @@
+/**
+ * From steps to the rows of a card. Hands do some steps in one go: the flame goes on and the pot with it, the pot comes
+ * off and the fire goes out. Those share a row. What stands elsewhere on the card has no row.
+ */
+import type { Cooking, Plan, ScheduleStep } from '../../planning/plan-types.ts';
+import { MEASURE_WATER } from '../schedule-meals.ts';
+import { dateText, minutesBetween } from '../times.ts';
+
+/** Steps that are read and ticked together; the first of them gives the time. */
+export interface RowSteps {
+  steps: ScheduleStep[];
+  /** "Packed 17 Mar 2023.", where the row is the first to take a kit from its shelf. */
+  packed: string | null;
+}
+
+type Action = ScheduleStep['action'];
+
+/** Which step may join the row of which, when it comes so many minutes later at most. */
+const JOINS: readonly { before: Action; after: Action; minutes: number }[] = [
+  { before: 'light', after: 'put-on', minutes: 0 },
+  { before: 'light', after: 'heat-water', minutes: 0 },
+  { before: 'light', after: 'treat-water', minutes: 0 },
+  { before: 'add', after: 'add', minutes: 1 },
+  { before: 'add', after: 'boil', minutes: 0 },
+  { before: 'take-off', after: 'release-pressure', minutes: 0 },
+  { before: 'take-off', after: 'shut-off', minutes: 3 },
+  { before: 'release-pressure', after: 'shut-off', minutes: 3 },
+  { before: 'box', after: 'box', minutes: 2 },
+  { before: 'box', after: 'shut-off', minutes: 2 },
+  { before: 'shut-off', after: 'box', minutes: 2 },
+  { before: 'fill-flask', after: 'shut-off', minutes: 2 },
+  { before: 'unbox', after: 'serve', minutes: 5 },
+  { before: 'serve', after: 'serve', minutes: 0 },
+];
+
+/** The steps that take bags from a shelf. */
+const TAKES_BAGS: ReadonlySet<Action> = new Set(['soak', 'put-on', 'rehydrate', 'serve']);
+
+/**
+ * The rows of one card.
+ * @param plan the plan of the steps: its cookings say from which packing the bags are
+ * @param steps the steps of one card in time order
+ */
+export function rowsOf(plan: Plan, steps: readonly ScheduleStep[]): RowSteps[] {
+  const rows: RowSteps[] = [];
+  const fetched = new Set<string>();
+  for (const step of steps) {
+    if (standsElsewhere(step)) continue;
+    const row = rows.at(-1);
+    const before = row?.steps.at(-1);
+    const cooking = plan.cookings.find((one) => one.id === step.cookingId);
+    const takesBags = TAKES_BAGS.has(step.action) && step.quantities.some((one) => one.unit !== 'servings');
+    const packed =
+      cooking !== undefined && takesBags && !fetched.has(cooking.id)
+        ? packedText(cooking, step.quantities.length)
+        : null;
+    if (packed !== null && cooking !== undefined) fetched.add(cooking.id);
+    if (row !== undefined && before !== undefined && joins(before, step)) {
+      row.steps.push(step);
+      row.packed ??= packed;
+    } else rows.push({ steps: [step], packed });
+  }
+  return rows;
+}
+
+/** The morning's readings, the washing-up and what each meal throws away are said in the head, the foot and at the meal. */
+function standsElsewhere(step: ScheduleStep): boolean {
+  if (step.action === 'weigh' || step.text === MEASURE_WATER || step.action === 'wash-up') return true;
+  return step.action === 'throw-away' && step.meal !== null;
+}
+
+function joins(before: ScheduleStep, after: ScheduleStep): boolean {
+  return JOINS.some(
+    (rule) =>
+      rule.before === before.action &&
+      rule.after === after.action &&
+      minutesBetween(before.at, after.at) <= rule.minutes &&
+      (before.cookingId === null || after.cookingId === null || before.cookingId === after.cookingId),
+  );
+}
+
+function packedText(cooking: Cooking, quantities: number): string | null {
+  const dates = [...new Set(cooking.takes.map((take) => take.packedOn))].sort();
+  if (dates.length === 0 || quantities === 0) return null;
+  return `Packed ${dates.map((date) => shortDate(date)).join(', ')}.`;
+}
+
+/** "17 Mar 2023" */
+function shortDate(date: string): string {
+  return dateText(date).replace(/[A-Z][a-z]+/, (month) => month.slice(0, 3));
+}
