@@ -6,14 +6,17 @@ import { InvalidInputError, OutOfRangeError } from '../physics/errors.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
+import type { BoxBoilQuestion } from './box-cooking.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from './calculations.ts';
 import type { FuelUseQuestion } from './calculator-types.ts';
 import {
+  acidOfDish,
   type DishNeeds,
   type DishSoak,
   type DishStorage,
   dishNeeds,
   hasKidneyFamily,
+  isLargePulse,
   isRefusal,
   kitFoods,
   needsNoBoil,
@@ -23,6 +26,7 @@ import {
 import { findFood } from './foods-table.ts';
 import type { Kit } from './kit.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from './resolve-household.ts';
+import { storageFactor } from './storage-age.ts';
 import { fillLimitShare } from './vessel-fill.ts';
 
 /** The world around the pot. */
@@ -209,7 +213,7 @@ function tryMethod(
   let restMinutes = needs.standMinutes;
   if (gaugeKPa !== null) restMinutes = Math.max(restMinutes, RELEASE_MINUTES);
   if (choice.finish !== 'flame') {
-    const boxed = holdBeforeBox(kit, servings, needs, choice, surroundings, calculations);
+    const boxed = holdBeforeBox(kit, servings, needs, choice, surroundings, storage, calculations);
     if (isRefusal(boxed)) return boxed;
     holdMinutes = boxed.holdMinutes;
     reachedC = boxed.reachedC;
@@ -307,6 +311,7 @@ function holdBeforeBox(
   needs: DishNeeds,
   choice: MethodChoice,
   surroundings: Surroundings,
+  storage: DishStorage | null,
   calculations: Calculations,
 ): { holdMinutes: Percentiles; reachedC: number; timeConstantHours: Percentiles } | Refusal {
   const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
@@ -350,13 +355,13 @@ function holdBeforeBox(
   }
   // The middle must be as hot as the water before the pot leaves the fire: 5 min for grains, 15 for large pulses
   // (cooking-kinetics 4, rule of thumb of the retained-heat tables).
-  const large = kitFoods(kit).some(
-    ({ food }) =>
-      food.group === 'pulse' && food.kinetics.kind === 'boil' && (food.kinetics.hydrationMinutes?.value ?? 0) >= 15,
-  );
+  const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
   const least = large ? 15 : 5;
   let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
+  // What goes into a box goes in whole, sour parts too, while the pulses still soften.
+  const cookingAdditive = acidOfDish(kit, false);
+  const age = storage === null ? null : storageFactor(storage);
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
       const food = findFood(ingredient.foodId);
@@ -373,7 +378,7 @@ function holdBeforeBox(
               additive: choice.soak.additive,
             }).hydrationShare.p50
           : 0;
-      const answer = calculations.boilBeforeBox({
+      const question: BoxBoilQuestion = {
         foodId: food.id,
         temperatureC: needs.temperatureC,
         hydrationShare,
@@ -382,12 +387,28 @@ function holdBeforeBox(
         airC: surroundings.indoorC,
         timeConstantHours: tau.p10,
         boxMinutes: choice.boxMinutes.shortest,
-      });
+        cookingAdditive,
+        ...(age === null || food.group !== 'pulse' ? {} : { storageFactor: age.value }),
+      };
+      const answer = calculations.boilBeforeBox(question);
+      // A lot that has hardened more than is typical wants more than the typical boil.
+      const hardened =
+        age === null || food.group !== 'pulse' || age.p90 <= age.value
+          ? answer
+          : calculations.boilBeforeBox({ ...question, storageFactor: age.p90 });
       if (answer.verdict === 'refused') return { reason: answer.reason, wayOut: 'Cook it on the flame to the end' };
       holdMinutes = {
         p10: Math.max(holdMinutes.p10, answer.boilMinutes.p10, answer.lectinBoilMinutes),
         p50: Math.max(holdMinutes.p50, answer.boilMinutes.p50, answer.lectinBoilMinutes),
-        p90: Math.max(holdMinutes.p90, answer.boilMinutes.p90, answer.lectinBoilMinutes),
+        p90: Math.max(
+          holdMinutes.p90,
+          answer.boilMinutes.p50 +
+            Math.hypot(
+              answer.boilMinutes.p90 - answer.boilMinutes.p50,
+              hardened.boilMinutes.p50 - answer.boilMinutes.p50,
+            ),
+          answer.lectinBoilMinutes,
+        ),
       };
     }
   }
@@ -415,6 +436,10 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
   if (!needsNoBoil(kit)) {
     return { reason: 'Something in it must be boiled', wayOut: null };
   }
+  // Crackers and dried fruit are eaten as they are.
+  if (kitFoods(kit).every(({ food }) => food.kinetics.kind === 'ready' && food.kinetics.eatDry)) {
+    return { waterL: 0, standMinutes: 0, handsOnMinutes: 5 };
+  }
   const scale = servings / kit.servings;
   let waterL = 0;
   let standMinutes = 0;
@@ -423,7 +448,8 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
       const food = findFood(ingredient.foodId);
       if (food === undefined || food.kinetics.kind !== 'ready' || food.seasoning) continue;
       waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
-      standMinutes = Math.max(standMinutes, food.kinetics.standMinutesCold.p90);
+      const { standMinutesCold, eatDry } = food.kinetics;
+      standMinutes = Math.max(standMinutes, eatDry ? standMinutesCold.value : standMinutesCold.p90);
     }
   }
   return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: 5 };

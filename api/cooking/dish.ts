@@ -82,6 +82,15 @@ const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
 /** Water-saving pasta: 3 mL/g, eaten with the dish (cooking-kinetics 6, common practice). */
 const PASTA_WATER_L_PER_G = 0.003;
 
+/** Milk powders: their water is milk, in which grain swells as in water. */
+const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
+
+/** Free water that keeps large pulses covered while they boil, L/kg (cooking-kinetics 6: 1.0 mL/g). */
+const COVER_L_PER_KG = 1;
+
+/** Sour parts and what only stands go in this long before the end of the boil, min (common practice). */
+const LATE_MINUTES = 10;
+
 /** Water that rinses drained beans, L/kg (common practice). */
 const RINSE_L_PER_KG = 0.75;
 
@@ -142,6 +151,43 @@ export function whyNoSafeSoak(kit: Kit): Refusal | null {
   };
 }
 
+/** Whether a kit holds pulses that boil, whose softening acid slows. */
+function hasBoiledPulses(kit: Kit): boolean {
+  return kitFoods(kit).some(({ food }) => food.group === 'pulse' && food.kinetics.kind === 'boil');
+}
+
+function isSour(part: KitPart): boolean {
+  return part.ingredients.some((ingredient) => findFood(ingredient.foodId)?.acid === true);
+}
+
+function asksForNoBoil(part: KitPart): boolean {
+  return part.ingredients.every((ingredient) => {
+    const food = findFood(ingredient.foodId);
+    return food === undefined || food.seasoning || food.kinetics.kind === 'ready';
+  });
+}
+
+/**
+ * Whether a bag waits for the end as a whole, its salt and broth too: sour goods until pulses are soft, milk so that it
+ * does not burn on the bottom.
+ */
+function waitsForTheEnd(part: KitPart, withPulses: boolean): boolean {
+  if (!asksForNoBoil(part)) return false;
+  return (withPulses && isSour(part)) || part.ingredients.some((ingredient) => MILK_POWDERS.has(ingredient.foodId));
+}
+
+/**
+ * What the pulses of a dish meet while they soften: acid where the sour goods cannot wait for the end, because they lie
+ * in one bag with what boils, because a pressure cooker is filled once, or because a box or flask does part of the
+ * softening.
+ * @param openToTheEnd whether the pot stays open to additions until the pulses are soft
+ */
+export function acidOfDish(kit: Kit, openToTheEnd: boolean): CookingAdditive {
+  if (!hasBoiledPulses(kit)) return 'none';
+  const sour = kit.parts.filter(isSour);
+  return sour.some((part) => !openToTheEnd || !asksForNoBoil(part)) ? 'acid' : 'none';
+}
+
 /**
  * What a dish needs at one pot temperature.
  * @param kit the recipe
@@ -158,7 +204,7 @@ export function dishNeeds(
   firstWater: 'kept' | 'poured-away',
   storage: DishStorage | null,
   calculations: Calculations,
-  cookingAdditive: CookingAdditive = 'none',
+  cookingAdditive: CookingAdditive = acidOfDish(kit, pot.gaugeKPa === null),
 ): DishNeeds | Refusal {
   const scale = servings / kit.servings;
   const soakedParts = soak === null ? [] : soakableParts(kit).filter((part) => soakHelps(part));
@@ -178,6 +224,8 @@ export function dishNeeds(
   let extrapolated = false;
   let lectin: DishNeeds['lectin'] = { verdict: 'not-applicable', boilMinutesNeeded: 0 };
   let absorbedL = 0;
+  let milkL = 0;
+  let largePulsesL = 0;
   let absorbedInSoakL = 0;
   let soakSuppliedL = 0;
   let soakPouredAwayL = 0;
@@ -189,7 +237,10 @@ export function dishNeeds(
 
   for (const row of rows) {
     const { food, massG } = row;
-    absorbedL += (massG * (food.seasoning ? 0 : food.absorbedGPerG.value)) / 1000;
+    const heldL = (massG * (food.seasoning ? 0 : food.absorbedGPerG.value)) / 1000;
+    if (MILK_POWDERS.has(food.id)) milkL += heldL;
+    else absorbedL += heldL;
+    if (isLargePulse(food)) largePulsesL += heldL + (COVER_L_PER_KG * massG) / 1000;
     if (row.soaked && soak !== null) {
       const answer = calculations.soaking({
         foodId: food.id,
@@ -209,7 +260,11 @@ export function dishNeeds(
     const pouredAway = firstWater === 'poured-away' && food.lectin === 'kidney-family' && !row.soaked;
     if (pouredAway) firstWaterL += (FIRST_WATER_L_PER_KG * massG) / 1000;
     if (food.kinetics.kind === 'ready' || food.seasoning) {
-      if (food.kinetics.kind === 'ready') standMinutes = Math.max(standMinutes, food.kinetics.standMinutesHot.p90);
+      if (food.kinetics.kind === 'ready') {
+        // What can be eaten dry is waited for its typical time only: chewy is no harm.
+        const { standMinutesHot, eatDry } = food.kinetics;
+        standMinutes = Math.max(standMinutes, eatDry ? standMinutesHot.value : standMinutesHot.p90);
+      }
       continue;
     }
     const answer = calculations.cookTime({
@@ -262,8 +317,8 @@ export function dishNeeds(
     const own = minutesOf.get(row);
     const asked = row.ingredient.addAtMinutesBeforeEnd ?? null;
     // Typical minutes decide when a thing goes in; sour things wait until pulses are soft, so that they still soften.
-    let before = own?.p50 ?? Math.min(10, boilMinutes.p50);
-    if (row.food.acid && pulses) before = Math.min(before, 10);
+    let before = own?.p50 ?? Math.min(LATE_MINUTES, boilMinutes.p50);
+    if (waitsForTheEnd(row.part, pulses)) before = Math.min(before, LATE_MINUTES);
     else if (row.food.seasoning) before = boilMinutes.p50;
     if (asked !== null) before = Math.max(asked, own?.p50 ?? 0);
     const atMinute = pot.gaugeKPa === null ? Math.max(0, boilMinutes.p50 - before) : 0;
@@ -273,8 +328,11 @@ export function dishNeeds(
   const dryMassG = rows.reduce((sum, row) => sum + row.massG, 0);
   const pastaG = rows.filter((row) => row.food.group === 'pasta').reduce((sum, row) => sum + row.massG, 0);
   const liquidL = LIQUID_L_PER_SERVING[kit.style] * servings;
+  // Grain swells in the milk: the water of the powder and that of the grain are the same water.
+  absorbedL = Math.max(absorbedL, milkL);
   const waterInPotL = Math.max(
     absorbedL - absorbedInSoakL + liquidL,
+    largePulsesL - absorbedInSoakL,
     kit.style === 'pasta' ? pastaG * PASTA_WATER_L_PER_G : 0,
     // A pressure cooker must keep making steam (altitude-and-boiling 4: 250 mL).
     pot.gaugeKPa === null ? 0.1 : 0.3,
@@ -293,7 +351,8 @@ export function dishNeeds(
     firstWaterL,
     volumeL: contentsVolumeL(waterInPotL + absorbedInSoakL, dryMassG),
     bowlVolumeL,
-    foams: rows.some((row) => row.food.foams),
+    // Milk boils over as porridge does.
+    foams: rows.some((row) => row.food.foams || MILK_POWDERS.has(row.food.id)),
     lectin,
     extrapolated,
     foods: rows.map((row) => ({ foodId: row.food.id, massG: row.massG })),
@@ -304,6 +363,12 @@ export function dishNeeds(
 
 export function isRefusal(answer: object): answer is Refusal {
   return 'reason' in answer && 'wayOut' in answer;
+}
+
+/** Beans, chickpeas and the like, which boil long and must stay covered; lentils and split peas are not. */
+export function isLargePulse(food: Food): boolean {
+  const { kinetics } = food;
+  return food.group === 'pulse' && kinetics.kind === 'boil' && (kinetics.hydrationMinutes?.value ?? 0) >= 15;
 }
 
 /** A soak serves a part when it saves boiling: lentils and split peas need none (soaking 6). */

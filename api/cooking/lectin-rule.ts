@@ -126,7 +126,7 @@ export function lectinVerdict(q: LectinQuestion): LectinAnswer {
     return {
       verdict: 'refused',
       boilMinutesNeeded: 0,
-      reason: `The pot reaches ${judgedC.toFixed(1)} C; below ${LECTIN_COUNTS_FROM_C} C the poison of kidney-family beans is not reliably destroyed`,
+      reason: `The pot reaches ${(Math.floor(judgedC * 10) / 10).toFixed(1)} C; below ${LECTIN_COUNTS_FROM_C} C the poison of kidney-family beans is not reliably destroyed`,
       wayOut: 'Use a pressure cooker, or another food',
     };
   const byElevation = openPot && q.standardBoilingPointC !== null;
