@@ -424,8 +424,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
       const limit = soakLimitHours(situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
-      const nominal = Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2;
-      if (nominal < SHORTEST_SOAK_HOURS || nominal > limit) continue;
+      const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
+      if (nominal < SHORTEST_SOAK_HOURS) continue;
       const first = methodOf(
         kitStock,
         servings,

@@ -96,6 +96,27 @@ describe('H2: one clock from the first wetting to the boil', () => {
     expect(only(made).method.firstWater).toBe('poured-away');
   });
 
+  it('counts heating up: at no hour of the meal do beans come to the boil after the limit', async () => {
+    // Set at 21:15 the evening before; twelve hours later is 09:15, near where the pot goes on for a meal at noon.
+    const times = ['11:30', '11:35', '11:40', '11:45', '11:50', '11:55', '12:00', '12:05', '12:10', '12:15'];
+    const hours: (number | null)[] = [];
+    for (const time of times) {
+      const made = await plan(coldHouse(14, { meals: [{ ...MIDDAY, time }] }), [[BEAN_STEW, 1]], {
+        startsAt: '2026-12-05T17:00',
+        days: 2,
+      });
+      const { soak, minutesToBoil } = only(made).method;
+      hours.push(
+        soak === null ? null : (minutesFrom(soak.at, only(made).startsAt) + (minutesToBoil?.p90 ?? Number.NaN)) / 60,
+      );
+    }
+    const soaked = hours.filter((value) => value !== null);
+    expect(Math.max(...soaked)).toBeLessThanOrEqual(12);
+    // Both sides of the limit are in the sweep, and it is used to within the step of five minutes.
+    expect(Math.max(...soaked)).toBeGreaterThan(12 - 0.15);
+    expect(hours.at(-1)).toBeNull();
+  });
+
   it('finds a plan at fault whose beans wait drained', async () => {
     const made = await plan(household(), [[BEAN_STEW, 1]], { startsAt: '2026-12-05T06:30' });
     const { soak } = only(made).method;
@@ -324,6 +345,27 @@ describe('H12: a dry mix in one bag', () => {
     const refusal = made.refused.find((row) => row.kitId === 'one-bag-chilli');
     expect(refusal?.wayOut).toContain('Pick the beans out');
     expect(refusal?.wayOut).toContain('pour that water away');
+  });
+
+  it('of kidney-family beans and chickpeas, which may both be soaked, is not: one water is poured away, one is not', async () => {
+    const mixed: Kit = {
+      ...ONE_BAG_CHILLI,
+      id: 'bean-mix',
+      parts: [
+        {
+          id: 'all',
+          name: 'Beans and chickpeas',
+          soakable: true,
+          ingredients: [
+            { foodId: 'kidney-bean', massG: 90 },
+            { foodId: 'chickpea', massG: 90 },
+          ],
+        },
+      ],
+    };
+    const made = await plan(household(), [[mixed, 1]], { startsAt: '2026-12-05T06:30' });
+    expect(only(made).method).toMatchObject({ soak: null, firstWater: 'poured-away', finish: 'flame' });
+    expect(made.refused.find((row) => row.kitId === 'bean-mix')?.wayOut).toContain('Pick the beans out');
   });
 
   it('the same beans in a part of their own are soaked', async () => {
