@@ -124,7 +124,7 @@ class CookingWords {
         ...(rinse > 0 ? [{ what: 'safe water to rinse', amount: rinse, unit: 'L' }] : []),
       ],
       latestAt: this.cooking.startsAt,
-      ifNot: `Foam or a sour smell: throw it away, serve the no-fire meal. Ice in it: make a new plan.`,
+      ifNot: `Foam or a sour smell: throw it away, serve the no-fire meal. Ice in it: plan anew.`,
       minutes: 4,
     });
   }
@@ -434,11 +434,14 @@ class CookingWords {
   private lateParts(): [number, string[]][] {
     const byMinute = new Map<number, Set<string>>();
     const firstMinute = new Map<string, number>();
-    for (const one of this.cooking.method.additions) {
+    const { additions } = this.cooking.method;
+    // A bag goes in with what cooks longest in it; salt and broth cook nothing, so they do not hurry a bag of milk powder.
+    const cooks = (one: (typeof additions)[number]): boolean => findFood(one.foodId)?.seasoning !== true;
+    for (const one of additions) {
+      if (!cooks(one) && additions.some((other) => other.partId === one.partId && cooks(other))) continue;
       firstMinute.set(one.partId, Math.min(firstMinute.get(one.partId) ?? Number.POSITIVE_INFINITY, one.atMinute));
     }
     for (const [partId, minute] of firstMinute) {
-      // A bag goes in with what cooks longest in it.
       if (minute <= 0) continue;
       // Never after the pot leaves the fire; what falls within a minute goes in together.
       // What goes into a box has boiled as a whole first.

@@ -214,6 +214,19 @@ describe('what must not be missing', () => {
     expect(addMinutes(add?.at ?? '', 5) <= (box?.at ?? '')).toBe(true);
   });
 
+  it('salt in a bag of milk powder does not hurry it into the pot', () => {
+    const draft = planDraftFixture();
+    const porridge = draft.cookings.find((cooking) => cooking.kitId === 'oat-apple-porridge');
+    if (porridge === undefined) throw new Error('the fixture has the porridge');
+    porridge.method.additions = [
+      { partId: 'milk-fruit', foodId: 'whole-milk-powder', atMinute: 7, massG: 90 },
+      { partId: 'milk-fruit', foodId: 'salt', atMinute: 0, massG: 3 },
+    ];
+    const mine = makeSchedule(draft).filter((step) => step.cookingId === porridge.id);
+    const boil = mine.find((step) => step.action === 'boil');
+    expect(mine.find((step) => step.action === 'add')?.at).toBe(addMinutes(boil?.at ?? '', 7));
+  });
+
   it('a bag goes in with what cooks longest in it', () => {
     const draft = planDraftFixture();
     const boxed = draft.cookings.find((cooking) => cooking.kitId === 'red-bean-barley-stew');

@@ -35,8 +35,8 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
   if (day === undefined) return null;
   const uses: [string, number][] = [
     ['drink', day.drinkL],
-    ['cook', day.cookL],
-    ['soak', day.soakL],
+    // The soak has its own row with its water.
+    ['cook', day.cookL + day.soakL],
     ['hygiene', day.hygieneL],
     ['animals', day.animalsL],
   ];
@@ -45,7 +45,10 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
   if (meals > 0 && day.washL > 0.05) uses.splice(2, 0, ['wash up', day.washL / meals]);
   const list = uses
     .filter(([, litres]) => litres > 0.05)
-    .map(([name, litres]) => `${name} ${volumeText(litres, system)}${name === 'wash up' && meals > 1 ? ' a meal' : ''}`)
+    .map(
+      ([name, litres]) =>
+        `${name} ${volumeText(litres, system).replace('.0\u00a0', '\u00a0')}${name === 'wash up' && meals > 1 ? ' a meal' : ''}`,
+    )
     .join(', ');
   return `Water today ${volumeText(day.usedL, system)}: ${list}.`;
 }

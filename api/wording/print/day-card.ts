@@ -16,7 +16,7 @@ import { stepLine, stepRow } from './step-row.ts';
 /** Steps after midnight but before this hour belong to the card of the evening before. */
 const NIGHT_ENDS_HOUR = 4;
 /** Widths of the columns of the morning's table but the last, mm; the same in `web/public/print.css`. */
-const BALANCE_MM = [34, 40, 36, 50] as const;
+const BALANCE_MM = [30, 38, 40, 51] as const;
 /** Room for what fuel is expected, beside the blanks, mm. */
 const FUEL_WORDS_MM = 40;
 /** Borders and gaps between the blocks of a page. */
@@ -166,7 +166,7 @@ function cardText(
   const balance = morningBalance(plan, date, system);
   const first = steps.find((step) => step.action === 'weigh' || step.text === MEASURE_WATER) ?? steps[0];
   if (balance.length > 0) {
-    const now = `${clockText(first?.at ?? `${date}T07:00`)} ${first?.action === 'weigh' ? 'weigh' : 'measure'}`;
+    const now = `${clockText(first?.at ?? `${date}T07:00`)} ${first?.action === 'weigh' ? 'weigh' : 'check'}`;
     top += `<table class="balance"><tbody>${balance
       .map(
         (row, index) =>

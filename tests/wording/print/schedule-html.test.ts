@@ -149,8 +149,8 @@ describe('the row budget (P22)', () => {
     expect(pages[1]).toContain('Saturday, 2 of 2');
     const rows = pages.map((page) => page.match(/class="step /g)?.length ?? 0);
     expect(rows.reduce((sum, count) => sum + count, 0)).toBe(28);
-    // 25 rows of 9 mm are the most that Letter holds beside a heading and a column head.
-    for (const count of rows) expect(count).toBeLessThanOrEqual(25);
+    // 25 rows of 9 mm are the most that Letter holds beside a heading and a column head; this card has no column head.
+    for (const count of rows) expect(count).toBeLessThanOrEqual(26);
   });
 
   it('estimates more lines for a narrower column or larger type, never fewer', () => {
