@@ -194,7 +194,7 @@ function tryMethod(
   if (gaugeKPa !== null && choice.finish !== 'flame') {
     return { reason: 'The pressure cooker stays closed until it is eaten from', wayOut: 'Use a pot for the box' };
   }
-  const needs = dishNeeds(
+  let needs = dishNeeds(
     kit,
     servings,
     { elevationM: surroundings.elevationM, gaugeKPa },
@@ -219,6 +219,7 @@ function tryMethod(
     reachedC = boxed.reachedC;
     timeConstantHours = boxed.timeConstantHours;
     restMinutes = 0;
+    needs = { ...needs, additions: additionsBeforeBox(needs, boxed.holdMinutes.p50, boxed.ownMinutes) };
   }
 
   const startC = surroundings.waterC;
@@ -304,6 +305,30 @@ function isKidneyFood(row: { foodId: string }): boolean {
   return findFood(row.foodId)?.lectin === 'kidney-family';
 }
 
+interface BoxedBoil {
+  holdMinutes: Percentiles;
+  reachedC: number;
+  timeConstantHours: Percentiles;
+  /** Boil before the box that each food asks for itself, min, by `partId/foodId`. */
+  ownMinutes: ReadonlyMap<string, number>;
+}
+
+/** Boil of the whole pot before it is boxed, min: grains and small pieces, as in `holdBeforeBox`. */
+const WHOLE_POT_BOIL_MINUTES = 5;
+
+/** When things go in before a box: each boils as long as it must itself, and all of them boil together at the end. */
+function additionsBeforeBox(
+  needs: DishNeeds,
+  holdMinutes: number,
+  ownMinutes: ReadonlyMap<string, number>,
+): DishNeeds['additions'] {
+  return needs.additions.map((one) => {
+    const own = ownMinutes.get(`${one.partId}/${one.foodId}`);
+    const latest = Math.floor(Math.max(0, holdMinutes - Math.max(WHOLE_POT_BOIL_MINUTES, own ?? 0)));
+    return { ...one, atMinute: own === undefined ? Math.min(one.atMinute, latest) : latest };
+  });
+}
+
 /** Shortest boil before the box that still makes everything soft and safe, with the box at its bad end. */
 function holdBeforeBox(
   kit: Kit,
@@ -313,7 +338,7 @@ function holdBeforeBox(
   surroundings: Surroundings,
   storage: DishStorage | null,
   calculations: Calculations,
-): { holdMinutes: Percentiles; reachedC: number; timeConstantHours: Percentiles } | Refusal {
+): BoxedBoil | Refusal {
   const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
   const longestHours = choice.boxMinutes.longest / 60;
   const cooling =
@@ -356,12 +381,13 @@ function holdBeforeBox(
   // The middle must be as hot as the water before the pot leaves the fire: 5 min for grains, 15 for large pulses
   // (cooking-kinetics 4, rule of thumb of the retained-heat tables).
   const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
-  const least = large ? 15 : 5;
+  const least = large ? 15 : WHOLE_POT_BOIL_MINUTES;
   let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
   // What goes into a box goes in whole, sour parts too, while the pulses still soften.
   const cookingAdditive = acidOfDish(kit, false);
   const age = storage === null ? null : storageFactor(storage);
+  const ownMinutes = new Map<string, number>();
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
       const food = findFood(ingredient.foodId);
@@ -397,6 +423,7 @@ function holdBeforeBox(
           ? answer
           : calculations.boilBeforeBox({ ...question, storageFactor: age.p90 });
       if (answer.verdict === 'refused') return { reason: answer.reason, wayOut: 'Cook it on the flame to the end' };
+      ownMinutes.set(`${part.id}/${food.id}`, Math.max(answer.boilMinutes.p50, answer.lectinBoilMinutes));
       holdMinutes = {
         p10: Math.max(holdMinutes.p10, answer.boilMinutes.p10, answer.lectinBoilMinutes),
         p50: Math.max(holdMinutes.p50, answer.boilMinutes.p50, answer.lectinBoilMinutes),
@@ -412,7 +439,7 @@ function holdBeforeBox(
       };
     }
   }
-  return { holdMinutes, reachedC, timeConstantHours: tau };
+  return { holdMinutes, reachedC, timeConstantHours: tau, ownMinutes };
 }
 
 /** Adds, in quadrature of the logarithms, the spread that comes from a shorter or longer hold. */

@@ -310,7 +310,7 @@ export function dishNeeds(
     }).temperatureC;
   } else {
     // What only stands rehydrates while the rest boils.
-    standMinutes = Math.max(0, standMinutes - boilMinutes.p10);
+    standMinutes = Math.ceil(Math.max(0, standMinutes - boilMinutes.p10));
   }
 
   const additions = rows.map((row) => {

@@ -6,7 +6,8 @@ export type MealSlot = (typeof MEAL_SLOTS)[number];
 
 /**
  * How the finished dish holds its water: soup and stew keep a liquid share, porridge and rice absorb all of it, pasta is
- * boiled in much water and drained, no-cook needs no fire (water is added and it stands, or it is eaten as it is).
+ * boiled in little water that is eaten with it, no-cook needs no fire (water is added and it stands, or it is eaten as
+ * it is).
  */
 export const DISH_STYLES = ['soup', 'stew', 'porridge', 'rice', 'pasta', 'no-cook'] as const;
 export type DishStyle = (typeof DISH_STYLES)[number];

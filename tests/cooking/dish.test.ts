@@ -158,6 +158,14 @@ describe('box', () => {
     expect(old.p50).toBeGreaterThan(fresh.p50 + 10);
     expect(old.p90).toBeGreaterThan(old.p50);
   });
+  it('what goes in late still boils as long as it must before the box', () => {
+    const mixed = kit('stew', { chickpea: 400 }, { 'pearl-barley': 150 }, { 'onion-flakes': 30 });
+    const { needs: dish, holdMinutes } = passed(computeMethod(mixed, 5, full, surroundings, null, calculations));
+    const barleyAlone = hold(kit('stew', { 'pearl-barley': 150 }, { 'onion-flakes': 30 }), null).p50;
+    expect(holdMinutes.p50 - (minuteOf(dish, 'pearl-barley') ?? 0)).toBeGreaterThanOrEqual(barleyAlone);
+    for (const one of dish.additions) expect(holdMinutes.p50 - one.atMinute).toBeGreaterThanOrEqual(5);
+    expect(minuteOf(dish, 'pearl-barley')).toBeGreaterThan(0);
+  });
   it('sour goods, which go in before the box, make the boil longer', () => {
     expect(hold(kit('stew', { chickpea: 500 }, { 'tomato-powder': 30 }), OLD).p50).toBeGreaterThan(
       hold(plain, OLD).p50,
