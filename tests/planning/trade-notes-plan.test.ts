@@ -98,7 +98,7 @@ describe('H2: one clock from the first wetting to the boil', () => {
 
   it('counts heating up: at no hour of the meal do beans come to the boil after the limit', async () => {
     // Set at 21:15 the evening before; twelve hours later is 09:15, near where the pot goes on for a meal at noon.
-    const times = ['11:30', '11:35', '11:40', '11:45', '11:50', '11:55', '12:00', '12:05', '12:10', '12:15'];
+    const times = Array.from({ length: 20 }, (_, step) => `11:${40 + step}`);
     const hours: (number | null)[] = [];
     for (const time of times) {
       const made = await plan(coldHouse(14, { meals: [{ ...MIDDAY, time }] }), [[BEAN_STEW, 1]], {
@@ -112,8 +112,8 @@ describe('H2: one clock from the first wetting to the boil', () => {
     }
     const soaked = hours.filter((value) => value !== null);
     expect(Math.max(...soaked)).toBeLessThanOrEqual(12);
-    // Both sides of the limit are in the sweep, and it is used to within the step of five minutes.
-    expect(Math.max(...soaked)).toBeGreaterThan(12 - 0.15);
+    // Both sides of the limit are in the sweep, and it is used to within a few minutes.
+    expect(Math.max(...soaked)).toBeGreaterThan(12 - 0.1);
     expect(hours.at(-1)).toBeNull();
   });
 
