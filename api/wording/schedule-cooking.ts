@@ -198,7 +198,7 @@ class CookingWords {
         action: 'put-on',
         text: `Put the ${pot} on the ${stove} with the beans of ${this.dish()} alone: lid on, ${this.bigFire()}.`,
         quantities: [
-          { what: 'safe water', amount: waterL.soakPouredAway || waterL.inPot, unit: 'L' },
+          { what: 'safe water', amount: waterL.rinse || waterL.inPot, unit: 'L' },
           ...beans.flatMap((part) => this.partQuantities(part.id)),
         ],
       });

@@ -4,7 +4,7 @@ import type { Lighting, PlanTask } from '../planning/plan-types.ts';
 import { fuelName, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { addMinutes, dateOf, localMs } from './times.ts';
-import { temperatureBoth } from './units.ts';
+import { temperatureBoth, volumeBoth } from './units.ts';
 
 const GAS_FUELS = new Set(['propane', 'butane', 'canister-mix']);
 /** Fuels of burners that are filled by hand. */
@@ -52,13 +52,10 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
       text: electric
         ? `Switch the ${name} on.`
         : spirit
-          ? `Fill the ${name} while it is cold to the touch. Light it${where}.`
+          ? `Fill the ${name}, cold to the touch${fillText(stove?.fillMl)}. Light it${where}.`
           : `Light the ${name}${where}.`,
-      quantities: spirit
-        ? stove?.fillMl === undefined
-          ? []
-          : [{ what: 'at most', amount: stove.fillMl, unit: 'mL' }]
-        : lighting.startUpFuel.kg >= 0.01
+      quantities:
+        !spirit && lighting.startUpFuel.kg >= 0.01
           ? [
               {
                 what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
@@ -93,12 +90,17 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
         ? `Pull the sticks out of the ${name}, drown the embers.`
         : GAS_FUELS.has(lighting.fuelId)
           ? `Shut the ${name} off at the cylinder.`
-          : `Put the flame of the ${name} out with its lid.`,
+          : `Put the ${name} out with its lid.`,
     minutes: 2,
     rank: 70,
     of: lighting.id,
   });
   return steps;
+}
+
+/** ", with at most 80 mL (¼ cup)": rounded down, a burner that is too full spills fire. */
+function fillText(fillMl: number | undefined): string {
+  return fillMl === undefined ? '' : `, with at most ${volumeBoth(fillMl / 1000, 'metric', 'down')}`;
 }
 
 /** When the last pot typically leaves this fire; the plan's own end is for the longest boil, and holds where no pot is known. */

@@ -188,8 +188,7 @@ describe('what must not be missing', () => {
     expect(spirits.length).toBeGreaterThan(0);
     for (const lighting of spirits) {
       const light = steps.find((step) => step.id.startsWith(`${lighting.id}-light`));
-      expect(light?.text).toMatch(/^Fill .* cold to the touch\. Light it/);
-      expect(light?.quantities).toContainEqual({ what: 'at most', amount: 80, unit: 'mL' });
+      expect(light?.text).toMatch(/^Fill .* cold to the touch, with at most 80\u00a0mL .*\. Light it/);
       const boils = steps.filter(
         (step) =>
           step.action === 'boil' &&
@@ -257,5 +256,23 @@ describe('cautions', () => {
       expect(caution.full.length).toBeGreaterThan(caution.short.length);
     }
     expect(all.some((caution) => caution.full.includes('maker'))).toBe(true);
+  });
+});
+
+describe('beans that were not soaked', () => {
+  it('are boiled up in the first water that the plan counts, then put into fresh water', () => {
+    const draft = planDraftFixture();
+    const [cooking] = draft.cookings.filter((one) => one.kitId === 'red-bean-barley-stew');
+    if (cooking === undefined) throw new Error('no bean stew in the fixture');
+    cooking.method = { ...cooking.method, soak: null, finish: 'flame', firstWater: 'poured-away' };
+    cooking.waterL = { ...cooking.waterL, inPot: 1.6, soakPouredAway: 0, rinse: 0.99 };
+    const watersOf = makeSchedule(draft)
+      .filter((step) => step.cookingId === cooking.id)
+      .flatMap((step) => step.quantities)
+      .filter((quantity) => quantity.what.includes('safe water'));
+    expect(watersOf.map((quantity) => [quantity.what, quantity.amount])).toEqual([
+      ['safe water', 0.99],
+      ['fresh safe water', 1.6],
+    ]);
   });
 });

@@ -37,17 +37,17 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
     ['drink', day.drinkL],
     // The soak has its own row with its water.
     ['cook', day.cookL + day.soakL],
-    ['hygiene', day.hygieneL],
+    ['body', day.hygieneL],
     ['animals', day.animalsL],
   ];
   // One system only: what is read off one can, one scale.
   const meals = plan.meals.filter((meal) => dateOf(meal.eatAt) === date && meal.dishes.length > 0).length;
-  if (meals > 0 && day.washL > 0.05) uses.splice(2, 0, ['wash up', day.washL / meals]);
+  if (meals > 0 && day.washL > 0.05) uses.splice(2, 0, ['dishes', day.washL / meals]);
   const list = uses
     .filter(([, litres]) => litres > 0.05)
     .map(
       ([name, litres]) =>
-        `${name} ${volumeText(litres, system).replace('.0\u00a0', '\u00a0')}${name === 'wash up' && meals > 1 ? ' a meal' : ''}`,
+        `${name} ${volumeText(litres, system).replace('.0\u00a0', '\u00a0')}${name === 'dishes' && meals > 1 ? ' a meal' : ''}`,
     )
     .join(', ');
   return `Water today ${volumeText(day.usedL, system)}: ${list}.`;

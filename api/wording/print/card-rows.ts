@@ -3,6 +3,7 @@
  * off and the fire goes out. Those share a row. What stands elsewhere on the card has no row.
  */
 import type { Cooking, Plan, ScheduleStep } from '../../planning/plan-types.ts';
+import { NBSP } from '../numbers.ts';
 import { MEASURE_WATER } from '../schedule-meals.ts';
 import { dateText, minutesBetween } from '../times.ts';
 
@@ -85,7 +86,9 @@ function packedText(cooking: Cooking, quantities: number): string | null {
   return `Packed ${dates.map((date) => shortDate(date)).join(', ')}.`;
 }
 
-/** "17 Mar 2023" */
+/** "17 Mar 2023", which may be broken over lines. */
 function shortDate(date: string): string {
-  return dateText(date).replace(/[A-Z][a-z]+/, (month) => month.slice(0, 3));
+  return dateText(date)
+    .replace(/[A-Z][a-z]+/, (month) => month.slice(0, 3))
+    .replaceAll(NBSP, ' ');
 }

@@ -15,8 +15,8 @@ export interface SheetMetrics {
   leadMm: number;
 }
 
-/** The box that A4 and US Letter share less margins of 12 mm, and half a line at each side that a margin would cut. */
-export const PAGE_WIDTH_MM = 185.8;
+/** The box that A4 and US Letter share less margins of 12 mm. */
+export const PAGE_WIDTH_MM = 186;
 export const PAGE_HEIGHT_MM = 255;
 
 const METRICS: Readonly<Record<SheetType, SheetMetrics>> = {

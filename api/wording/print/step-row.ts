@@ -87,6 +87,7 @@ function rowTexts(steps: readonly ScheduleStep[]): { step: ScheduleStep; text: s
     if (lit !== undefined) text = text.replace(` on the ${lit}`, ' on it');
     if (box !== undefined && order[index - 1]?.action === 'box') text = text.replace(`Carry the ${box}`, 'Carry it');
     if (step.action === 'shut-off') text = text.replace(/^Pull the sticks out of the .+?,/, 'Pull the sticks out,');
+    if (step.action === 'shut-off') text = text.replace(/^Shut the .+? off at/, 'Shut the stove off at');
     return { step, text };
   });
 }
@@ -140,7 +141,7 @@ export function stepRow(
   const packed = row.packed === null ? '' : row.packed;
   const plain = [...parts.map((part) => `${part.plain}.`), packed].join(' ');
   const ifNot = said.join(' ');
-  const width = PAGE_WIDTH_MM - metrics.leadMm - 1.8;
+  const width = PAGE_WIDTH_MM - metrics.leadMm - 2.2;
   // Figures are bold: a good twentieth wider.
   const boldShare = parts.reduce((sum, part) => sum + part.boldLength, 0) / plain.length;
   const doLines = linesOf(plain, width * (1 - BOLD_WIDER * boldShare), metrics.actionPt);
