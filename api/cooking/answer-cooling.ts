@@ -111,9 +111,11 @@ function rowHours(hours: number): number[] {
 function resolveCooling(q: CoolingQuestion): ResolvedCooling {
   const { capacityL } = q.vessel;
   requireInRange('vessel.capacityL', capacityL, 0.1, 200, 'L');
-  requireInRange('fillL', q.fillL, 0.05, capacityL * 1.0001, 'L');
+  // A fill that sums to the brim but for rounding is full, not too much.
+  const fillL = Math.abs(q.fillL - capacityL) < capacityL * 1e-4 ? capacityL : q.fillL;
+  requireInRange('fillL', fillL, 0.05, capacityL, 'L');
   requireInRange('startC', q.startC, 0, 130, 'C');
-  requireInRange('airC', q.airC, -50, 55, 'C');
+  requireInRange('airC', q.airC, -50, 60, 'C');
   requireInRange('hours', q.hours, 0, 240, 'h');
   if (q.startC < q.airC)
     throw new InvalidInputError('startC', q.startC, 'must not be below the air: this works out cooling, not warming');

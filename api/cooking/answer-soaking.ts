@@ -56,7 +56,7 @@ function foodOf(foodId: string): Food {
 
 /**
  * The history of a soak as asked.
- * @throws OutOfRangeError for hours outside 0-96, water outside -40 to 100 C (below 0 C it is ice, and nothing is taken up)
+ * @throws OutOfRangeError for hours outside 0-96, water outside -60 to 100 C (below 0 C it is ice, and nothing is taken up)
  */
 export function soakHistory(q: {
   start?: 'cool' | 'hot' | undefined;
@@ -65,9 +65,9 @@ export function soakHistory(q: {
   airC?: number | undefined;
 }): SoakHistory {
   requireInRange('hours', q.hours, 0, 96, 'h');
-  requireInRange('waterC', q.waterC, -40, 100, 'C');
+  requireInRange('waterC', q.waterC, -60, 100, 'C');
   if (q.start !== 'hot') return { start: 'cool', hours: q.hours, waterC: q.waterC };
-  const airC = requireInRange('airC', q.airC ?? ROOM_C, -40, 60, 'C');
+  const airC = requireInRange('airC', q.airC ?? ROOM_C, -60, 60, 'C');
   return { start: 'hot', hours: q.hours, waterC: q.waterC, airC };
 }
 
@@ -133,7 +133,7 @@ export function soakKineticsOf(food: Food): SoakKinetics | null {
 
 /**
  * What a soak does.
- * @param q hours 0 to 96, water -40 to 100 C
+ * @param q hours 0 to 96, water -60 to 100 C
  * @returns uptake in g per g as bought, hydration share 0 to 1, water in L per kg, whether it may stand so long
  * @throws InvalidInputError for an unknown food, OutOfRangeError outside the ranges
  */

@@ -76,18 +76,18 @@ const HOT: LimitRow = {
 
 /**
  * The row that holds at a water temperature, with its source.
- * @param waterC -40 to 100 C
+ * @param waterC -60 to 100 C
  * @throws OutOfRangeError outside that range
  */
 export function soakLimitRow(waterC: number): LimitRow {
-  requireInRange('waterC', waterC, -40, 100, 'C');
+  requireInRange('waterC', waterC, -60, 100, 'C');
   if (waterC >= SPORE_SAFE_C) return HOT;
   return SOAK_LIMITS.find((limit) => waterC <= limit.upToC) ?? HOT;
 }
 
 /**
  * Hours, first wetting to boil, after which a soak at one temperature is thrown away.
- * @param waterC -40 to 100 C
+ * @param waterC -60 to 100 C
  * @returns 48 (to 5 C), 24 (to 10), 12 (to 25), 4 (to 30), 1 (to 60)
  */
 export function soakLimitHours(waterC: number): number {

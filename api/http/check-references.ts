@@ -2,6 +2,7 @@
 
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
+import { HOUSEHOLD_DEFAULTS } from '../cooking/resolve-household.ts';
 import type { PlanRequest, StockEntry } from '../planning/plan-types.ts';
 import type { FieldError } from './problem.ts';
 import { jsonPointer, RefusedError } from './problem.ts';
@@ -9,28 +10,31 @@ import { jsonPointer, RefusedError } from './problem.ts';
 type Path = (string | number)[];
 
 /**
- * Refuses a household that names places or vessels it does not have, or a container lighter than its tare.
+ * Refuses a household that names places or vessels it does not have, gives one id to two things, or weighs a container
+ * lighter than its tare or reads water hotter than it was.
+ * @param at where the household stands in the body; empty when it is the body
  * @throws RefusedError 422 with every such field
  */
-export function requireSoundHousehold(household: HouseholdDocument): void {
+export function requireSoundHousehold(household: HouseholdDocument, at: Path = []): void {
   const errors: FieldError[] = [];
   const places = new Set(household.places.map((place) => place.id));
   const vessels = new Set((household.vessels ?? []).map((vessel) => vessel.id));
   const requirePlace = (placeId: string | undefined, path: Path) => {
-    if (placeId !== undefined && !places.has(placeId)) errors.push(unknown([...path, 'placeId'], placeId, 'place'));
+    if (placeId === undefined || places.has(placeId)) return;
+    errors.push(unknown([...at, ...path, 'placeId'], placeId, 'place'));
   };
   household.water?.lots?.forEach((lot, index) => {
     requirePlace(lot.placeId, ['water', 'lots', index]);
   });
   household.fuels?.forEach((fuel, index) => {
-    fuel.containers?.forEach((container, at) => {
-      const path: Path = ['fuels', index, 'containers', at];
+    fuel.containers?.forEach((container, nth) => {
+      const path: Path = ['fuels', index, 'containers', nth];
       requirePlace(container.placeId, path);
       const { grossKg, tareKg } = container;
       if (grossKg !== undefined && tareKg !== undefined && grossKg < tareKg) {
         const detail = `Must be at least the empty weight, ${tareKg} kg.`;
         errors.push({
-          pointer: jsonPointer([...path, 'grossKg']),
+          pointer: jsonPointer([...at, ...path, 'grossKg']),
           detail,
           value: grossKg,
           minimum: tareKg,
@@ -39,14 +43,35 @@ export function requireSoundHousehold(household: HouseholdDocument): void {
       }
     });
   });
+  const listOf = new Map<string, string>();
   for (const list of ['stoves', 'vessels', 'boxes'] as const) {
     household[list]?.forEach((thing, index) => {
       requirePlace(thing.placeId, [list, index]);
+      // A plan says by id what is in use from when to when, and a request what is out of use.
+      const other = listOf.get(thing.id);
+      if (other !== undefined && other !== list) {
+        const detail = `One of the ${other} has this id; stoves, vessels and boxes need ids of their own.`;
+        errors.push({ pointer: jsonPointer([...at, list, index, 'id']), detail, value: thing.id });
+      }
+      listOf.set(thing.id, list);
+    });
+  }
+  for (const list of ['vessels', 'boxes'] as const) {
+    household[list]?.forEach(({ reading }, index) => {
+      if (reading?.startC === undefined || reading.temperatureC <= reading.startC) return;
+      errors.push({
+        pointer: jsonPointer([...at, list, index, 'reading', 'temperatureC']),
+        detail: `Must not be above the temperature at the start, ${reading.startC} C.`,
+        value: reading.temperatureC,
+        minimum: 0,
+        maximum: reading.startC,
+        unit: 'C',
+      });
     });
   }
   household.boxes?.forEach((box, index) => {
-    box.fits.forEach((vesselId, at) => {
-      if (!vessels.has(vesselId)) errors.push(unknown(['boxes', index, 'fits', at], vesselId, 'vessel'));
+    box.fits.forEach((vesselId, nth) => {
+      if (!vessels.has(vesselId)) errors.push(unknown([...at, 'boxes', index, 'fits', nth], vesselId, 'vessel'));
     });
   });
   refuseAll(errors);
@@ -93,6 +118,7 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
   const errors: FieldError[] = [];
   const places = new Set(household.places.map((place) => place.id));
   const people = new Set(household.people.map((person) => person.label));
+  const meals = new Set((household.meals ?? HOUSEHOLD_DEFAULTS.meals).map((meal) => meal.id));
   const kitIds = new Set(kits.map((kit) => kit.id));
   const vessels = new Set((household.vessels ?? []).map((vessel) => vessel.id));
   const stoves = new Set((household.stoves ?? []).map((stove) => stove.id));
@@ -113,6 +139,7 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
     requireIn(kitIds, kitId, ['kitIds', index], 'kit');
   });
   request.attendance?.forEach((entry, index) => {
+    requireIn(meals, entry.mealId, ['attendance', index, 'mealId'], 'meal');
     entry.people?.forEach((person, at) => {
       requireIn(people, person, ['attendance', index, 'people', at], 'person');
     });

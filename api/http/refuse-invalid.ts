@@ -112,14 +112,20 @@ function at(path: PropertyKey[], inBody: boolean): { pointer: string } | { param
 
 function wording(issue: Issue, field: FieldMeaning, minimum?: number, maximum?: number): string {
   const unit = field.unit === undefined || field.unit === '1' ? '' : ` ${field.unit}`;
+  if (issue.message.includes('received undefined')) return 'Is missing.';
   if (minimum !== undefined && maximum !== undefined) return `Must be a number from ${minimum} to ${maximum}${unit}.`;
   if (issue.code === 'invalid_value') return `Must be one of: ${(issue.values ?? []).join(', ')}.`;
   if (issue.code === 'too_big' && issue.origin === 'array') return `At most ${issue.maximum} entries.`;
-  if (issue.code === 'too_small' && issue.origin === 'array') return `At least ${issue.minimum} entries.`;
+  if (issue.code === 'too_small' && issue.origin === 'array')
+    return `At least ${counted(issue.minimum, 'entry', 'entries')}.`;
   if (issue.code === 'too_big' && issue.origin === 'string') return `At most ${issue.maximum} characters.`;
-  if (issue.code === 'too_small' && issue.origin === 'string') return `At least ${issue.minimum} characters.`;
-  if (issue.message.includes('received undefined')) return 'Is missing.';
+  if (issue.code === 'too_small' && issue.origin === 'string')
+    return `At least ${counted(issue.minimum, 'character', 'characters')}.`;
   return field.expects ?? `${issue.message}.`;
+}
+
+function counted(amount: number | bigint | undefined, one: string, many: string): string {
+  return `${amount} ${Number(amount) === 1 ? one : many}`;
 }
 
 interface FieldMeaning {

@@ -33,11 +33,16 @@ export const COOKING_ELEVATION_RANGE_M = { minimum: -430, maximum: 6000 } as con
 
 export const cookingElevationM = measure(COOKING_ELEVATION_RANGE_M.minimum, COOKING_ELEVATION_RANGE_M.maximum, 'm');
 export const airC = measure(-50, 60, 'C');
+/** Where dry food lies: the temperatures that the hardening of stored pulses was worked out for. */
+export const storageC = measure(-30, 50, 'C');
+/** Water in dry food, % of the wet mass: above 20 % it moulds. */
+export const dryFoodMoisturePercent = measure(2, 20, '%');
 export const gaugeKPa = measure(0, 150, 'kPa');
 /** Pots of shelters hold 40 L; a kettle over a fire holds 100 L at most. */
 export const capacityL = measure(0.1, 100, 'L');
 export const share = measure(0, 1, '1');
-export const powerKW = measure(0.05, 30, 'kW');
+export const powerKW = measure(0.1, 30, 'kW');
+export const diameterMm = measure(50, 900, 'mm');
 
 /** An id as the contract words it. */
 export const id = z
@@ -52,8 +57,16 @@ export const foodId = z
   .refine((name) => Object.hasOwn(FOODS, name), 'No food has this id; GET /api/foods lists them')
   .meta({ description: 'The id of a food; GET /api/foods lists them.' });
 
-/** Text for people: one line. */
-export const label = z.string().min(1).max(200);
+/**
+ * Text for people: one line that shows something. Control characters and halves of characters print as nothing, or break
+ * the line.
+ */
+export const label = z
+  .string()
+  .min(1)
+  .max(200)
+  .refine((text) => /\S/.test(text) && !/[\p{Cc}\p{Cs}]/u.test(text))
+  .meta({ description: 'One line of text, 1 to 200 characters, none of them a control character.' });
 export const note = z.string().max(2000);
 
 /** A calendar date that exists. */
@@ -92,7 +105,7 @@ export function distinctIds<Entry extends { id: string }>(entries: Entry[]): boo
 }
 
 /** Whether a text is a date of the calendar, 1900 to 2199. */
-function isDate(text: string): boolean {
+export function isDate(text: string): boolean {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (match === null) return false;
   const [year, month, day] = match.slice(1).map(Number) as [number, number, number];

@@ -20,6 +20,8 @@ import {
   capacityL,
   cookingElevationM,
   dateTime,
+  diameterMm,
+  dryFoodMoisturePercent,
   ELEVATION_RANGE_M,
   foodId,
   gaugeKPa,
@@ -27,12 +29,14 @@ import {
   measure,
   powerKW,
   queryMeasure,
+  storageC,
 } from './schema-values.ts';
 import { coolingReading, householdSchema } from './schemas-household.ts';
 import { kitSchema } from './schemas-kit.ts';
 import { z } from './zod.ts';
 
-const potC = measure(-50, 150, 'C');
+const startC = measure(-40, 100, 'C');
+const endC = measure(0, 130, 'C');
 const waterC = measure(0, 100, 'C');
 const soakHours = measure(0, 72, 'h');
 const soakAdditive = z.enum(['none', 'salt', 'bicarbonate']);
@@ -63,7 +67,7 @@ export const cookTimeSchema = z
   .strictObject({
     foodId,
     elevationM: cookingElevationM.optional(),
-    temperatureC: measure(60, 150, 'C').optional(),
+    temperatureC: measure(60, 130, 'C').optional(),
     gaugeKPa: gaugeKPa.optional(),
     soak: z
       .strictObject({
@@ -80,8 +84,8 @@ export const cookTimeSchema = z
     storage: z
       .strictObject({
         years: measure(0, 40, 'y'),
-        temperatureC: measure(-30, 50, 'C'),
-        moisturePercent: measure(0, 40, '%'),
+        temperatureC: storageC,
+        moisturePercent: dryFoodMoisturePercent,
       })
       .optional(),
   })
@@ -96,7 +100,7 @@ export const fuelUseSchema = z
       typeId: z.enum(STOVE_TYPE_IDS),
       powerKW: powerKW.optional(),
       efficiency: measure(0.02, 1, '1').optional(),
-      startUpMJ: measure(0, 200, 'MJ').optional(),
+      startUpMJ: measure(0, 50, 'MJ').optional(),
       flame: z.enum(FLAMES).optional(),
     }),
     fuelId: z.enum(FUEL_IDS),
@@ -108,7 +112,7 @@ export const fuelUseSchema = z
         material: z.enum(VESSEL_MATERIAL_IDS).optional(),
         lid: z.enum(LIDS).optional(),
         gaugeKPa: gaugeKPa.optional(),
-        diameterMm: measure(50, 1000, 'mm').optional(),
+        diameterMm: diameterMm.optional(),
         massKg: measure(0.02, 50, 'kg').optional(),
         finned: z.boolean().optional(),
       })
@@ -124,8 +128,8 @@ export const fuelUseSchema = z
       )
       .max(40)
       .optional(),
-    startC: potC,
-    endC: potC.optional(),
+    startC,
+    endC: endC.optional(),
     airC,
     elevationM: cookingElevationM,
     wind: z.enum(WINDS),

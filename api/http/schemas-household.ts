@@ -18,6 +18,7 @@ import {
   capacityL,
   cookingElevationM,
   count,
+  diameterMm,
   distinctIds,
   format,
   gaugeKPa,
@@ -26,6 +27,7 @@ import {
   measure,
   note,
   powerKW,
+  storageC,
   time,
   timeZone,
 } from './schema-values.ts';
@@ -43,7 +45,7 @@ const place = z.strictObject({
   elevationM: cookingElevationM,
   indoorC: airC.optional(),
   indoorFallsToC: airC.optional(),
-  storageC: airC.optional(),
+  storageC: storageC.optional(),
   outdoorC: airC.optional(),
   wind: z.enum(WINDS).optional(),
   daylight: clockSpan.optional(),
@@ -84,7 +86,7 @@ const water = z.strictObject({
         placeId: id.optional(),
         litres,
         quality: z.enum(WATER_QUALITIES).optional(),
-        temperatureC: measure(-50, 100, 'C').optional(),
+        temperatureC: measure(-40, 100, 'C').optional(),
       }),
     )
     .max(50)
@@ -158,7 +160,7 @@ const vessel = z.strictObject({
   material: z.enum(VESSEL_MATERIAL_IDS).optional(),
   lid: z.enum(LIDS).optional(),
   gaugeKPa: gaugeKPa.optional(),
-  diameterMm: measure(50, 1000, 'mm').optional(),
+  diameterMm: diameterMm.optional(),
   massKg: measure(0.02, 50, 'kg').optional(),
   finned: z.boolean().optional(),
   reading: coolingReading.optional(),
@@ -174,6 +176,11 @@ const box = z.strictObject({
   conductivityWPerMK: measure(0.01, 0.5, 'W/(m K)').optional(),
   reading: coolingReading.optional(),
 });
+
+/** A second entry of a fuel would hide the first. */
+function distinctFuels(entries: { fuelId: string }[]): boolean {
+  return new Set(entries.map((entry) => entry.fuelId)).size === entries.length;
+}
 
 export const householdSchema = z
   .strictObject({
@@ -193,7 +200,7 @@ export const householdSchema = z
     nightFeeds: z.array(time).max(12).optional(),
     thermometer: z.boolean().optional(),
     water: water.optional(),
-    fuels: z.array(fuelStore).max(20).optional(),
+    fuels: z.array(fuelStore).max(20).refine(distinctFuels, 'Two entries are of the same fuel').optional(),
     stoves: z.array(stove).max(20).refine(distinctIds, TWICE).optional(),
     vessels: z.array(vessel).max(50).refine(distinctIds, TWICE).optional(),
     boxes: z.array(box).max(20).refine(distinctIds, TWICE).optional(),

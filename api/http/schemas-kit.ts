@@ -3,7 +3,20 @@ import type { Kit } from '../cooking/kit.ts';
 import { DISH_STYLES, MEAL_SLOTS } from '../cooking/kit.ts';
 import type { StockEntry } from '../planning/plan-types.ts';
 import { STOCK_REASONS } from '../planning/plan-types.ts';
-import { airC, count, date, dateTime, distinctIds, foodId, format, id, label, measure, note } from './schema-values.ts';
+import {
+  count,
+  date,
+  dateTime,
+  distinctIds,
+  dryFoodMoisturePercent,
+  foodId,
+  format,
+  id,
+  label,
+  measure,
+  note,
+  storageC,
+} from './schema-values.ts';
 import { z } from './zod.ts';
 
 const ingredient = z.strictObject({
@@ -51,8 +64,8 @@ export const stockEntrySchema = z
     placeId: id,
     packedOn: date,
     useBy: date.nullable().optional(),
-    storageC: airC.optional(),
-    moisturePercent: measure(0, 40, '%').optional(),
+    storageC: storageC.optional(),
+    moisturePercent: dryFoodMoisturePercent.optional(),
     quantity: measure(-10_000, 10_000, '1'),
     reason: z.enum(STOCK_REASONS),
     at: dateTime,

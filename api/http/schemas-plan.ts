@@ -2,14 +2,15 @@
 import { AGE_GROUPS } from '../cooking/kitchen.ts';
 import type { Plan, PlanRequest } from '../planning/plan-types.ts';
 import { FINISHES } from '../planning/plan-types.ts';
-import { count, date, dateTime, id, label, measure } from './schema-values.ts';
+import { count, date, dateTime, id, isDate, label, measure } from './schema-values.ts';
 import { z } from './zod.ts';
 
 /** Meals of a plan are named by date and meal: `2026-12-06-evening`. */
 const mealRef = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}-[a-z0-9-]{1,64}$/)
-  .meta({ description: 'Date and meal id: 2026-12-06-evening.' });
+  .refine((text) => isDate(text.slice(0, 10)))
+  .meta({ description: 'A date that exists and a meal id: 2026-12-06-evening.' });
 
 export const planRequestSchema = z
   .strictObject({

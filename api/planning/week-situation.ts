@@ -219,7 +219,7 @@ export function weekSituation(
     startMinute,
     days,
     slots,
-    kits: kitStocks(kits, lots, place.id, request, startDate),
+    kits: kitStocks(kits, lots, place, request, startDate),
     lots,
     fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
     water: waterSituation(household, place.id, days),
@@ -243,13 +243,13 @@ function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
 function kitStocks(
   kits: Kit[],
   lots: StockLot[],
-  placeId: string,
+  place: ResolvedPlace,
   request: PlanRequest,
   startDate: string,
 ): KitStock[] {
   const endDate = addDays(startDate, request.days - 1);
   const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
-  const places = new Set([placeId, ...(request.carryFrom ?? [])]);
+  const places = new Set([place.id, ...(request.carryFrom ?? [])]);
   return [...kits]
     .filter((kit) => wanted === null || wanted.has(kit.id))
     .sort((a, b) => (a.id < b.id ? -1 : 1))
@@ -275,8 +275,9 @@ function kitStocks(
         sets: kit.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9)),
         lots: oldest,
         storage: {
-          years: first === undefined ? 0 : yearsBetween(first.packedOn, startDate),
-          temperatureC: first?.storageC ?? 15,
+          // Nothing was worked out beyond 60 years, and hardening stops growing long before.
+          years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
+          temperatureC: first?.storageC ?? place.storageC,
           // 10 %: dry pulses as sold and packed (soaking 7).
           moisturePercent: first?.moisturePercent ?? 10,
         },

@@ -68,6 +68,7 @@ interface FieldExpectation {
   pointer?: string;
   parameter?: string;
   value?: unknown;
+  detail?: string;
   minimum?: number;
   maximum?: number;
   unit?: string;

@@ -32,6 +32,15 @@ function talk(text: string, waitMs = 15_000): Promise<string> {
   });
 }
 
+describe('deletions', () => {
+  it('need no content type where there is no content', async () => {
+    const host = new URL(server.origin).host;
+    const head = `DELETE /api/kits/ghost HTTP/1.1\r\nHost: ${host}\r\nIf-Match: *\r\nConnection: close\r\n`;
+    expect(await talk(`${head}\r\n`)).toMatch(/^HTTP\/1\.1 404 /);
+    expect(await talk(`${head}Content-Length: 2\r\n\r\n{}`)).toMatch(/^HTTP\/1\.1 415 /);
+  });
+});
+
 describe('settings', () => {
   it('stay on this computer by default', () => {
     expect(readSettings({})).toMatchObject({ host: '127.0.0.1', port: 8787 });

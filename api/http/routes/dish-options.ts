@@ -39,7 +39,7 @@ export function dishOptionRoutes({ store }: Services) {
       if ((ownKit === undefined) === (kitId === undefined)) {
         throw refuseField(['kitId'], 'Give either a kit or the id of one.');
       }
-      if (ownHousehold !== undefined) requireSoundHousehold(ownHousehold);
+      if (ownHousehold !== undefined) requireSoundHousehold(ownHousehold, ['household']);
       const household = ownHousehold ?? (await readDocument(store, 'households', householdId ?? ''))?.body;
       const kit = ownKit ?? (await readDocument(store, 'kits', kitId ?? ''))?.body;
       if (household === undefined) {
