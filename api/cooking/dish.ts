@@ -9,6 +9,7 @@ import type { Food } from './food.ts';
 import { findFood } from './foods-table.ts';
 import type { DishStyle, Ingredient, Kit, KitPart } from './kit.ts';
 import { contentsVolumeL } from './vessel-fill.ts';
+import { WATER_PARAMETERS } from './yield.ts';
 
 export interface Refusal {
   reason: string;
@@ -79,20 +80,11 @@ const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
   'no-cook': 0,
 };
 
-/** Water-saving pasta: 3 mL/g, eaten with the dish (cooking-kinetics 6, common practice). */
-const PASTA_WATER_L_PER_G = 0.003;
-
 /** Milk powders: their water is milk, in which grain swells as in water. */
 const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
 
-/** Free water that keeps large pulses covered while they boil, L/kg (cooking-kinetics 6: 1.0 mL/g). */
-const COVER_L_PER_KG = 1;
-
 /** Sour parts and what only stands go in this long before the end of the boil, min (common practice). */
 const LATE_MINUTES = 10;
-
-/** Water that rinses drained beans, L/kg (common practice). */
-const RINSE_L_PER_KG = 0.75;
 
 /** First water of unsoaked kidney-family beans, L/kg: plenty, so that the lectin leaves with it (trade practice, H13). */
 const FIRST_WATER_L_PER_KG = 3;
@@ -240,7 +232,7 @@ export function dishNeeds(
     const heldL = (massG * (food.seasoning ? 0 : food.absorbedGPerG.value)) / 1000;
     if (MILK_POWDERS.has(food.id)) milkL += heldL;
     else absorbedL += heldL;
-    if (isLargePulse(food)) largePulsesL += heldL + (COVER_L_PER_KG * massG) / 1000;
+    if (isLargePulse(food)) largePulsesL += heldL + (WATER_PARAMETERS.covering.value * massG) / 1000;
     if (row.soaked && soak !== null) {
       const answer = calculations.soaking({
         foodId: food.id,
@@ -254,7 +246,7 @@ export function dishNeeds(
       absorbedInSoakL += (answer.waterLPerKg.absorbed * massG) / 1000;
       soakSuppliedL += (answer.waterLPerKg.supplied * massG) / 1000;
       soakPouredAwayL += (answer.waterLPerKg.discarded * massG) / 1000;
-      if (food.lectin === 'kidney-family') rinseL += (RINSE_L_PER_KG * massG) / 1000;
+      if (food.lectin === 'kidney-family') rinseL += (WATER_PARAMETERS.rinse.value * massG) / 1000;
       bowlVolumeL += contentsVolumeL((answer.waterLPerKg.supplied * massG) / 1000, massG);
     }
     const pouredAway = firstWater === 'poured-away' && food.lectin === 'kidney-family' && !row.soaked;
@@ -333,7 +325,7 @@ export function dishNeeds(
   const waterInPotL = Math.max(
     absorbedL - absorbedInSoakL + liquidL,
     largePulsesL - absorbedInSoakL,
-    kit.style === 'pasta' ? pastaG * PASTA_WATER_L_PER_G : 0,
+    kit.style === 'pasta' ? (pastaG * WATER_PARAMETERS.pastaSaving.value) / 1000 : 0,
     // A pressure cooker must keep making steam (altitude-and-boiling 4: 250 mL).
     pot.gaugeKPa === null ? 0.1 : 0.3,
   );
