@@ -37,7 +37,7 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
     ['drink', day.drinkL],
     // The soak has its own row with its water.
     ['cook', day.cookL + day.soakL],
-    ['body', day.hygieneL],
+    ['washing', day.hygieneL],
     ['animals', day.animalsL],
   ];
   // One system only: what is read off one can, one scale.

@@ -205,13 +205,12 @@ function cardText(
   // Several fuels leave no room to write beside them.
   const crowded = linesOf(expected.fuel, FUEL_WORDS_MM, metrics.smallPt) > 1;
   if (crowded) lines.push(`Fuel expected today: ${expected.fuel}.`);
-  const bottomMm =
-    lines.reduce((sum, line) => sum + heightMm(linesOf(line, PAGE_WIDTH_MM, metrics.smallPt), metrics.smallPt), 0) +
-    8.2;
+  const text = lines.join(' ');
+  const bottomMm = heightMm(linesOf(text, PAGE_WIDTH_MM * 0.97, metrics.smallPt), metrics.smallPt) + 8.4;
   const blank = (name: string, hint: string): string =>
     `<span>${name}${hint === '' ? '' : ` (expect ${escapeHtml(hint)})`}:</span><span class="blank"></span>`;
   const bottom =
-    `<div class="foot">${lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}<p class="blanks">` +
+    `<div class="foot"><p>${lines.map((line) => escapeHtml(line).replace(/^([^:]+:)/, '<b>$1</b>')).join(' ')}</p><p class="blanks">` +
     `${blank('Fuel used', crowded ? '' : expected.fuel)}${blank('Water left', expected.water)}${blank('Ill', '')}</p></div>`;
   return { top, topMm, bottom, bottomMm };
 }
