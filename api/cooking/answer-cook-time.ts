@@ -15,7 +15,7 @@ import {
   soakNumbers,
   soakUptake,
 } from './hydration-kinetics.ts';
-import { lectinVerdict } from './lectin-rule.ts';
+import { lectinVerdict, minSoakHoursForLectin } from './lectin-rule.ts';
 import { soakLimitOf } from './soak-limits.ts';
 import { additiveFactor, HYDRATION_Z_K, minutesToSoft, timeFactor } from './softening-kinetics.ts';
 import { storageAdvice, storageFactor } from './storage-age.ts';
@@ -219,6 +219,7 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     ...pot,
     soak:
       q.soak === undefined ? null : { hours: q.soak.hours, hydrationShare: share, waterDiscarded: q.soak.discardWater },
+    soakHoursNeeded: coolSoakHours(q),
     firstWater: q.firstWater,
     hydrationMinutes,
     minutesToSoft: minutes.p50,
@@ -232,6 +233,13 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     spread: result.causes.minutes,
     explanation: [],
   };
+}
+
+/** Hours until a cool soak like this one counts for the lectin rule. */
+function coolSoakHours(q: CookTimeQuestion): (() => number) | undefined {
+  const { soak, foodId } = q;
+  if (soak === undefined || soak.start === 'hot') return undefined;
+  return () => minSoakHoursForLectin(soak.waterC, foodId);
 }
 
 const SURE_ZERO = deviateParameter(0, 0);

@@ -92,6 +92,8 @@ export interface LectinQuestion {
   standardBoilingPointC: number | null;
   underPressure: boolean;
   soak: { hours: number; hydrationShare: number; waterDiscarded: boolean } | null;
+  /** Hours in water as cold as that soak's until a soak counts; asked only for a refusal. */
+  soakHoursNeeded?: (() => number) | undefined;
   firstWater?: 'kept' | 'poured-away' | undefined;
   /** Minutes at `temperatureC` until the missing water has entered, 0 for fully soaked beans. */
   hydrationMinutes: number;
@@ -107,8 +109,9 @@ export interface LectinAnswer {
   wayOut: string | null;
 }
 
-const UNSOAKED_WAY =
-  'Soak at least 5 h until swollen, pour that water away and boil in fresh water. Or, unsoaked: bring to the boil in plenty of water, pour that water away, and boil in fresh water until soft, without a box';
+const AFTER_SOAK =
+  'pour that water away and boil in fresh water. Or, unsoaked: bring to the boil in plenty of water, pour that water away, and boil in fresh water until soft, without a box';
+const UNSOAKED_WAY = `Soak at least ${LECTIN_SOAK_HOURS} h until swollen, ${AFTER_SOAK}`;
 
 /**
  * The verdict on a way of cooking.
@@ -150,7 +153,14 @@ export function lectinVerdict(q: LectinQuestion): LectinAnswer {
       reason: `Not soaked enough: first water poured away, then boiled in fresh water until soft, ${counts}; no box`,
       wayOut: null,
     };
-  return { verdict: 'refused', boilMinutesNeeded: needed, reason: whyRefused(q), wayOut: UNSOAKED_WAY };
+  return { verdict: 'refused', boilMinutesNeeded: needed, reason: whyRefused(q), wayOut: wayOutOf(q) };
+}
+
+/** A cold soak is told its hours: five are not enough there. */
+function wayOutOf(q: LectinQuestion): string {
+  const hours = q.soakHoursNeeded?.() ?? LECTIN_SOAK_HOURS;
+  if (!(hours > LECTIN_SOAK_HOURS) || !Number.isFinite(hours)) return UNSOAKED_WAY;
+  return `Soak at least ${Math.ceil(hours)} h in water this cold, until swollen, ${AFTER_SOAK}`;
 }
 
 function whyRefused(q: LectinQuestion): string {

@@ -30,6 +30,7 @@ describe('H1: five hours in a house at 2 C', () => {
     expect(lectin.wayOut).not.toBeNull();
     const needed = minSoakHoursForLectin(2);
     expect(needed).toBeGreaterThan(8);
+    expect(lectin.wayOut).toContain(`Soak at least ${Math.ceil(needed)} h in water this cold`);
     const longer = { ...cold, hours: Math.ceil(needed) };
     expect(answerCookTime({ foodId: 'kidney-bean', elevationM: 0, soak: longer }).lectin.verdict).toBe('safe');
   });
@@ -107,6 +108,11 @@ describe('H11: an open pot high up, and a winter low', () => {
     expect(lectin.wayOut).toContain('pressure cooker');
     const cooker = answerCookTime({ foodId: 'kidney-bean', elevationM: 3200, gaugeKPa: 100, soak: SOAKED });
     expect(cooker.lectin.verdict).toBe('safe');
+  });
+  it('never says that the limit itself is below the limit', () => {
+    // 3,150 m boils at 89.46 C, which rounds to the limit of 89.5 C.
+    const { lectin } = answerCookTime({ foodId: 'kidney-bean', elevationM: 3150, soak: SOAKED });
+    expect(lectin.reason).toContain('reaches 89.4 C');
   });
   it('also refuses the unsoaked way there', () => {
     const q = { foodId: 'kidney-bean', elevationM: 3200, firstWater: 'poured-away' } as const;
