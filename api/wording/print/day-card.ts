@@ -16,7 +16,7 @@ import { stepLine, stepRow } from './step-row.ts';
 /** Steps after midnight but before this hour belong to the card of the evening before. */
 const NIGHT_ENDS_HOUR = 4;
 /** Widths of the columns of the morning's table but the last, mm; the same in `web/public/print.css`. */
-const BALANCE_MM = [30, 40, 40, 51] as const;
+const BALANCE_MM = [30, 40, 38, 53] as const;
 /** Room for what fuel is expected, beside the blanks, mm. */
 const FUEL_WORDS_MM = 40;
 /** Borders and gaps between the blocks of a page. */
