@@ -1,0 +1,265 @@
+/** A placed week as the contract words it: lightings, cookings, meals, tasks, balances. */
+import { type Calculations, NOTHING } from '../cooking/calculations.ts';
+import { comparisonFuelMJ } from '../cooking/cooking-methods.ts';
+import { hoursAbove60C } from '../cooking/hot-holding.ts';
+import { kitNutrition } from '../cooking/kit-nutrition.ts';
+import { safeUntilAfterHeat } from '../cooking/safe-until.ts';
+import type { Percentiles } from '../physics/parameter.ts';
+import { toLocal } from './local-time.ts';
+import type { PlacedDish, PlacedWeek } from './place-week.ts';
+import { assumptionsOf, planCautions } from './plan-assumptions.ts';
+import { fuelBalances, spreadOf } from './plan-fuel.ts';
+import { limitsOf } from './plan-limits.ts';
+import type { Cooking, FuelAmount, Lighting, PlanDraft, PlannedMeal } from './plan-types.ts';
+import { tasksOf, waterByDay } from './plan-water.ts';
+import { round } from './rounding.ts';
+import { savingsOf } from './savings.ts';
+import type { WeekCalendar } from './week-options.ts';
+import type { WeekSituation } from './week-situation.ts';
+
+export type PlanContents = Pick<
+  PlanDraft,
+  | 'lightings'
+  | 'cookings'
+  | 'meals'
+  | 'tasks'
+  | 'fuel'
+  | 'water'
+  | 'limits'
+  | 'energyByDay'
+  | 'spread'
+  | 'comparison'
+  | 'assumptions'
+  | 'cautions'
+>;
+
+/** The contents of a plan from the placed week: everything but request, proof and shortages. */
+export function planContents(
+  situation: WeekSituation,
+  calendar: WeekCalendar,
+  placed: PlacedWeek,
+  calculations: Calculations,
+): PlanContents {
+  const zone = situation.place.timeZone;
+  const local = (minute: number) => toLocal(minute, zone);
+  const amount = (fuelId: FuelAmount['fuelId'], kg: Percentiles): FuelAmount =>
+    fuelId === 'electricity' ? { fuelId, kg: NOTHING, kWh: kg } : { fuelId, kg };
+
+  const lightings: Lighting[] = placed.lightings.map(({ detail, startMinute, endMinute }) => ({
+    id: detail.id,
+    stoveId: detail.stove.id,
+    fuelId: detail.fuelId,
+    at: local(startMinute),
+    until: local(endMinute),
+    outdoors: detail.stove.site === 'outdoors',
+    startUpFuel: { fuelId: detail.fuelId, kg: detail.startUpKg.p90 },
+  }));
+
+  const stockLeft = situation.lots.map((lot) => ({ ...lot }));
+  const comparison = { planMJ: 0, carefulCookMJ: 0, usualMJ: 0, floorMJ: 0 };
+  const cookings = placed.dishes.map((dish): Cooking => {
+    const { detail } = dish;
+    const { method, noHeat, lighting, slot } = detail;
+    const kit = detail.kit.kit;
+    const takes = kit.parts.flatMap((part) => {
+      let wanted = detail.sets * (part.containersPerSet ?? 1);
+      return detail.kit.lots
+        .filter((lot) => lot.partId === part.id)
+        .flatMap((lot) => {
+          const left = stockLeft.find(
+            (row) =>
+              row.kitId === lot.kitId &&
+              row.partId === lot.partId &&
+              row.placeId === lot.placeId &&
+              row.packedOn === lot.packedOn,
+          );
+          const quantity = left === undefined ? 0 : Math.min(wanted, left.quantity);
+          if (left === undefined || quantity <= 1e-9) return [];
+          left.quantity -= quantity;
+          wanted -= quantity;
+          return [{ partId: part.id, placeId: lot.placeId, packedOn: lot.packedOn, quantity: round(quantity, 4) }];
+        });
+    });
+    const compared =
+      method === null
+        ? null
+        : comparisonFuelMJ(
+            kit,
+            detail.servingsCooked,
+            method.choice,
+            detail.surroundings,
+            detail.kit.storage,
+            calculations,
+          );
+    const startUpMJ = lighting?.startUpMJ.p50 ?? 0;
+    if (method !== null) {
+      comparison.planMJ += method.fuelMJ.p50;
+      comparison.floorMJ += method.floorMJ;
+      comparison.usualMJ += (compared?.usualMJ ?? method.fuelMJ.p50) + startUpMJ;
+      comparison.carefulCookMJ += (compared?.carefulMJ ?? method.fuelMJ.p50) + startUpMJ;
+    }
+    return {
+      id: `${slot.id}-${kit.id}`,
+      kitId: kit.id,
+      kitName: kit.name,
+      batches: round(detail.sets, 4),
+      servings: detail.servingsCooked,
+      takes,
+      method: {
+        soak:
+          detail.soak === null || method === null
+            ? null
+            : {
+                start: 'cool',
+                at: local(detail.soak.startMinute),
+                hours: round((dish.startMinute - detail.soak.startMinute) / 60, 1),
+                vesselId: detail.soak.bowl.id,
+                additive: detail.soak.dish.additive,
+                discardWater: true,
+                waterL: round(method.needs.soakSuppliedL, 2),
+                partIds: method.needs.soakedPartIds,
+              },
+        vesselId: method?.choice.vessel.id ?? null,
+        stoveId: lighting?.stove.id ?? null,
+        lightingId: lighting?.id ?? null,
+        finish: method?.choice.finish ?? 'no-heat',
+        boxId: method?.choice.box?.id ?? null,
+        flaskId: method?.choice.flask?.id ?? null,
+        gaugeKPa: method?.choice.vessel.kind === 'pressure-cooker' ? method.choice.vessel.gaugeKPa : null,
+        minutesToBoil: method?.minutesToBoil ?? null,
+        boilMinutes: method?.holdMinutes ?? null,
+        releaseMinutes: method === null ? (noHeat?.standMinutes ?? 0) : method.restMinutes,
+        boxMinutes: method === null || method.choice.finish === 'flame' ? 0 : slot.eatMinute - dish.doneMinute,
+        additions:
+          method?.needs.additions ??
+          kit.parts.flatMap((part) =>
+            part.ingredients.map((ingredient) => ({
+              partId: part.id,
+              foodId: ingredient.foodId,
+              atMinute: 0,
+              massG: (ingredient.massG * detail.servingsCooked) / kit.servings,
+            })),
+          ),
+        firstWater: method?.choice.firstWater ?? 'kept',
+        temperatureC: method?.needs.temperatureC ?? null,
+        lectin: method?.needs.lectin ?? { verdict: 'not-applicable', boilMinutesNeeded: 0 },
+        extrapolated: method?.needs.extrapolated ?? false,
+      },
+      startsAt: local(dish.startMinute),
+      doneAt: local(dish.doneMinute),
+      uses: usesOf(dish, local),
+      fuel: method === null || lighting === null ? [] : [amount(lighting.fuelId, method.fuelKg)],
+      fuelMJ: method?.fuelMJ ?? NOTHING,
+      waterL: {
+        inPot: round(method?.waterInPotL ?? noHeat?.waterL ?? 0, 3),
+        absorbed: round(method?.needs.absorbedL ?? noHeat?.waterL ?? 0, 3),
+        boiledOff: method?.boiledOffL ?? NOTHING,
+        soakPouredAway: round(method?.needs.soakPouredAwayL ?? 0, 3),
+        rinse: round((method?.needs.rinseL ?? 0) + (method?.needs.firstWaterL ?? 0), 3),
+        total: round(method?.waterL ?? noHeat?.waterL ?? 0, 3),
+      },
+      saves: savingsOf(detail, calculations),
+      floorMJ: method?.floorMJ ?? 0,
+      usualMJ: compared?.usualMJ ?? method?.fuelMJ.p50 ?? 0,
+      carefulMJ: compared?.carefulMJ ?? method?.fuelMJ.p50 ?? 0,
+      handsOnMinutes: Math.round(method?.handsOnMinutes ?? noHeat?.handsOnMinutes ?? 0),
+    };
+  });
+  comparison.planMJ += placed.lightings.reduce((sum, lighting) => sum + lighting.detail.startUpMJ.p50, 0);
+
+  const meals = situation.slots.map((slot): PlannedMeal => {
+    const dishes = placed.dishes.filter((dish) => dish.detail.slot === slot);
+    const served = dishes.reduce((sum, dish) => sum + Math.min(dish.detail.servingsCooked, slot.wantServings), 0);
+    const nutrition = dishes.map((dish) => ({ dish, per: kitNutrition(dish.detail.kit.kit) }));
+    return {
+      id: slot.id,
+      mealId: slot.mealId,
+      slot: slot.slot,
+      eatAt: local(slot.eatMinute),
+      people: slot.eaters.length,
+      servingsWanted: slot.wantServings,
+      servingsShort: round(Math.max(0, slot.wantServings - served), 2),
+      hotWanted: slot.hot === 'wanted',
+      dishes: dishes.map((dish) => ({
+        cookingId: `${slot.id}-${dish.detail.kit.kit.id}`,
+        servings: round(Math.min(dish.detail.servingsCooked, slot.wantServings), 2),
+        hot: dish.detail.method !== null,
+        safeUntil: local(safeUntilMinute(dish, situation)),
+      })),
+      energyKcal: Math.round(
+        nutrition.reduce((sum, row) => sum + row.per.kcalPerServing * row.dish.detail.servingsCooked, 0),
+      ),
+      proteinG: Math.round(
+        nutrition.reduce((sum, row) => sum + row.per.proteinGPerServing * row.dish.detail.servingsCooked, 0),
+      ),
+      cautions: [],
+    };
+  });
+
+  const water = waterByDay(situation, placed, calendar);
+  const tasks = tasksOf(situation, placed, water.treatedByDay, local, amount);
+  const fuel = fuelBalances(situation, placed);
+  const energyByDay = situation.days.map((day, index) => {
+    const todays = meals.filter((meal) => meal.id.startsWith(day.date));
+    return {
+      date: situation.days[index]?.date ?? day.date,
+      kcal: todays.reduce((sum, meal) => sum + meal.energyKcal, 0),
+      needKcal: Math.round(day.needKcal),
+      proteinG: todays.reduce((sum, meal) => sum + meal.proteinG, 0),
+      needProteinG: Math.round(day.needProteinG),
+    };
+  });
+  return {
+    lightings,
+    cookings,
+    meals,
+    tasks,
+    fuel,
+    water: {
+      onHandL: round(situation.water.safeL + situation.water.treatL + situation.water.notForFoodL, 1),
+      byDay: water.days,
+    },
+    limits: limitsOf(situation, placed, fuel, water.days),
+    energyByDay,
+    spread: spreadOf(placed),
+    comparison: {
+      planMJ: round(comparison.planMJ, 2),
+      carefulCookMJ: round(comparison.carefulCookMJ, 2),
+      usualMJ: round(comparison.usualMJ, 2),
+      floorMJ: round(comparison.floorMJ, 2),
+    },
+    assumptions: assumptionsOf(situation),
+    cautions: planCautions(energyByDay, placed),
+  };
+}
+
+function usesOf(dish: PlacedDish, local: (minute: number) => string): Cooking['uses'] {
+  const { detail } = dish;
+  const { method, soak, slot, lighting } = detail;
+  const uses: Cooking['uses'] = [];
+  if (soak !== null) uses.push({ resource: soak.bowl.id, from: local(soak.startMinute), to: local(dish.startMinute) });
+  if (method === null) return uses;
+  const potUntil = method.choice.finish === 'flask' ? dish.doneMinute + 5 : slot.eatMinute;
+  uses.push({ resource: method.choice.vessel.id, from: local(dish.startMinute), to: local(potUntil) });
+  if (lighting !== null)
+    uses.push({ resource: lighting.stove.id, from: local(dish.startMinute), to: local(dish.offMinute) });
+  if (method.choice.box !== null)
+    uses.push({ resource: method.choice.box.id, from: local(dish.doneMinute), to: local(slot.eatMinute) });
+  if (method.choice.flask !== null)
+    uses.push({ resource: method.choice.flask.id, from: local(dish.doneMinute), to: local(slot.eatMinute) });
+  return uses;
+}
+
+/** Until when a dish may be eaten: two hours after the heat (one when it is hot), from a box from where it falls to 60 C. */
+function safeUntilMinute(dish: PlacedDish, situation: WeekSituation): number {
+  const { detail } = dish;
+  const airC = detail.surroundings.indoorC;
+  const hours = safeUntilAfterHeat(airC);
+  if (detail.method === null) return dish.startMinute + hours * 60;
+  const tau = detail.method.timeConstantHours;
+  if (tau === null) return dish.doneMinute + hours * 60;
+  const startC = detail.method.needs.temperatureC - 5;
+  const hotUntil = dish.doneMinute + Math.floor(hoursAbove60C(startC, airC, tau.p10) * 60);
+  // Without a thermometer nobody can tell when the two hours begin (trade notes H9).
+  return situation.household.thermometer ? hotUntil + hours * 60 : hotUntil;
+}
