@@ -110,11 +110,9 @@ export function whyStoveCannotCarry(stove: ResolvedStove, vessel: ResolvedVessel
   return null;
 }
 
-/** Minutes that one fill of a valveless burner burns, or null for all other stoves. */
+/** Minutes that one fill burns: of a valveless burner, or of a stove whose owner says so; null for all others. */
 export function minutesPerFill(stove: ResolvedStove): number | null {
-  const valveless = STOVE_TYPES[stove.typeId].valveless;
-  if (valveless === null && stove.fillMl === null) return null;
-  return stove.minutesPerFill ?? valveless?.minutesPerFill ?? null;
+  return stove.minutesPerFill ?? STOVE_TYPES[stove.typeId].valveless?.minutesPerFill ?? null;
 }
 
 function fuelQuestion(

@@ -10,7 +10,7 @@ import { jsonPointer, RefusedError } from './problem.ts';
 type Path = (string | number)[];
 
 /**
- * Refuses a household that names places or vessels it does not have, gives one id to two things, or weighs a container
+ * Refuses a household that names places or vessels it does not have, gives one id to two things, goes to bed before it gets up, or weighs a container
  * lighter than its tare or reads water hotter than it was.
  * @param at where the household stands in the body; empty when it is the body
  * @throws RefusedError 422 with every such field
@@ -55,6 +55,11 @@ export function requireSoundHousehold(household: HouseholdDocument, at: Path = [
       }
       listOf.set(thing.id, list);
     });
+  }
+  const { waking } = household;
+  if (waking !== undefined && waking.to <= waking.from) {
+    const detail = `Must be after ${waking.from} on the same day: a plan counts the hours from getting up to going to bed.`;
+    errors.push({ pointer: jsonPointer([...at, 'waking', 'to']), detail, value: waking.to });
   }
   for (const list of ['vessels', 'boxes'] as const) {
     household[list]?.forEach(({ reading }, index) => {

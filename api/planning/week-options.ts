@@ -298,13 +298,16 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         // Without fire.
         const cold = noHeatMethod(kit, servingsCooked);
         const coldMinutes = isRefusal(cold) ? 0 : Math.ceil(cold.standMinutes + cold.handsOnMinutes);
-        const firstHands = Math.max(situation.startMinute, (situation.days[slot.day] as DaySituation).wakeMinute);
+        const { wakeMinute, sleepMinute } = situation.days[slot.day] as DaySituation;
+        const firstHands = Math.max(situation.startMinute, wakeMinute);
         if (!isRefusal(cold) && slot.eatMinute - coldMinutes < firstHands) {
           refusals.add(
             kit.id,
             `It stands ${coldMinutes} min in cold water, and nobody is up so long before the meal`,
             'Eat it later, or pour boiling water over it',
           );
+        } else if (!isRefusal(cold) && slot.eatMinute - coldMinutes > sleepMinute) {
+          refusals.add(kit.id, 'Nobody is up any more when water would be added', 'Eat it earlier');
         } else if (!isRefusal(cold) && (pinned?.method?.finish ?? 'no-heat') === 'no-heat') {
           push(
             'no-heat',
@@ -538,12 +541,15 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           heated.minutes.p90 > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes
         )
           continue;
+        // Water that is hot already still takes a minute to pour.
+        const { p10, p50, p90 } = heated.minutes;
+        const minutes = { p10: Math.max(1, p10), p50: Math.max(1, p50), p90: Math.max(1, p90) };
         const id = `${lighting.id}|hot-water|${vessel.id}`;
         hotWater.set(id, {
           id,
           lighting,
           vessel,
-          minutes: heated.minutes,
+          minutes,
           fuelMJ: heated.fuelMJ,
           fuelKg: heated.fuelKg,
         });
@@ -551,7 +557,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           id,
           day: lighting.slot.day,
           lightingId: lighting.id,
-          minutes: Math.ceil(heated.minutes.p90),
+          minutes: Math.ceil(minutes.p90),
           fuel: { [lighting.fuelId]: heated.fuelKg.p90 },
           uses: [{ resource: vessel.id, period: lighting.slot.period }],
         });

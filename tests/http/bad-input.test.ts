@@ -233,6 +233,13 @@ const CASES: Case[] = [
     { pointer: '#/places/0/storageC', value: 55, minimum: -30, maximum: 50, unit: 'C' },
   ],
   [
+    'a day that ends before it begins',
+    'PUT',
+    `/api/households/${household.id}`,
+    { ...household, waking: { from: '22:00', to: '06:00' } },
+    { pointer: '#/waking/to', value: '06:00' },
+  ],
+  [
     'a name that shows nothing',
     'PUT',
     `/api/households/${household.id}`,

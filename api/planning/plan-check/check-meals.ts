@@ -107,12 +107,15 @@ function checkPins(view: PlanView, report: Report): void {
   }
 }
 
-/** The day's hot water is made, or the plan says that it is short. The first day may be too late for it. */
+/**
+ * The day's hot water is made, or the plan says that it is short. The first day may be too late for it, and on a day on
+ * which nobody eats here no fire is lit.
+ */
 function checkHotWater(view: PlanView, report: Report): void {
   const { litres } = view.household.water.hotWaterPerDay;
   if (litres <= 0) return;
   for (const [day, date] of view.dates.entries()) {
-    if (day === 0) continue;
+    if (day === 0 || !view.plan.meals.some((meal) => meal.eatAt.slice(0, 10) === date)) continue;
     const made = view.plan.tasks
       .filter((task) => task.kind === 'hot-water' && task.at.slice(0, 10) === date)
       .reduce((sum, task) => sum + task.litres, 0);
