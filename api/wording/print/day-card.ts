@@ -184,7 +184,7 @@ function cardText(
       );
       rowsMm += heightMm(lines, metrics.smallPt) + 1.4;
     }
-    const nowLines = linesOf(`Now first: ${now}`, nowMm - 4, metrics.actionPt);
+    const nowLines = linesOf(`Now first: ${now}`, nowMm - 2.2, metrics.actionPt);
     topMm += Math.max(rowsMm, heightMm(nowLines, metrics.actionPt) + 1.4) + 1.2;
   } else if (first !== undefined) {
     const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
@@ -194,7 +194,7 @@ function cardText(
   if (dangers.length > 0) {
     const line = dangers.join(' ');
     top += `<div class="danger" role="note"><p>${dangers.map((one) => escapeHtml(one).replace(/^([^:]+:)/, '<b>$1</b>')).join(' ')}</p></div>`;
-    topMm += heightMm(linesOf(line, (PAGE_WIDTH_MM - 8) * 0.97, metrics.smallPt), metrics.smallPt) + 2.6;
+    topMm += heightMm(linesOf(line, (PAGE_WIDTH_MM - 5) * 0.98, metrics.smallPt), metrics.smallPt) + 2.6;
   }
   const lines: string[] = [];
   const water = waterLine(plan, date, system);
@@ -206,7 +206,7 @@ function cardText(
   const crowded = linesOf(expected.fuel, FUEL_WORDS_MM, metrics.smallPt) > 1;
   if (crowded) lines.push(`Fuel expected today: ${expected.fuel}.`);
   const text = lines.join(' ');
-  const bottomMm = heightMm(linesOf(text, PAGE_WIDTH_MM * 0.97, metrics.smallPt), metrics.smallPt) + 8.4;
+  const bottomMm = heightMm(linesOf(text, PAGE_WIDTH_MM * 0.985, metrics.smallPt), metrics.smallPt) + 8.4;
   const blank = (name: string, hint: string): string =>
     `<span>${name}${hint === '' ? '' : ` (expect ${escapeHtml(hint)})`}:</span><span class="blank"></span>`;
   const bottom =

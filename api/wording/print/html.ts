@@ -27,7 +27,8 @@ function characterEm(character: string): number {
   if ("ijl'".includes(character)) return 0.222;
   if ('|!.,:;[]ft I\u00a0\u202f'.includes(character)) return 0.28;
   if ('r-°/()'.includes(character)) return 0.35;
-  if ('mwMW%@'.includes(character)) return 0.83;
+  if (character === 'w') return 0.73;
+  if ('mMW%@'.includes(character)) return 0.85;
   if (/[0-9abdeghnopqu]/.test(character)) return 0.556;
   if (/[a-z]/.test(character)) return 0.5;
   if (/[A-Z]/.test(character)) return 0.7;
@@ -42,7 +43,7 @@ function widthEm(text: string): number {
 }
 
 /**
- * Lines that a text takes when it is broken at spaces (not at non-breaking ones).
+ * Lines that a text takes when it is broken at spaces (not at non-breaking ones) and after hyphens.
  * @param text as printed, without markup
  * @param widthMm width of its column, mm
  * @param points type size, pt
@@ -51,16 +52,19 @@ export function linesOf(text: string, widthMm: number, points: number): number {
   const room = widthMm / (points * MM_PER_POINT);
   let lines = 1;
   let used = 0;
-  for (const word of text.split(' ')) {
+  let joined = false;
+  // A browser breaks after a hyphen between letters too.
+  for (const word of text.split(/ |(?<=[a-z]-)(?=[a-z])/)) {
     const width = widthEm(word);
-    const space = used === 0 ? 0 : 0.28;
+    const space = used === 0 || joined ? 0 : 0.28;
+    joined = word.endsWith('-');
     if (used > 0 && used + space + width > room) {
       lines += 1;
       used = 0;
     }
     // A word longer than the column is cut by the browser.
     lines += Math.max(0, Math.ceil(width / room) - 1);
-    used += (used === 0 ? 0 : 0.28) + Math.min(width, room);
+    used += (used === 0 ? 0 : space) + Math.min(width, room);
   }
   return lines;
 }
