@@ -221,8 +221,12 @@ function tryMethod(
   }
 
   const startC = surroundings.waterC;
-  const load = { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC };
   const lid = choice.vessel.lid;
+  const withoutSteam = { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC };
+  // What will typically boil off is put in at the start and heated with the rest.
+  const steamL = calculations.fuelUse(fuelQuestion(choice, surroundings, withoutSteam, holdMinutes.p50, lid)).boiledOffL
+    .p50;
+  const load = { ...withoutSteam, waterL: withoutSteam.waterL + steamL };
   const typical = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p50, lid));
   const longest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p90, lid));
   const shortest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p10, lid));
@@ -505,17 +509,24 @@ export function comparisonFuelMJ(
       calculations,
     );
     if (isRefusal(needs)) return null;
-    const answer = answerOrNothing(() =>
-      calculations.fuelUse(
-        fuelQuestion(
-          { ...choice, vessel: pot },
-          surroundings,
-          { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC: surroundings.waterC },
-          needs.boilMinutes.p50,
-          lid,
+    const ask = (steamL: number) =>
+      answerOrNothing(() =>
+        calculations.fuelUse(
+          fuelQuestion(
+            { ...choice, vessel: pot },
+            surroundings,
+            {
+              waterL: needs.waterInPotL + needs.absorbedInSoakL + steamL,
+              foods: needs.foods,
+              startC: surroundings.waterC,
+            },
+            needs.boilMinutes.p50,
+            lid,
+          ),
         ),
-      ),
-    );
+      );
+    // As for the planned dish: what boils off is heated too.
+    const answer = ask(ask(0)?.boiledOffL.p50 ?? 0);
     return answer === null ? null : answer.fuelMJ.p50;
   };
   const kidney = hasKidneyFamily(kit);

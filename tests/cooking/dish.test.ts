@@ -108,46 +108,47 @@ describe('acid', () => {
   });
 });
 
+const surroundings: Surroundings = { elevationM: 0, outdoorC: 5, indoorC: 15, wind: 'still', waterC: 10 };
+const choice: MethodChoice = {
+  stove: {
+    id: 'stove',
+    name: 'Stove',
+    typeId: 'lpg-home',
+    fuelIds: ['propane'],
+    site: 'outdoors',
+    burners: 1,
+  } as MethodChoice['stove'],
+  fuelId: 'propane',
+  fuelMoisturePercent: null,
+  vessel: {
+    id: 'pot',
+    name: 'Pot',
+    kind: 'pot',
+    capacityL: 6,
+    material: 'stainless',
+    lid: 'snug',
+  } as MethodChoice['vessel'],
+  finish: 'box',
+  box: {
+    id: 'box',
+    name: 'Box',
+    materialId: 'eps',
+    thicknessMm: 100,
+    conductivityWPerMK: null,
+    reading: { hours: 4, temperatureC: 80, startC: 95, airC: 15 },
+  } as unknown as MethodChoice['box'],
+  flask: null,
+  soak: SOAK,
+  firstWater: 'kept',
+  boxMinutes: { shortest: 240, longest: 300 },
+};
+const full = {
+  ...choice,
+  stove: { ...choice.stove, powerKW: null, efficiency: null, largestPotL: null, fillMl: null, minutesPerFill: null },
+  vessel: { ...choice.vessel, gaugeKPa: null, diameterMm: null, massKg: null, finned: false },
+} as MethodChoice;
+
 describe('box', () => {
-  const surroundings: Surroundings = { elevationM: 0, outdoorC: 5, indoorC: 15, wind: 'still', waterC: 10 };
-  const choice: MethodChoice = {
-    stove: {
-      id: 'stove',
-      name: 'Stove',
-      typeId: 'lpg-home',
-      fuelIds: ['propane'],
-      site: 'outdoors',
-      burners: 1,
-    } as MethodChoice['stove'],
-    fuelId: 'propane',
-    fuelMoisturePercent: null,
-    vessel: {
-      id: 'pot',
-      name: 'Pot',
-      kind: 'pot',
-      capacityL: 6,
-      material: 'stainless',
-      lid: 'snug',
-    } as MethodChoice['vessel'],
-    finish: 'box',
-    box: {
-      id: 'box',
-      name: 'Box',
-      materialId: 'eps',
-      thicknessMm: 100,
-      conductivityWPerMK: null,
-      reading: { hours: 4, temperatureC: 80, startC: 95, airC: 15 },
-    } as unknown as MethodChoice['box'],
-    flask: null,
-    soak: SOAK,
-    firstWater: 'kept',
-    boxMinutes: { shortest: 240, longest: 300 },
-  };
-  const full = {
-    ...choice,
-    stove: { ...choice.stove, powerKW: null, efficiency: null, largestPotL: null, fillMl: null, minutesPerFill: null },
-    vessel: { ...choice.vessel, gaugeKPa: null, diameterMm: null, massKg: null, finned: false },
-  } as MethodChoice;
   const hold = (of: Kit, storage: typeof OLD | null) =>
     passed(computeMethod(of, 5, full, surroundings, storage, calculations)).holdMinutes;
   const plain = kit('stew', { chickpea: 500 }, { 'onion-flakes': 30 });
@@ -170,6 +171,18 @@ describe('box', () => {
     expect(hold(kit('stew', { chickpea: 500 }, { 'tomato-powder': 30 }), OLD).p50).toBeGreaterThan(
       hold(plain, OLD).p50,
     );
+  });
+});
+
+describe('fuel of a dish', () => {
+  it('heats the water that will boil off too', () => {
+    const rice = kit('rice', { 'brown-rice': 500 });
+    const flame = { ...full, finish: 'flame' as const, box: null, soak: null };
+    const method = passed(computeMethod(rice, 5, flame, surroundings, null, calculations));
+    expect(method.boiledOffL.p50).toBeGreaterThan(0.05);
+    // 4.19 kJ/(kg K) from the water's 10 C to 100 C, on the least that the dish itself takes up.
+    const leastKJ = (method.needs.waterInPotL + method.boiledOffL.p50) * 4.19 * 90;
+    expect(method.floorMJ * 1000).toBeGreaterThan(leastKJ);
   });
 });
 
