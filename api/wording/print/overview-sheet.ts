@@ -25,7 +25,7 @@ interface Block {
 export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMetrics): string[] {
   const blocks = [
     ...weekTables(plan, metrics),
-    listBlock('Have ready', [...readyLines(plan, system), fetchLine(plan)], metrics),
+    listBlock('Have ready', fetchLine(plan), readyLines(plan, system), metrics),
     shortBlock(plan, metrics),
     boxBlock('Assumed', assumptionLines(plan, system), metrics),
     allergenBlock(plan, metrics),
@@ -145,13 +145,13 @@ function fetchLine(plan: Plan): string {
   }
   if (plan.lightings.length > 0) things.push('extinguisher', 'gas alarm');
   if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('box');
-  return `Fetch: ${things.join(', ')}.`;
+  return `${things.join(', ')}.`;
 }
 
-function listBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
+function listBlock(title: string, first: string, lines: string[], metrics: SheetMetrics): Block {
   return {
-    html: `<div class="ready"><h2>${title}</h2><ul>${lines.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul></div>`,
-    heightMm: linesHeight(lines, metrics, PAGE_WIDTH_MM - 5.5) + heightMm(1, metrics.smallPt + 2) + 1.6,
+    html: `<div class="ready"><p><b>${title}:</b> ${escapeHtml(first)}</p><ul>${lines.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul></div>`,
+    heightMm: linesHeight([`${title}: ${first}`, ...lines], metrics, PAGE_WIDTH_MM - 5.5) + 1.6,
   };
 }
 
@@ -160,7 +160,7 @@ function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
   const lines = [...plan.short.map((one) => one.text), ...plan.waysOut.map((way) => `Way out: ${way}`)];
   const shown = lines.slice(0, 6);
   if (lines.length > shown.length) shown.push(`${lines.length - shown.length} more on the page of the plan.`);
-  return listBlock('Short', shown, metrics);
+  return listBlock('Short', 'what is missing, since when, what helps.', shown, metrics);
 }
 
 function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block {

@@ -98,7 +98,7 @@ function boldConditions(ifNot: string): string {
 }
 
 /** By how much bold type is wider, share (from the eye, held by the page count in a browser). */
-const BOLD_WIDER = 0.08;
+const BOLD_WIDER = 0.06;
 
 export interface StepRow {
   html: string;
