@@ -363,14 +363,16 @@ export function isLargePulse(food: Food): boolean {
   return food.group === 'pulse' && kinetics.kind === 'boil' && (kinetics.hydrationMinutes?.value ?? 0) >= 15;
 }
 
-/** A soak serves a part when it saves boiling: lentils and split peas need none (soaking 6). */
+/** Boiling that a soak must save to be worth a bowl for a night, min. */
+const SOAK_SAVES_AT_LEAST_MINUTES = 15;
+
+/** A soak serves a part when it saves boiling: whole wheat as well as beans; lentils and split peas need none (soaking 6). */
 function soakHelps(part: KitPart): boolean {
   return part.ingredients.some((ingredient) => {
-    const food = findFood(ingredient.foodId);
-    return (
-      food?.kinetics.kind === 'boil' &&
-      food.kinetics.hydrationMinutes !== null &&
-      food.kinetics.hydrationMinutes.value >= 15
-    );
+    const kinetics = findFood(ingredient.foodId)?.kinetics;
+    if (kinetics?.kind !== 'boil') return false;
+    const share = findFood(ingredient.foodId)?.soakSavesShare?.value ?? 0;
+    const saved = kinetics.hydrationMinutes?.value ?? share * kinetics.softeningMinutes.value;
+    return saved >= SOAK_SAVES_AT_LEAST_MINUTES;
   });
 }

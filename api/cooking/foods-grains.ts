@@ -337,7 +337,7 @@ export const GRAINS: readonly Food[] = [
     id: 'wheat-flour',
     name: 'Wheat flour',
     kinetics: boil([5, 3, 10], 'cooking-practice', 'until the raw taste is gone', { estimated: true }),
-    absorbedGPerG: heldEstimate(2, 'thick gruel'),
+    absorbedGPerG: heldEstimate(5, 'thick gruel: one part to five of water, stiff paste below three'),
     ...composition({ kcal: 364, proteinG: 10.33, waterG: 11.92, gPerL: 528, place: 'NDB 20081' }),
   },
   {

@@ -90,6 +90,23 @@ describe('what goes in when', () => {
   });
 });
 
+describe('soak', () => {
+  it.each([
+    ['wheat-berry', true],
+    ['hulled-barley', true],
+    ['chickpea', true],
+    ['lentil-brown', false],
+    ['brown-rice', false],
+  ])('of %s is made where it saves a quarter of an hour: %s', (foodId, made) => {
+    const of = kit('stew', { [foodId]: 400 });
+    const soaked = needs(of, OPEN, true);
+    expect(soaked.soakedPartIds).toEqual(made ? ['part-0'] : []);
+    const saved = needs(of).boilMinutes.p50 - soaked.boilMinutes.p50;
+    if (made) expect(saved).toBeGreaterThan(12);
+    else expect(saved).toBeCloseTo(0, 9);
+  });
+});
+
 describe('acid', () => {
   const apart = kit('stew', { chickpea: 330 }, { 'tomato-powder': 50 });
   const plain = kit('stew', { chickpea: 330 }, { 'onion-flakes': 50 });
