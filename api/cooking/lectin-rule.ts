@@ -171,7 +171,7 @@ function whyRefused(q: LectinQuestion): string {
   if (q.soak.hours < LECTIN_SOAK_HOURS)
     return `A soak of ${round1(q.soak.hours)} h does not count: kidney-family beans need ${LECTIN_SOAK_HOURS} h, a quick hot soak included`;
   if (q.soak.hydrationShare < LECTIN_SOAK_SHARE)
-    return `In water this cold the beans have taken up only ${Math.round(q.soak.hydrationShare * 100)} % of a full soak; ${LECTIN_SOAK_SHARE * 100} % are needed`;
+    return `In water this cold the beans have taken up only ${Math.floor(q.soak.hydrationShare * 100)} % of a full soak; ${LECTIN_SOAK_SHARE * 100} % are needed`;
   return 'The soak water holds part of the poison and must be poured away';
 }
 

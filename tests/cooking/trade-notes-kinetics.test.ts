@@ -31,6 +31,9 @@ describe('H1: five hours in a house at 2 C', () => {
     const needed = minSoakHoursForLectin(2);
     expect(needed).toBeGreaterThan(8);
     expect(lectin.wayOut).toContain(`Soak at least ${Math.ceil(needed)} h in water this cold`);
+    // A hair short of the limit is not shown as the limit.
+    const almost = { ...cold, hours: needed - 0.05 };
+    expect(answerCookTime({ foodId: 'kidney-bean', elevationM: 0, soak: almost }).lectin.reason).toContain('only 79 %');
     const longer = { ...cold, hours: Math.ceil(needed) };
     expect(answerCookTime({ foodId: 'kidney-bean', elevationM: 0, soak: longer }).lectin.verdict).toBe('safe');
   });
