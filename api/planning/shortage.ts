@@ -1,4 +1,5 @@
 /** Where people or hot meals must be missed: what is short, by how much, and since when. */
+import { secondsOf } from './plan-proof.ts';
 import type { Shortage } from './plan-types.ts';
 import type { SolveOutcome, Solver } from './solver.ts';
 import type { WeekInstance } from './week-instance.ts';
@@ -15,6 +16,9 @@ export interface ShortageFinding {
   /** Everybody could be fed hot from what there is; dishes with more food energy were preferred. */
   nothingLacks: boolean;
 }
+
+/** A solve gets at least this long, or it finds nothing at all. */
+const SHORTEST_SOLVE_S = 1;
 
 /**
  * Solves again with one limit at a time let go and its excess made as small as it can be. A limit whose release alone
@@ -39,9 +43,19 @@ export async function findShortages(
     { kind: 'time' },
   ];
   const found: { relaxation: Relaxation; amount: number; share: number }[] = [];
+  // A long plan would ask for as many long solves as there are limits: together they get twice the time of one.
+  let leftS = 2 * options.timeLimitS;
+  let unknown = false;
   for (const relax of relaxations) {
+    if (leftS <= 0) {
+      unknown = true;
+      break;
+    }
     const model = weekModel(week, { relax });
-    const outcome = await solver.solve(model.programme, model.aims, options);
+    const timeLimitS = Math.max(SHORTEST_SOLVE_S, Math.min(options.timeLimitS, leftS));
+    const outcome = await solver.solve(model.programme, model.aims, { ...options, timeLimitS });
+    if (outcome.status === 'solved' || outcome.status === 'no-solution-in-time') leftS -= secondsOf(outcome.aims);
+    if (outcome.status === 'no-solution-in-time') unknown = true;
     const amounts = serviceOf(outcome);
     if (amounts === null || amounts.missing > 0.02) continue;
     const allowed =
@@ -53,12 +67,16 @@ export async function findShortages(
     found.push({ relaxation: relax, amount: amounts.extra, share: amounts.extra / Math.max(allowed, 1e-6) });
   }
   if (found.length === 0) {
-    const text = `${figure(missing.servings + missing.hotServings)} servings are missed or cold, and no single thing would mend it`;
+    const text = `${figure(missing.servings + missing.hotServings)} servings are missed or cold, and ${unknown ? 'there was no time to find out what lacks' : 'no single thing would mend it'}`;
     return {
       short: [
         { what: 'food', id: null, from: since, amount: missing.servings + missing.hotServings, unit: 'servings', text },
       ],
-      waysOut: ['Fewer people at the table, fewer days, or more of several things at once'],
+      waysOut: [
+        unknown
+          ? 'Plan fewer days, or allow more time for planning'
+          : 'Fewer people at the table, fewer days, or more of several things at once',
+      ],
       nothingLacks: false,
     };
   }

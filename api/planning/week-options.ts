@@ -8,6 +8,7 @@ import {
   type DishMethod,
   heatWater,
   type MethodChoice,
+  minutesPerFill,
   type NoHeatMethod,
   noHeatMethod,
   type Surroundings,
@@ -192,7 +193,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             stoveId: stove.id,
             startUp: { [fuelId]: startUp.kg.p90 },
             startUpMinutes: Math.ceil(startUp.minutes),
-            minutesAvailable: endMinute - earliestMinute,
+            minutesAvailable: Math.min(
+              endMinute - earliestMinute,
+              Math.ceil(startUp.minutes) + minutesOfOneFill(stove),
+            ),
             outdoors: stove.site === 'outdoors',
             tendingMinutes: LIGHTING_TENDING_MINUTES,
             burnsAnyway: false,
@@ -655,6 +659,15 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     treatments,
     refused: refusals.list(),
   };
+}
+
+/**
+ * Minutes that a burner without a valve gives from one lighting: its fill, less a tenth in hand, since a hot burner must
+ * not be refilled. No limit for other stoves, nor where a second burner takes over.
+ */
+function minutesOfOneFill(stove: ResolvedStove): number {
+  const fill = minutesPerFill(stove);
+  return fill === null || stove.burners >= 2 ? Number.POSITIVE_INFINITY : Math.floor(fill * 0.9);
 }
 
 /** Whole minutes with the pot on the flame, at the high end. */

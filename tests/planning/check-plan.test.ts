@@ -476,6 +476,17 @@ const SABOTAGES: [rule: string, what: string, break_: Sabotage][] = [
     },
   ],
   [
+    'burner-fill',
+    'more work on one lighting than one fill lasts for',
+    (plan) => {
+      // Longer than any one dish, shorter than the dishes and the water of one fire together.
+      const burnt = plan.cookings.map(
+        (cooking) => (cooking.method.minutesToBoil?.p90 ?? 0) + (cooking.method.boilMinutes?.p90 ?? 0),
+      );
+      stove(plan).minutesPerFill = Math.max(...burnt) + 1;
+    },
+  ],
+  [
     'stove-fuel',
     'a fuel that the stove does not burn',
     (plan) => {

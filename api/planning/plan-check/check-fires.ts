@@ -1,5 +1,6 @@
 /** Fires: lit by somebody who is awake, inside what a day allows, carrying what the stove can carry. */
 
+import type { ResolvedStove } from '../../cooking/resolve-household.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Cooking, Lighting, PlanTask } from '../plan-types.ts';
 import { amountOf, CLOCK_ROOM_MINUTES, flameMinutes, isInSpan, type PlanView, type Report } from './plan-view.ts';
@@ -29,6 +30,16 @@ export function checkFires(view: PlanView, report: Report): void {
     for (const out of plan.request.outOfUse ?? [])
       if (out.id === stove.id && overlaps(view, lighting, out.from, out.to ?? null))
         report('out-of-use', lighting.id, `${stove.id} is out of use from ${out.from}`);
+    // Whatever burns on one lighting burns on one fill: a hot burner is not refilled, unless a second one takes over.
+    const fill = fillMinutes(stove);
+    const burnt = [...plan.cookings.map((cooking) => cooking.uses), ...plan.tasks.map((task) => task.uses)]
+      .flat()
+      .filter((use) => use.resource === stove.id)
+      .map((use) => [view.minute(use.from), view.minute(use.to)] as const)
+      .filter(([from, to]) => isInside(view, lighting, from, to))
+      .reduce((sum, [from, to]) => sum + to - from, 0);
+    if (fill !== null && stove.burners < 2 && burnt > fill + CLOCK_ROOM_MINUTES)
+      report('burner-fill', lighting.id, `${burnt} min on a fill of ${fill} min`);
     // A stove that burns for heating in any case is not lit for the plan.
     if (stove.burnsAnyway !== null && isInSpan(lighting.at, stove.burnsAnyway)) continue;
     if (!isInSpan(lighting.at, household.waking) || !isInSpan(lighting.until, household.waking))
@@ -49,6 +60,11 @@ export function checkFires(view: PlanView, report: Report): void {
       report('outdoor-minutes', date, `${minutes}, at most ${household.outdoorMinutesPerDay}`);
   for (const cooking of plan.cookings) checkCookingFire(view, cooking, lightings, report);
   for (const task of plan.tasks) checkTaskFire(view, task, lightings, report);
+}
+
+/** Minutes of one fill of a burner without a valve; null for stoves that are fed or shut. */
+function fillMinutes(stove: ResolvedStove): number | null {
+  return stove.minutesPerFill ?? STOVE_TYPES[stove.typeId].valveless?.minutesPerFill ?? null;
 }
 
 function overlaps(view: PlanView, lighting: Lighting, from: string, to: string | null): boolean {
@@ -103,7 +119,7 @@ function checkCookingFire(view: PlanView, cooking: Cooking, lightings: Map<strin
     if ((method.gaugeKPa !== null) !== (vessel.kind === 'pressure-cooker'))
       report('vessel-kind', cooking.id, `gauge pressure ${method.gaugeKPa} in a ${vessel.kind}`);
   }
-  const fill = stove.minutesPerFill ?? type.valveless?.minutesPerFill ?? null;
+  const fill = fillMinutes(stove);
   // Two burners can take turns while one cools.
   if (fill !== null && stove.burners < 2 && method.minutesToBoil.p90 + method.boilMinutes.p90 > fill)
     report(
