@@ -27,6 +27,8 @@ export interface WeekLighting {
   startUpMinutes: number;
   /** Minutes that fit between the earliest hour and the meal. */
   minutesAvailable: number;
+  /** Minutes of flame that one fill of a burner without a valve gives; absent for other stoves. */
+  fillMinutes?: number;
   outdoors: boolean;
   /** Hands-on minutes for lighting and shutting off. */
   tendingMinutes: number;
@@ -51,8 +53,10 @@ export interface WeekOption {
   /** Day on which fuel is used. */
   day: number;
   lightingId: string | null;
-  /** Minutes on the fire. */
+  /** Minutes on the fire, rest off it before a direct meal included. */
   minutes: number;
+  /** Minutes of these with the flame burning; absent: all. */
+  flameMinutes?: number;
   /** 90th percentile, kg (kWh for electricity) by fuel id, start-up excluded. */
   fuel: Record<string, number>;
   waterL: number;

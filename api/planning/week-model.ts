@@ -138,6 +138,15 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     const rounding = treated.length > 0 ? 1 : 0;
     const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes - rounding);
     if (minutes.length > 0) b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]]);
+    // A burner without a valve is filled once for all that is cooked on it, since it must be cold to be refilled.
+    if (lighting.fillMinutes !== undefined && minutes.length > 0)
+      b.row(`fill_${lighting.id}`, -1e6, lighting.fillMinutes, [
+        ...cooked.map((option): [number, number] => [
+          x.get(option.id) as number,
+          option.flameMinutes ?? option.minutes,
+        ]),
+        ...minutes.slice(cooked.length),
+      ]);
   }
 
   // 5. Lightings a day, minutes outdoors a day.

@@ -193,10 +193,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             stoveId: stove.id,
             startUp: { [fuelId]: startUp.kg.p90 },
             startUpMinutes: Math.ceil(startUp.minutes),
-            minutesAvailable: Math.min(
-              endMinute - earliestMinute,
-              Math.ceil(startUp.minutes) + minutesOfOneFill(stove),
-            ),
+            minutesAvailable: endMinute - earliestMinute,
+            fillMinutes: minutesOfOneFill(stove),
             outdoors: stove.site === 'outdoors',
             tendingMinutes: LIGHTING_TENDING_MINUTES,
             burnsAnyway: false,
@@ -505,6 +503,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         day: slot.day,
         lightingId: lighting.id,
         minutes,
+        flameMinutes: onFireMinutes(method),
         fuel: { [lighting.fuelId]: method.fuelKg.p90 },
         waterL: method.waterL,
         waterDay: soak === null ? slot.day : dayOf(soak.startMinute),
@@ -665,9 +664,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
  * Minutes that a burner without a valve gives from one lighting: its fill, less a tenth in hand, since a hot burner must
  * not be refilled. No limit for other stoves, nor where a second burner takes over.
  */
-function minutesOfOneFill(stove: ResolvedStove): number {
+function minutesOfOneFill(stove: ResolvedStove): number | undefined {
   const fill = minutesPerFill(stove);
-  return fill === null || stove.burners >= 2 ? Number.POSITIVE_INFINITY : Math.floor(fill * 0.9);
+  return fill === null || stove.burners >= 2 ? undefined : Math.floor(fill * 0.9);
 }
 
 /** Whole minutes with the pot on the flame, at the high end. */
