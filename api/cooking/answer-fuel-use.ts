@@ -173,7 +173,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
   const fuel = FUELS[q.fuelId];
   if (fuel === undefined) throw new InvalidInputError('fuelId', q.fuelId, 'is not a known fuel');
   if (!stove.fuelIds.includes(q.fuelId))
-    throw new InvalidInputError('fuelId', q.fuelId, `a ${stove.name.toLowerCase()} burns ${stove.fuelIds.join(', ')}`);
+    throw new InvalidInputError('fuelId', q.fuelId, `${stove.name}: burns ${stove.fuelIds.join(', ')}`);
   requireInRange('elevationM', q.elevationM, ELEVATION_MINIMUM_M, ELEVATION_MAXIMUM_M, 'm');
   requireInRange('waterL', q.waterL, 0, 200, 'L');
   requireInRange('startC', q.startC, -40, 100, 'C');
