@@ -70,6 +70,8 @@ export interface DishMethod {
   waterL: number;
   /** Water measured into the pot: what the dish needs plus what boils off, L. */
   waterInPotL: number;
+  /** Water kept at hand, hot, for a pot that boils long and would else be too full at the start, L. */
+  topUpL: number;
   floorMJ: number;
   handsOnMinutes: number;
   /** Temperature at the end of the longest time in the box, at its bad end, C; null with a flame finish. */
@@ -252,8 +254,11 @@ function tryMethod(
   }
   const kgPerMJ = typical.fuelKg === null ? 1 / 3.6 : typical.fuelKg.p50 / typical.fuelMJ.p50;
 
-  const waterInPotL = needs.waterInPotL + boiledOffL.p90;
-  const tooMuch = whyTooMuch(choice, needs, needs.volumeL + boiledOffL.p90);
+  // What boils off over hours need not all be in the pot from the start: an open pot is topped up, a cooker cannot be.
+  const roomL = fillLimitL(choice, needs) - needs.volumeL;
+  const topUpL = choice.vessel.kind === 'pot' ? Math.max(0, boiledOffL.p90 - roomL) : 0;
+  const waterInPotL = needs.waterInPotL + boiledOffL.p90 - topUpL;
+  const tooMuch = whyTooMuch(choice, needs, needs.volumeL + boiledOffL.p90 - topUpL);
   if (tooMuch !== null) return tooMuch;
   const fill = minutesPerFill(choice.stove);
   if (fill !== null && minutesToBoil.p90 + holdMinutes.p90 > fill * 0.9 && choice.stove.burners < 2) {
@@ -271,8 +276,9 @@ function tryMethod(
     fuelMJ,
     fuelKg: scalePercentiles(fuelMJ, kgPerMJ),
     boiledOffL,
-    waterL: waterInPotL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
+    waterL: waterInPotL + topUpL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
     waterInPotL,
+    topUpL,
     floorMJ: typical.floorMJ,
     handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
     reachedC,
@@ -285,10 +291,16 @@ function tryMethod(
   };
 }
 
+/** Litres to which the vessel may be filled with this dish. */
+function fillLimitL(choice: MethodChoice, needs: DishNeeds): number {
+  return fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
+}
+
 /** Whether the dish fits pot and flask, or why not. */
 function whyTooMuch(choice: MethodChoice, needs: DishNeeds, volumeL: number): Refusal | null {
-  const allowedL = fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
-  if (volumeL > allowedL) {
+  const allowedL = fillLimitL(choice, needs);
+  // A thousandth of a litre is the arithmetic's, not the cook's.
+  if (volumeL > allowedL + 1e-3) {
     return {
       reason: `${round(volumeL, 1)} L do not fit: the vessel may be filled to ${round(allowedL, 1)} L with this dish`,
       wayOut: 'Take a larger pot, or cook half',

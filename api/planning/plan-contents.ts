@@ -152,6 +152,7 @@ export function planContents(
       fuelMJ: method?.fuelMJ ?? NOTHING,
       waterL: {
         inPot: round(method?.waterInPotL ?? noHeat?.waterL ?? 0, 3),
+        ...(method !== null && method.topUpL >= 0.05 ? { topUp: round(method.topUpL, 3) } : {}),
         absorbed: round(method?.needs.absorbedL ?? noHeat?.waterL ?? 0, 3),
         boiledOff: method?.boiledOffL ?? NOTHING,
         soakPouredAway: round(method?.needs.soakPouredAwayL ?? 0, 3),

@@ -161,6 +161,8 @@ export interface Cooking {
   fuelMJ: Percentiles;
   waterL: {
     inPot: number;
+    /** Added hot while it boils, L; absent: none. */
+    topUp?: number;
     absorbed: number;
     boiledOff: Percentiles;
     soakPouredAway: number;

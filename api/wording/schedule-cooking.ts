@@ -305,6 +305,8 @@ class CookingWords {
     const fireOut = SPIRIT_FUELS.has(fuelId)
       ? ` The flame goes out: let the burner cool ${COOL_DOWN_MINUTES} min, refill it, light it again.`
       : '';
+    const topUpL = this.cooking.waterL.topUp ?? 0;
+    const boilsLow = topUpL > 0 ? ' The food shows above the water: add the water at hand a cup at a time.' : '';
     const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
     // Without beans of the kidney family the flame goes down as soon as it boils: no step of its own.
     const slow = hardMinutes === 0 && typical > 10 ? ` ${this.turnDownText()}` : '';
@@ -315,8 +317,11 @@ class CookingWords {
         hardMinutes > 0
           ? `Boil ${durationText(typical)} with big bubbles all the time. ${testing}`
           : `Boil ${durationText(typical)} from the first big bubbles.${slow} ${testing}`,
-      quantities: [{ what: 'from the first big bubbles', amount: typical, unit: 'min' }],
-      ifNot: `${boxed ? '' : more}${countAgain}${fireOut}`.trim() || null,
+      quantities: [
+        { what: 'from the first big bubbles', amount: typical, unit: 'min' },
+        ...(topUpL > 0 ? [{ what: 'safe water at hand', amount: topUpL, unit: 'L' }] : []),
+      ],
+      ifNot: `${boxed ? '' : more}${boilsLow}${countAgain}${fireOut}`.trim() || null,
       minutes: typical,
       handsOn: false,
     });
