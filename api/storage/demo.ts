@@ -133,7 +133,7 @@ function demoHousehold(): HouseholdDocument {
           { id: 'open-cylinder', fullKg: 0.465, tareKg: 0.42, grossKg: 0.68 },
         ],
       },
-      { fuelId: 'denatured-alcohol', reserveShare: 0.1, containers: [{ id: 'alcohol-can', leftKg: 2 }] },
+      { fuelId: 'denatured-alcohol', reserveShare: 0.1, containers: [{ id: 'alcohol-can', leftKg: 1 }] },
     ],
     stoves: [
       { id: 'rocket', name: 'Rocket stove', typeId: 'rocket', fuelIds: ['wood'], site: 'outdoors', burners: 1 },
