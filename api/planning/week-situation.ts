@@ -343,14 +343,10 @@ function waterSituation(household: ResolvedHousehold, placeId: string, days: Day
   // What is drunk today was made safe from the treatable lots where the safe ones do not reach; cooking comes after.
   const left = safe + treatable;
   if (baseShort !== null) baseShort = { ...baseShort, litres: Math.max(0, -left) };
-  // People, animals and hygiene come first. Rows of the programme are cumulative, so what is drunk tomorrow is kept from
-  // today's pots, up to the last day on which they alone can be served: from the day on which they cannot, the water is
-  // short in any case (`baseShort`), and leaving the pots of the days before it empty would help nobody.
+  // People, animals and hygiene come first: where they alone take everything, nothing is left for cooking. Rows of the
+  // programme are cumulative, so what is drunk tomorrow is kept from today's pots.
   for (const [day, safeSoFar] of safeByDay.entries()) {
-    if (baseShort !== null && day >= baseShort.day && day > 0) {
-      safeByDay[day] = safeByDay[day - 1] as number;
-      treatableByDay[day] = treatableByDay[day - 1] as number;
-    } else safeByDay[day] = Math.max(safeSoFar, -(treatableByDay[day] as number));
+    safeByDay[day] = Math.max(safeSoFar, -(treatableByDay[day] as number));
   }
   return {
     safeL,
