@@ -70,6 +70,8 @@ async function leaveOnlySoup() {
   }
   await changeHousehold((household) => ({
     ...household,
+    // One stove, so that both elevations are compared on the same fuel.
+    stoves: (household.stoves ?? []).filter((stove) => stove.typeId === 'propane-camp'),
     vessels: (household.vessels ?? []).filter((vessel) => vessel.kind !== 'pressure-cooker'),
     boxes: (household.boxes ?? []).map((box) => ({ ...box, fits: box.fits.filter((id) => !id.includes('cooker')) })),
   }));
