@@ -39,16 +39,6 @@ export function cookerTemperatureWithAirC(totalKPa: number, airShare: number): n
 }
 
 /**
- * Share of its capacity to which a vessel may be filled: pressure cooker two thirds, half for foaming foods (makers'
- * manuals); pot 0.9 for water, 0.75 where food foams (common practice).
- */
-export function fillLimitShare(kind: 'pot' | 'pressure-cooker' | 'flask' | 'soak-bowl', foams: boolean): number {
-  if (kind === 'pressure-cooker') return foams ? 1 / 2 : 2 / 3;
-  if (kind === 'pot') return foams ? 0.75 : 0.9;
-  return 0.95;
-}
-
-/**
  * Water without which a pressure cooker must not be heated: 0.25 L up to 6 L, 0.5 L above. Makers' manuals, 0.12 to
  * 0.48 L.
  */

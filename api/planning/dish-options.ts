@@ -19,6 +19,7 @@ import type { Percentiles } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import { toMinute } from './local-time.ts';
 import type { Finish } from './plan-types.ts';
+import { round } from './rounding.ts';
 
 export interface DishOptionsQuestion {
   household: HouseholdDocument;
@@ -272,9 +273,4 @@ function spent(method: DishMethod, fuelId: FuelId, startUpKg: Percentiles) {
     handsOnMinutes: Math.round(method.handsOnMinutes),
     floorMJ: method.floorMJ,
   };
-}
-
-function round(value: number, digits: number): number {
-  const factor = 10 ** digits;
-  return Math.round(value * factor) / factor;
 }

@@ -15,7 +15,7 @@ import {
   startUpOf,
 } from '../cooking/cooking-methods.ts';
 import { type DishSoak, hasKidneyFamily, isRefusal, soakableParts, whyNoSafeSoak } from '../cooking/dish.ts';
-import { kitNutrition } from '../cooking/kit-nutrition.ts';
+import { avoidedIn, kitNutrition } from '../cooking/kit-nutrition.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../cooking/resolve-household.ts';
 import { soakLimitHours } from '../cooking/soak-limits.ts';
 import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
@@ -31,13 +31,7 @@ import type {
   WeekTreatment,
   WeekUse,
 } from './week-instance.ts';
-import {
-  avoidedIn,
-  type DaySituation,
-  type KitStock,
-  type SlotSituation,
-  type WeekSituation,
-} from './week-situation.ts';
+import type { DaySituation, KitStock, SlotSituation, WeekSituation } from './week-situation.ts';
 
 /** Minutes between a meal and the next work at the stove: eating and clearing (common practice). */
 const MEAL_MINUTES = 45;
@@ -264,13 +258,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       const kit = kitStock.kit;
       if (kitStock.sets <= 0) continue;
       if (pinned === undefined ? !kit.suits.includes(slot.slot) : pinned.kitId !== kit.id) continue;
-      const avoided = avoidedIn(kit, slot.eaters);
+      const avoided = avoidedIn(kit, [...new Set(slot.eaters.flatMap((eater) => eater.avoids))]);
       if (avoided.length > 0) {
-        refusals.add(
-          kit.id,
-          `somebody at the table cannot eat ${[...new Set(avoided)].join(', ')}`,
-          'Offer another kit',
-        );
+        refusals.add(kit.id, `somebody at the table cannot eat ${avoided.join(', ')}`, 'Offer another kit');
         continue;
       }
       for (const { sets, servingsCooked } of batchSizes(kitStock, slot.wantServings)) {

@@ -2,7 +2,6 @@
  * What a plan starts from: the resolved household at one place, its meals with who eats, its stock by kit, the fuel and
  * water it may use up to each day. Nothing is chosen here.
  */
-import { findFood } from '../cooking/foods-table.ts';
 import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
 import { indoorCOnDay } from '../cooking/indoor-temperature.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
@@ -357,17 +356,4 @@ function waterSituation(household: ResolvedHousehold, placeId: string, days: Day
     treatableByDay,
     baseShort,
   };
-}
-
-/** Allergens and foods of a kit that somebody at the table cannot eat; empty where all can. */
-export function avoidedIn(kit: Kit, eaters: Eater[]): string[] {
-  const avoids = new Set(eaters.flatMap((eater) => eater.avoids));
-  if (avoids.size === 0) return [];
-  return kit.parts.flatMap((part) =>
-    part.ingredients.flatMap((ingredient) => {
-      const food = findFood(ingredient.foodId);
-      const hits = [ingredient.foodId, ...(food?.allergens ?? [])].filter((name) => avoids.has(name));
-      return hits;
-    }),
-  );
 }

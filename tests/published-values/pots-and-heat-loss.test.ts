@@ -1,6 +1,7 @@
 /** Loss of pots, retained heat and whole-task benchmarks against values as published. */
 import { describe, expect, it } from 'vitest';
 import { explainFuelUse } from '../../api/cooking/answer-fuel-use.ts';
+import { fillLimitShare } from '../../api/cooking/vessel-fill.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import {
   blackRadiationWPerM2K,
@@ -12,7 +13,6 @@ import {
   potLossW,
   wallConvectionWPerM2K,
 } from '../../api/physics/pot-heat-loss.ts';
-import { fillLimitShare } from '../../api/physics/pressure-cooker.ts';
 import {
   boxHeatFlowWPerK,
   cooledTemperatureC,
