@@ -10,7 +10,7 @@ import { boilingPointC } from '../physics/boiling-point.ts';
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import { cookerTemperatureC, GAUGE_MAXIMUM_KPA } from '../physics/pressure-cooker.ts';
 import { celsiusToFahrenheit, feetToMetres, metresToFeet } from '../physics/units.ts';
-import type { BoilingPointAnswer, BoilingPointQuestion, Explained, ExplanationStep } from './calculator-types.ts';
+import type { BoilingPointAnswer, BoilingPointQuestion, WithSpread } from './calculator-types.ts';
 
 /** Above this, few people live: the number may be in feet. */
 const ASK_ABOVE_M = 3000;
@@ -27,63 +27,29 @@ const ASK_ROUND_FROM_M = 1500;
  * @throws OutOfRangeError outside these ranges
  * @throws InvalidInputError where neither elevation nor station pressure is given
  */
-export function answerBoilingPoint(q: BoilingPointQuestion): BoilingPointAnswer & Explained {
+export function answerBoilingPoint(q: BoilingPointQuestion): BoilingPointAnswer & WithSpread {
   const elevationM = q.elevationM ?? null;
   if (elevationM !== null) requireInRange('elevationM', elevationM, ELEVATION_MINIMUM_M, ELEVATION_MAXIMUM_M, 'm');
   if (q.gaugeKPa !== undefined) requireInRange('gaugeKPa', q.gaugeKPa, 0, GAUGE_MAXIMUM_KPA, 'kPa');
-  const steps: ExplanationStep[] = [];
-  const pressureKPa = pressureOf(q, elevationM, steps);
+  const pressureKPa = pressureOf(q, elevationM);
   const temperatureC = boilingPointC(pressureKPa);
-  steps.push({
-    quantity: 'boilingPointC',
-    value: temperatureC,
-    unit: 'C',
-    relation: 'saturation temperature at pressureKPa',
-    inputs: ['pressureKPa'],
-    source: { key: 'iapwsIf97', place: 'region 4, equation 31' },
-    estimate: false,
-  });
-  const answer: BoilingPointAnswer & Explained = {
+  const answer: BoilingPointAnswer & WithSpread = {
     elevationM,
     pressureKPa,
     boilingPointC: temperatureC,
     text: textOf(elevationM, pressureKPa, temperatureC),
     ask: askAboutReading(q, elevationM) ?? askAboutElevation(elevationM),
     spread: [],
-    explanation: steps,
   };
   if (q.gaugeKPa !== undefined) {
-    const inCookerC = cookerTemperatureC(pressureKPa, q.gaugeKPa);
-    answer.pressureCooker = { gaugeKPa: q.gaugeKPa, temperatureC: inCookerC };
-    steps.push({
-      quantity: 'pressureCooker.temperatureC',
-      value: inCookerC,
-      unit: 'C',
-      relation: 'saturation temperature at pressureKPa + gaugeKPa, air vented',
-      inputs: ['pressureKPa', 'gaugeKPa'],
-      source: { key: 'iapwsIf97', place: 'region 4, equation 31' },
-      estimate: false,
-    });
+    answer.pressureCooker = { gaugeKPa: q.gaugeKPa, temperatureC: cookerTemperatureC(pressureKPa, q.gaugeKPa) };
   }
   return answer;
 }
 
-function pressureOf(q: BoilingPointQuestion, elevationM: number | null, steps: ExplanationStep[]): number {
-  const step = (value: number, relation: string, inputs: string[], place: string): void => {
-    steps.push({
-      quantity: 'pressureKPa',
-      value,
-      unit: 'kPa',
-      relation,
-      inputs,
-      source: { key: inputs.includes('seaLevelPressureKPa') ? 'smithsonianTables' : 'standardAtmosphere', place },
-      estimate: false,
-    });
-  };
+function pressureOf(q: BoilingPointQuestion, elevationM: number | null): number {
   if (q.stationPressureKPa !== undefined) {
-    requireInRange('stationPressureKPa', q.stationPressureKPa, 30, 110, 'kPa');
-    step(q.stationPressureKPa, 'as read', ['stationPressureKPa'], 'reading of this place');
-    return q.stationPressureKPa;
+    return requireInRange('stationPressureKPa', q.stationPressureKPa, 30, 110, 'kPa');
   }
   if (q.seaLevelPressureKPa !== undefined) {
     requireInRange('seaLevelPressureKPa', q.seaLevelPressureKPa, 85, 110, 'kPa');
@@ -93,20 +59,11 @@ function pressureOf(q: BoilingPointQuestion, elevationM: number | null, steps: E
         null,
         'a pressure reduced to sea level needs the elevation of the place as well',
       );
-    const value = stationPressureKPa(q.seaLevelPressureKPa, elevationM);
-    step(
-      value,
-      '(Q^k - 101.325^k 0.0065 H / 288.15)^(1/k), k = 1/5.255876',
-      ['seaLevelPressureKPa', 'elevationM'],
-      'p. 269, constants of 1976',
-    );
-    return value;
+    return stationPressureKPa(q.seaLevelPressureKPa, elevationM);
   }
   if (elevationM === null)
     throw new InvalidInputError('elevationM', null, 'give the elevation, or a barometer reading of the place');
-  const value = airPressureKPa(elevationM);
-  step(value, '101.325 (1 - 2.25577e-5 H)^5.255876', ['elevationM'], 'troposphere');
-  return value;
+  return airPressureKPa(elevationM);
 }
 
 function textOf(elevationM: number | null, pressureKPa: number, temperatureC: number): string {

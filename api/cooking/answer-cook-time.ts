@@ -2,9 +2,10 @@
 import { airPressureKPa } from '../physics/atmosphere.ts';
 import { boilingPointAtElevationC, boilingPointC } from '../physics/boiling-point.ts';
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import { type Parameter, propagateSpread } from '../physics/parameter.ts';
+import type { Parameter } from '../physics/parameter.ts';
+import { propagateSpread, spreadShares } from '../physics/spread.ts';
 import { soakHistory, soakKineticsOf } from './answer-soaking.ts';
-import type { CookTimeAnswer, CookTimeQuestion, Explained, ExplanationStep } from './calculator-types.ts';
+import type { CookTimeAnswer, CookTimeQuestion, WithSpread } from './calculator-types.ts';
 import type { CookingKinetics, Food } from './food.ts';
 import { findFood } from './foods-table.ts';
 import {
@@ -98,7 +99,7 @@ function grainSaving(food: Food, history: SoakHistory, numbers: SoakNumbers): nu
   return Math.min(1, saved / 0.25);
 }
 
-interface Resolved {
+export interface ResolvedCookTime {
   food: Food;
   kinetics: Boil;
   pot: PotTemperature;
@@ -117,13 +118,14 @@ const SURE_ONE: Parameter = {
   estimate: false,
 };
 
-function foodOf(foodId: string): Food {
+export function cookedFoodOf(foodId: string): Food {
   const food = findFood(foodId);
   if (food === undefined) throw new InvalidInputError('foodId', foodId, 'use an id of GET /api/foods');
   return food;
 }
 
-function resolve(q: CookTimeQuestion, food: Food, kinetics: Boil): Resolved {
+/** A question turned into temperature, soak, share and factors; the only place of this calculator that resolves them. */
+export function resolveCookTime(q: CookTimeQuestion, food: Food, kinetics: Boil): ResolvedCookTime {
   const pot = potTemperature(q);
   if (q.temperatureC !== undefined) requireInRange('temperatureC', q.temperatureC, kinetics.cutOffC, HOTTEST_C, 'C');
   const history = q.soak === undefined ? null : soakHistory(q.soak);
@@ -162,11 +164,11 @@ function resolve(q: CookTimeQuestion, food: Food, kinetics: Boil): Resolved {
  * @throws InvalidInputError for an unknown food, or for neither or both of elevation and temperature;
  *   OutOfRangeError outside the ranges
  */
-export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & Explained {
-  const food = foodOf(q.foodId);
+export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & WithSpread {
+  const food = cookedFoodOf(q.foodId);
   const { kinetics } = food;
   if (kinetics.kind === 'ready') return readyAnswer(q, food);
-  const r = resolve(q, food, kinetics);
+  const r = resolveCookTime(q, food, kinetics);
   const { pot, history, storage, additive, share } = r;
   const extrapolated = pot.temperatureC < kinetics.measuredFromC || pot.temperatureC > kinetics.measuredToC;
   const widen = extrapolationFactor(kinetics, pot.temperatureC);
@@ -230,8 +232,7 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     extrapolated,
     lectin,
     advice: cookAdvice(q, food, history),
-    spread: result.causes.minutes,
-    explanation: [],
+    spread: spreadShares(result.effects.minutes),
   };
 }
 
@@ -265,7 +266,7 @@ function shareAt(
   return Math.min(1, uptake / soakUptake(numbers, { start: 'cool', ...FULL_SOAK }));
 }
 
-function readyAnswer(q: CookTimeQuestion, food: Food): CookTimeAnswerWithAdvice & Explained {
+function readyAnswer(q: CookTimeQuestion, food: Food): CookTimeAnswerWithAdvice & WithSpread {
   const { temperatureC } = potTemperature(q);
   return {
     temperatureC,
@@ -279,7 +280,6 @@ function readyAnswer(q: CookTimeQuestion, food: Food): CookTimeAnswerWithAdvice 
     },
     advice: food.cautions.length > 0 ? food.cautions.join(' ') : null,
     spread: [],
-    explanation: [],
   };
 }
 
@@ -292,153 +292,4 @@ function cookAdvice(q: CookTimeQuestion, food: Food, history: SoakHistory | null
   if (history !== null && history.hours > soakLimitOf(history))
     lines.push('This soak has stood too long at its temperature: throw it away.');
   return lines.length > 0 ? lines.join(' ') : null;
-}
-
-/**
- * The steps behind `answerCookTime`: re-computing the last from the listed ones gives its number.
- * @throws as `answerCookTime`
- */
-export function explainCookTime(q: CookTimeQuestion): ExplanationStep[] {
-  const food = foodOf(q.foodId);
-  const { kinetics } = food;
-  const steps: ExplanationStep[] = [];
-  const derived = { key: 'planner-derivation', place: 'api/cooking' } as const;
-  const add = (
-    quantity: string,
-    value: number | string | boolean,
-    unit: string,
-    relation: string,
-    inputs: string[],
-    source: ExplanationStep['source'],
-    isEstimate = false,
-  ) => steps.push({ quantity, value, unit, relation, inputs, source, estimate: isEstimate });
-  const row = (quantity: string, p: Parameter) => add(quantity, p.value, p.unit, 'table row', [], p.source, p.estimate);
-  if (kinetics.kind === 'ready') {
-    add(
-      'temperatureC',
-      potTemperature(q).temperatureC,
-      'C',
-      'boiling point at the air pressure',
-      ['elevationM'],
-      derived,
-    );
-    row('standMinutesHot', kinetics.standMinutesHot);
-    add('minutes', 0, 'min', 'needs no boil', [], derived);
-    return steps;
-  }
-  const r = resolve(q, food, kinetics);
-  const T = r.pot.temperatureC;
-  const z = T <= 100 ? kinetics.zBelowC : kinetics.zAboveC;
-  const extrapolated = T < kinetics.measuredFromC || T > kinetics.measuredToC;
-  add(
-    'temperatureC',
-    T,
-    'C',
-    r.pot.underPressure ? 'boiling point at air plus gauge pressure' : 'boiling point, or as given',
-    [q.temperatureC === undefined ? 'elevationM' : 'temperatureC'],
-    derived,
-  );
-  row('t_soft', kinetics.softeningMinutes);
-  add(
-    'z',
-    z.value,
-    z.unit,
-    T <= 100 ? 'table row, up to 100 C' : 'table row, above 100 C',
-    [],
-    z.source,
-    z.estimate || extrapolated,
-  );
-  add('f', r.share, '', 'hydration share of the soak, 0 without one', ['soak'], derived);
-  add(
-    'A',
-    r.storage.value,
-    '',
-    'min(5, exp(k years)), k = 0.637 * 3^((T - 4.4)/10) * 2^(w - 17)',
-    ['storage'],
-    r.storage.source,
-    r.storage.estimate,
-  );
-  add(
-    'C',
-    r.additive.value,
-    '',
-    'soak and cooking additive',
-    ['soak.additive', 'cookingAdditive'],
-    r.additive.source,
-    r.additive.estimate,
-  );
-  if (kinetics.hydrationMinutes === null) {
-    const S = food.soakSavesShare === null ? 0 : food.soakSavesShare.value;
-    add(
-      'S',
-      S,
-      '',
-      'share of the minutes that a full soak saves',
-      [],
-      food.soakSavesShare?.source ?? derived,
-      food.soakSavesShare?.estimate ?? false,
-    );
-    add(
-      'minutes',
-      kinetics.softeningMinutes.value *
-        (1 - S * r.share) *
-        timeFactor(T, kinetics.zBelowC.value, kinetics.zAboveC.value),
-      'min',
-      't_soft * (1 - S f) * 10^((100 - temperatureC)/z)',
-      ['t_soft', 'S', 'f', 'temperatureC', 'z'],
-      z.source,
-      extrapolated,
-    );
-    return steps;
-  }
-  row('t_hyd', kinetics.hydrationMinutes);
-  row('z_hyd', HYDRATION_Z_K);
-  const parts = minutesToSoft({
-    softeningMinutes: kinetics.softeningMinutes.value,
-    hydrationMinutes: kinetics.hydrationMinutes.value,
-    hydrationShare: r.share,
-    storageFactor: r.storage.value,
-    additiveFactor: r.additive.value,
-    temperatureC: T,
-    zBelow: kinetics.zBelowC.value,
-    zAbove: kinetics.zAboveC.value,
-    zHydration: HYDRATION_Z_K.value,
-  });
-  add(
-    'softening',
-    parts.softening,
-    'min',
-    'A C t_soft 10^((100 - temperatureC)/z)',
-    ['A', 'C', 't_soft', 'temperatureC', 'z'],
-    z.source,
-    extrapolated,
-  );
-  add(
-    'hydration',
-    parts.hydration,
-    'min',
-    '(1 - f) t_hyd 10^((100 - temperatureC)/z_hyd)',
-    ['f', 't_hyd', 'temperatureC', 'z_hyd'],
-    HYDRATION_Z_K.source,
-    true,
-  );
-  const { lectin } = answerCookTime(q);
-  add('lectinVerdict', lectin.verdict, '', lectin.reason, ['soak', 'firstWater', 'temperatureC'], {
-    key: 'fda-bad-bug-book',
-    place: 'kidney beans: soak 5 h, pour away, boil 30 min in fresh water',
-  });
-  add(
-    'boilMinutesNeeded',
-    lectin.boilMinutesNeeded,
-    'min',
-    'missing hydration, then 30 min at 100 C by z 22 below and 30 above, x 1.15 by elevation',
-    ['hydration', 'temperatureC'],
-    {
-      key: 'thompson-1983',
-      place: 'z 22 recalled; He 2014 z 30',
-    },
-    true,
-  );
-  add('minutes', parts.total, 'min', 'softening + hydration', ['softening', 'hydration'], derived, extrapolated);
-  return steps;
 }

@@ -1,7 +1,7 @@
 /** How fast a pot in a box, a flask or a bare pot cools. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import { INSULATION_MATERIALS } from '../physics/insulation-table.ts';
-import { lognormalP90Factor, type Parameter, propagateSpread, type SourceRef } from '../physics/parameter.ts';
+import { lognormalP90Factor, type Parameter, type SourceRef } from '../physics/parameter.ts';
 import { LEAK_SHARE } from '../physics/pot-heat-loss.ts';
 import {
   bareHeatFlowWPerK,
@@ -11,10 +11,11 @@ import {
   timeConstantFromReading,
   timeConstantHours,
 } from '../physics/retained-heat.ts';
+import { propagateSpread, spreadShares } from '../physics/spread.ts';
 import type { Lid } from '../physics/table-ids.ts';
 import { vesselMassKg, vesselShape } from '../physics/vessel-geometry.ts';
 import { VESSEL_MATERIALS } from '../physics/vessel-materials-table.ts';
-import type { CoolingAnswer, CoolingQuestion, Explained, ExplanationStep } from './calculator-types.ts';
+import type { CoolingAnswer, CoolingQuestion, WithSpread } from './calculator-types.ts';
 
 const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
 
@@ -48,7 +49,7 @@ const BARE_FACTOR_CV = 0.25;
 
 type CoolingKind = 'reading' | 'flask' | 'box' | 'bare';
 
-interface ResolvedCooling {
+export interface ResolvedCooling {
   kind: CoolingKind;
   parameters: Record<string, Parameter>;
   tau: (values: Record<string, number>) => number;
@@ -66,18 +67,11 @@ interface ResolvedCooling {
  * `Ta + (T0 - Ta) exp(-t / tau)`.
  * @throws OutOfRangeError, InvalidInputError for values outside the ranges or readings that contradict themselves
  */
-export function answerCooling(q: CoolingQuestion): CoolingAnswer & Explained {
+export function answerCooling(q: CoolingQuestion): CoolingAnswer & WithSpread {
   return answerFrom(q, resolveCooling(q));
 }
 
-/** The same answer with its derivation. */
-export function explainCooling(q: CoolingQuestion): CoolingAnswer & Explained {
-  const resolved = resolveCooling(q);
-  const answer = answerFrom(q, resolved);
-  return { ...answer, explanation: derivation(q, resolved, answer) };
-}
-
-function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswer & Explained {
+function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswer & WithSpread {
   const { startC, airC } = q;
   const spread = propagateSpread(resolved.parameters, (values) => ({ tauHours: resolved.tau(values) }));
   const tau = spread.percentiles.tauHours;
@@ -94,8 +88,7 @@ function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswe
       p50: hoursAboveC(60, startC, airC, tau.p50),
       p90: hoursAboveC(60, startC, airC, tau.p90),
     },
-    spread: spread.causes.tauHours,
-    explanation: [],
+    spread: spreadShares(spread.effects.tauHours),
   };
 }
 
@@ -108,7 +101,8 @@ function rowHours(hours: number): number[] {
   return rows;
 }
 
-function resolveCooling(q: CoolingQuestion): ResolvedCooling {
+/** A question turned into parameters and the relation of its kind. */
+export function resolveCooling(q: CoolingQuestion): ResolvedCooling {
   const { capacityL } = q.vessel;
   requireInRange('vessel.capacityL', capacityL, 0.1, 200, 'L');
   // A fill that sums to the brim but for rounding is full, not too much.
@@ -251,61 +245,4 @@ function potHeat(q: CoolingQuestion): Parameter {
     source: wallMm.source,
     estimate: true,
   };
-}
-
-function derivation(q: CoolingQuestion, resolved: ResolvedCooling, answer: CoolingAnswer): ExplanationStep[] {
-  const steps: ExplanationStep[] = Object.entries(resolved.parameters).map(([quantity, p]) => ({
-    quantity,
-    value: p.value,
-    unit: p.unit,
-    relation: `parameter, P10 ${Number(p.p10.toPrecision(6))} to P90 ${Number(p.p90.toPrecision(6))}`,
-    inputs: [],
-    source: p.source,
-    estimate: p.estimate,
-  }));
-  const fact = (quantity: string, value: number, unit: string): void => {
-    steps.push({
-      quantity,
-      value,
-      unit,
-      relation: 'fact of the question',
-      inputs: [],
-      source: source('kitchenPractice', 'question'),
-      estimate: false,
-    });
-  };
-  fact('capacityL', q.vessel.capacityL, 'L');
-  fact('fillL', q.fillL, 'L');
-  fact('startC', q.startC, 'C');
-  fact('airC', q.airC, 'C');
-  if (q.insulation !== undefined) fact('thicknessMm', q.insulation.thicknessMm, 'mm');
-  fact('hours', q.hours, 'h');
-  steps.push({
-    quantity: 'timeConstantHours',
-    value: answer.timeConstantHours.p50,
-    unit: 'h',
-    relation: resolved.relation,
-    inputs: resolved.inputs,
-    source: resolved.source,
-    estimate: false,
-  });
-  steps.push({
-    quantity: 'hoursAbove60C',
-    value: answer.hoursAbove60C.p50,
-    unit: 'h',
-    relation: 'timeConstantHours * ln((startC - airC) / (60 - airC)), 0 where startC is not above 60',
-    inputs: ['timeConstantHours', 'startC', 'airC'],
-    source: source('still2005', 'exponential cooling'),
-    estimate: false,
-  });
-  steps.push({
-    quantity: 'temperatureC',
-    value: answer.temperatureC[answer.temperatureC.length - 1]?.p50 ?? q.startC,
-    unit: 'C',
-    relation: 'airC + (startC - airC) exp(-hours / timeConstantHours)',
-    inputs: ['airC', 'startC', 'hours', 'timeConstantHours'],
-    source: source('still2005', 'exponential cooling'),
-    estimate: false,
-  });
-  return steps;
 }

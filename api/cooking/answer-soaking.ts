@@ -1,22 +1,15 @@
 /** `POST /api/soaking`: what a soak does, and how long it may stand. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import { type Parameter, propagateSpread, type Spreadable } from '../physics/parameter.ts';
-import type { Explained, ExplanationStep, SoakingAnswer, SoakingQuestion } from './calculator-types.ts';
+import type { Parameter } from '../physics/parameter.ts';
+import { propagateSpread, type Spreadable, spreadShares } from '../physics/spread.ts';
+import type { SoakingAnswer, SoakingQuestion, WithSpread } from './calculator-types.ts';
 import type { Food, SoakKinetics } from './food.ts';
 import { estimate } from './food-parameters.ts';
 import { findFood } from './foods-table.ts';
-import {
-  FULL_SOAK,
-  hydrationShare,
-  k1AtC,
-  type SoakHistory,
-  soakNumbers,
-  soakUptake,
-  uptakeAsBought,
-} from './hydration-kinetics.ts';
+import { hydrationShare, type SoakHistory, soakNumbers, soakUptake, uptakeAsBought } from './hydration-kinetics.ts';
 import { minSoakHoursForLectin } from './lectin-rule.ts';
 import { rehydratedShare, standMinutes } from './rehydration.ts';
-import { soakLimitOf, soakLimitRow, usualSoakHours, wettedFoodLimitHours } from './soak-limits.ts';
+import { soakLimitOf, usualSoakHours, wettedFoodLimitHours } from './soak-limits.ts';
 import { soakWater } from './yield.ts';
 
 const ROOM_C = 18;
@@ -46,9 +39,16 @@ const DEVIATE: Parameter = {
  * Share of the seeds that take up no water (hard shell). 0-0.42 between cultivars, above all at 9 % moisture and less;
  * for the common run of stores few.
  */
-const HARD_SEEDS: Parameter = estimate(0.02, 0, 0.1, 'share', 'planner-derivation', 'hard shell 0-0.42 by cultivar');
+export const HARD_SEEDS: Parameter = estimate(
+  0.02,
+  0,
+  0.1,
+  'share',
+  'planner-derivation',
+  'hard shell 0-0.42 by cultivar',
+);
 
-function foodOf(foodId: string): Food {
+export function soakedFoodOf(foodId: string): Food {
   const food = findFood(foodId);
   if (food === undefined) throw new InvalidInputError('foodId', foodId, 'use an id of GET /api/foods');
   return food;
@@ -137,8 +137,8 @@ export function soakKineticsOf(food: Food): SoakKinetics | null {
  * @returns uptake in g per g as bought, hydration share 0 to 1, water in L per kg, whether it may stand so long
  * @throws InvalidInputError for an unknown food, OutOfRangeError outside the ranges
  */
-export function answerSoaking(q: SoakingQuestion): SoakingAnswer & Explained {
-  const food = foodOf(q.foodId);
+export function answerSoaking(q: SoakingQuestion): SoakingAnswer & WithSpread {
+  const food = soakedFoodOf(q.foodId);
   const history = soakHistory(q);
   const soak = soakKineticsOf(food);
   const result = soak === null ? standSpread(food, history) : soakSpread(food, soak, history);
@@ -157,8 +157,7 @@ export function answerSoaking(q: SoakingQuestion): SoakingAnswer & Explained {
     safe,
     limitHours,
     advice: advice(food, history, safe, limitHours, share.p50),
-    spread: result.causes.uptakeGPerG,
-    explanation: [],
+    spread: spreadShares(result.effects.uptakeGPerG),
   };
 }
 
@@ -168,7 +167,7 @@ function waterOf(food: Food, uptakeGPerG: number, history: SoakHistory) {
   return { supplied: uptakeGPerG, absorbed: uptakeGPerG, discarded: 0 };
 }
 
-function soakLimit(food: Food, history: SoakHistory): number {
+export function soakLimit(food: Food, history: SoakHistory): number {
   const raw = food.group === 'pulse' || food.group === 'grain' || food.group === 'pasta';
   if (raw && food.kinetics.kind === 'boil') return soakLimitOf(history);
   if (food.seasoning || food.group === 'fat' || food.group === 'sugar') return soakLimitOf(history);
@@ -198,120 +197,4 @@ function advice(food: Food, history: SoakHistory, safe: boolean, limitHours: num
     return `Longer than usual here: look and smell before cooking; at most ${hours} h from wetting to the boil.`;
   if (share < 0.8) return `Only part of a full soak; it may stand ${hours} h from wetting to the boil.`;
   return `Well soaked; at most ${hours} h from wetting to the boil.`;
-}
-
-/**
- * The steps behind `answerSoaking`: re-computing the last from the listed ones gives its number.
- * @throws as `answerSoaking`
- */
-export function explainSoaking(q: SoakingQuestion): ExplanationStep[] {
-  const food = foodOf(q.foodId);
-  const history = soakHistory(q);
-  const soak = soakKineticsOf(food);
-  const steps: ExplanationStep[] = [];
-  const add = (
-    quantity: string,
-    value: number | string | boolean,
-    unit: string,
-    relation: string,
-    inputs: string[],
-    source: { key: ExplanationStep['source']['key']; place: string },
-    isEstimate = false,
-  ) => steps.push({ quantity, value, unit, relation, inputs, source, estimate: isEstimate });
-  const derived = { key: 'planner-derivation', place: 'api/cooking' } as const;
-  add('hours', history.hours, 'h', 'as asked', [], derived);
-  add('waterC', history.waterC, 'C', 'as asked', [], derived);
-  if (soak === null) {
-    const minutes = standMinutes(food, history.waterC);
-    const held = food.absorbedGPerG;
-    add(
-      'standMinutes',
-      minutes,
-      'min',
-      'cold figure at 15 C to hot figure at 90 C, linear in the logarithm',
-      ['waterC'],
-      {
-        key: food.kinetics.kind === 'ready' ? food.kinetics.standMinutesCold.source.key : held.source.key,
-        place: food.kinetics.kind === 'ready' ? food.kinetics.standMinutesCold.source.place : held.source.place,
-      },
-    );
-    add('waterHeld', Math.max(0, held.value), 'g/g', 'table row', [], held.source, held.estimate);
-    const share = rehydratedShare(history.hours * 60, minutes);
-    add('hydrationShare', share, '', '1 - 10^(-60 hours / standMinutes)', ['hours', 'standMinutes'], derived, true);
-    add(
-      'uptakeGPerG',
-      share * Math.max(0, held.value),
-      'g/g',
-      'hydrationShare * waterHeld',
-      ['hydrationShare', 'waterHeld'],
-      derived,
-    );
-  } else {
-    const numbers = soakNumbers(soak);
-    const water = food.waterGPer100G;
-    add('k1Reference', numbers.k1Hours, 'h/(kg/kg)', 'table row', [], soak.k1Hours.source, soak.k1Hours.estimate);
-    add('referenceC', numbers.referenceC, 'C', 'table row', [], soak.k1Hours.source);
-    add('k2', numbers.k2, '1/(kg/kg)', 'table row', [], soak.k2.source, soak.k2.estimate);
-    for (const [index, { upToC, kJPerMol }] of soak.activation.entries())
-      add(
-        `Ea${index + 1}`,
-        kJPerMol.value,
-        'kJ/mol',
-        `table row, up to ${upToC} C`,
-        [],
-        kJPerMol.source,
-        kJPerMol.estimate,
-      );
-    if (history.start === 'cool')
-      add(
-        'k1',
-        k1AtC(numbers, history.waterC),
-        'h/(kg/kg)',
-        'k1Reference * exp(sum of Ea/R (1/T - 1/Tref) over the ranges passed)',
-        ['k1Reference', 'referenceC', 'waterC'],
-        soak.k1Hours.source,
-      );
-    const uptake = soakUptake(numbers, history);
-    add(
-      'uptakeDryBasis',
-      uptake,
-      'kg/kg dry',
-      history.start === 'cool'
-        ? 'hours / (k1 + k2 hours), after any lag'
-        : 'I / (1 + k2 I), I = integral dt/k1(T(t)) while the water cools with 1.8 h',
-      history.start === 'cool' ? ['hours', 'k1', 'k2'] : ['hours', 'waterC', 'k2'],
-      soak.k2.source,
-    );
-    add('hardSeeds', HARD_SEEDS.value, '', 'share of seeds that take up nothing', [], HARD_SEEDS.source, true);
-    add('waterAsBought', water.value / 100, 'kg/kg', 'table row', [], water.source, water.estimate);
-    add(
-      'uptakeFullSoak',
-      soakUptake(numbers, { start: 'cool', ...FULL_SOAK }),
-      'kg/kg dry',
-      'the same after 12 h at 22 C',
-      ['k1Reference', 'k2'],
-      derived,
-    );
-    add(
-      'hydrationShare',
-      hydrationShare(numbers, history),
-      '',
-      'min(1, uptakeDryBasis / uptakeFullSoak)',
-      ['uptakeDryBasis', 'uptakeFullSoak'],
-      derived,
-    );
-    add(
-      'uptakeGPerG',
-      (1 - HARD_SEEDS.value) * uptakeAsBought(uptake, water.value / 100),
-      'g/g',
-      '(1 - hardSeeds) * uptakeDryBasis * (1 - waterAsBought)',
-      ['hardSeeds', 'uptakeDryBasis', 'waterAsBought'],
-      derived,
-    );
-  }
-  const limit = soakLimit(food, history);
-  const row = soakLimitRow(history.waterC);
-  add('limitHours', limit, 'h', 'longest stand at this temperature', ['waterC'], row.source, row.estimate);
-  add('safe', history.hours <= limit, '', 'hours <= limitHours', ['hours', 'limitHours'], derived);
-  return steps;
 }

@@ -27,9 +27,9 @@ export interface ExplanationStep {
   estimate: boolean;
 }
 
-export interface Explained {
+/** Causes of the spread of the headline answer. */
+export interface WithSpread {
   spread: SpreadShare[];
-  explanation: ExplanationStep[];
 }
 
 export interface BoilingPointQuestion {

@@ -1,6 +1,7 @@
 /** The boiling-point answer: elevation, barometers, questions back (trade-note sequence H10) and H11's pressure side. */
 import { describe, expect, it } from 'vitest';
 import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
+import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
 import { airPressureKPa, winterLowPressureKPa } from '../../api/physics/atmosphere.ts';
 
 describe('answerBoilingPoint', () => {
@@ -84,11 +85,14 @@ describe('answerBoilingPoint', () => {
 
   it('explains each step with unit and source', () => {
     const answer = answerBoilingPoint({ elevationM: 800, gaugeKPa: 55 });
-    expect(answer.explanation.map((step) => step.quantity)).toEqual([
+    const steps = explainBoilingPoint({ elevationM: 800, gaugeKPa: 55 });
+    expect(steps.map((step) => step.quantity)).toEqual([
+      'elevationM',
       'pressureKPa',
+      'gaugeKPa',
+      'inCookerC',
       'boilingPointC',
-      'pressureCooker.temperatureC',
     ]);
-    expect(answer.explanation[1]?.value).toBe(answer.boilingPointC);
+    expect(steps.at(-1)?.value).toBe(answer.boilingPointC);
   });
 });

@@ -1,8 +1,9 @@
 /** Cooling of boxes, flasks and bare pots: properties, and readings of one's own. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerCooling, explainCooling } from '../../api/cooking/answer-cooling.ts';
+import { answerCooling } from '../../api/cooking/answer-cooling.ts';
 import type { CoolingQuestion } from '../../api/cooking/calculator-types.ts';
+import { explainCooling } from '../../api/cooking/explain-cooling.ts';
 import { INSULATION_MATERIAL_IDS } from '../../api/physics/table-ids.ts';
 
 const BOX: CoolingQuestion = {
@@ -130,10 +131,11 @@ describe('answerCooling', () => {
 
 describe('explainCooling', () => {
   it('lists every input, and the last value can be worked out again', () => {
-    const answer = explainCooling(BOX);
-    const names = new Set(answer.explanation.map((step) => step.quantity));
-    for (const step of answer.explanation) for (const input of step.inputs) expect(names).toContain(input);
-    const value = (name: string): number => answer.explanation.find((step) => step.quantity === name)?.value as number;
+    const answer = answerCooling(BOX);
+    const steps = explainCooling(BOX);
+    const names = new Set(steps.map((step) => step.quantity));
+    for (const step of steps) for (const input of step.inputs) expect(names).toContain(input);
+    const value = (name: string): number => steps.find((step) => step.quantity === name)?.value as number;
     const again =
       value('airC') + (value('startC') - value('airC')) * Math.exp(-value('hours') / value('timeConstantHours'));
     expect(again).toBeCloseTo(answer.temperatureC.at(-1)?.p50 as number, 9);

@@ -1,9 +1,11 @@
 /** What must hold for every food, place and soak, whatever the figures are. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerCookTime, explainCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerSoaking, explainSoaking } from '../../api/cooking/answer-soaking.ts';
+import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
+import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
 import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
+import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
+import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { FOODS } from '../../api/cooking/foods-table.ts';
 import { FULL_SOAK, hoursToShare, hydrationShare, soakNumbers } from '../../api/cooking/hydration-kinetics.ts';
 import { minSoakHoursForLectin } from '../../api/cooking/lectin-rule.ts';

@@ -1,8 +1,9 @@
 /** Sequences that follow simple rules and still hurt: what the soak, the boil and the box must answer. */
 import { describe, expect, it } from 'vitest';
-import { answerCookTime, explainCookTime } from '../../api/cooking/answer-cook-time.ts';
+import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
 import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
 import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
+import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
 import { findFood } from '../../api/cooking/foods-table.ts';
 import {
   boilPassesLectinRule,

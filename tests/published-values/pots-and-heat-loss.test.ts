@@ -1,6 +1,6 @@
 /** Loss of pots, retained heat and whole-task benchmarks against values as published. */
 import { describe, expect, it } from 'vitest';
-import { explainFuelUse } from '../../api/cooking/answer-fuel-use.ts';
+import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
 import { fillLimitShare } from '../../api/cooking/vessel-fill.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import {
@@ -123,7 +123,7 @@ describe('a pot held at the boil', () => {
 
   it('MacKay: a litre on a strong gas flame takes 1.055 times as long without a lid (305 s against 289 s)', () => {
     const boil = (lid: 'none' | 'snug'): number =>
-      explainFuelUse({
+      answerFuelUse({
         stove: { typeId: 'lpg-home', powerKW: 3.2 },
         fuelId: 'propane',
         vessel: { kind: 'pot', capacityL: 1.5, lid },
@@ -230,7 +230,7 @@ describe('whole tasks', () => {
   });
 
   it('a litre on a coil plate at 54 % takes 0.172 kWh', () => {
-    const answer = explainFuelUse({
+    const answer = answerFuelUse({
       stove: { typeId: 'electric-plate', efficiency: 0.54, startUpMJ: 0 },
       fuelId: 'electricity',
       vessel: null,
@@ -257,7 +257,7 @@ describe('whole tasks', () => {
     [1.2, 553],
     [3.0, 1156],
   ])('floor per kg dry beans with %d kg water is %d kJ less 4 kJ of gelatinisation', (water, printed) => {
-    const answer = explainFuelUse({
+    const answer = answerFuelUse({
       stove: { typeId: 'lpg-home' },
       fuelId: 'propane',
       vessel: { kind: 'pot', capacityL: 6, lid: 'snug' },

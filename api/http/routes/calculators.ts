@@ -1,11 +1,16 @@
 /** The calculators: pure questions and answers. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { answerBoilingPoint } from '../../cooking/answer-boiling-point.ts';
-import { answerCookTime, explainCookTime } from '../../cooking/answer-cook-time.ts';
-import { answerCooling, explainCooling } from '../../cooking/answer-cooling.ts';
-import { answerFuelUse, explainFuelUse } from '../../cooking/answer-fuel-use.ts';
-import { answerSoaking, explainSoaking } from '../../cooking/answer-soaking.ts';
-import type { Explained } from '../../cooking/calculator-types.ts';
+import { answerCookTime } from '../../cooking/answer-cook-time.ts';
+import { answerCooling } from '../../cooking/answer-cooling.ts';
+import { answerFuelUse } from '../../cooking/answer-fuel-use.ts';
+import { answerSoaking } from '../../cooking/answer-soaking.ts';
+import type { ExplanationStep } from '../../cooking/calculator-types.ts';
+import { explainBoilingPoint } from '../../cooking/explain-boiling-point.ts';
+import { explainCookTime } from '../../cooking/explain-cook-time.ts';
+import { explainCooling } from '../../cooking/explain-cooling.ts';
+import { explainFuelUse } from '../../cooking/explain-fuel-use.ts';
+import { explainSoaking } from '../../cooking/explain-soaking.ts';
 import { answer, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import {
@@ -69,65 +74,39 @@ export function calculatorRoutes(_services: Services) {
       boilingPointRoute,
       (c) => {
         const { explain, ...question } = c.req.valid('query');
-        return c.json(explain === '1' ? answerBoilingPoint(question) : unexplained(answerBoilingPoint(question)), 200);
+        return c.json(explained(answerBoilingPoint, explainBoilingPoint, question, { explain }), 200);
       },
       refuseInvalid(boilingPointRoute),
     )
     .openapi(
       soakingRoute,
-      (c) => {
-        const question = c.req.valid('json');
-        return c.json(
-          wantsSteps(c.req.valid('query'))
-            ? { ...answerSoaking(question), explanation: explainSoaking(question) }
-            : unexplained(answerSoaking(question)),
-          200,
-        );
-      },
+      (c) => c.json(explained(answerSoaking, explainSoaking, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(soakingRoute),
     )
     .openapi(
       cookTimeRoute,
-      (c) => {
-        const question = c.req.valid('json');
-        return c.json(
-          wantsSteps(c.req.valid('query'))
-            ? { ...answerCookTime(question), explanation: explainCookTime(question) }
-            : unexplained(answerCookTime(question)),
-          200,
-        );
-      },
+      (c) => c.json(explained(answerCookTime, explainCookTime, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(cookTimeRoute),
     )
     .openapi(
       fuelUseRoute,
-      (c) => {
-        const question = c.req.valid('json');
-        return c.json(
-          wantsSteps(c.req.valid('query')) ? explainFuelUse(question) : unexplained(answerFuelUse(question)),
-          200,
-        );
-      },
+      (c) => c.json(explained(answerFuelUse, explainFuelUse, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(fuelUseRoute),
     )
     .openapi(
       coolingRoute,
-      (c) => {
-        const question = c.req.valid('json');
-        return c.json(
-          wantsSteps(c.req.valid('query')) ? explainCooling(question) : unexplained(answerCooling(question)),
-          200,
-        );
-      },
+      (c) => c.json(explained(answerCooling, explainCooling, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(coolingRoute),
     );
 }
 
-function wantsSteps(query: { explain?: '0' | '1' | undefined }): boolean {
-  return query.explain === '1';
-}
-
-/** The answer without its steps: they are many, and sent only when asked for. */
-function unexplained<Answer extends Explained>({ explanation: _steps, ...rest }: Answer): Omit<Answer, 'explanation'> {
-  return rest;
+/** The answer, and its steps where they are asked for: they are many, and are not worked out otherwise. */
+function explained<Question, Answer extends object>(
+  answerOf: (question: Question) => Answer,
+  explain: (question: Question) => ExplanationStep[],
+  question: Question,
+  query: { explain?: '0' | '1' | undefined },
+): Answer & { explanation?: ExplanationStep[] } {
+  const plain = answerOf(question);
+  return query.explain === '1' ? { ...plain, explanation: explain(question) } : plain;
 }
