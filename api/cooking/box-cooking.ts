@@ -1,6 +1,7 @@
 /** The shortest boil before a pot goes into a retained-heat box. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import { type Parameter, type Percentiles, propagateSpread } from '../physics/parameter.ts';
+import type { Parameter, Percentiles } from '../physics/parameter.ts';
+import { propagateSpread } from '../physics/spread.ts';
 import { extrapolationFactor } from './answer-cook-time.ts';
 import type { CookingAdditive } from './calculator-types.ts';
 import { boxTemperatureC, minutesToCoolTo } from './cook-value.ts';

@@ -5,9 +5,10 @@
 import type { Percentiles } from '../physics/parameter.ts';
 import { answerCookTime } from './answer-cook-time.ts';
 import { answerCooling } from './answer-cooling.ts';
-import { answerFuelUse } from './answer-fuel-use.ts';
+import { fuelUseWithEffects } from './answer-fuel-use.ts';
 import { answerSoaking } from './answer-soaking.ts';
 import { boilBeforeBox } from './box-cooking.ts';
+import type { FuelUseQuestion } from './calculator-types.ts';
 
 function remember<Question, Answer>(answer: (question: Question) => Answer): (question: Question) => Answer {
   const known = new Map<string, Answer>();
@@ -22,10 +23,13 @@ function remember<Question, Answer>(answer: (question: Question) => Answer): (qu
 }
 
 export function createCalculations() {
+  const fuelUse = remember(fuelUseWithEffects);
   return {
     cookTime: remember(answerCookTime),
     soaking: remember(answerSoaking),
-    fuelUse: remember(answerFuelUse),
+    fuelUse: (question: FuelUseQuestion) => fuelUse(question).answer,
+    /** What each cause of spread does to the fuel, see `fuelUseWithEffects`. */
+    fuelEffects: (question: FuelUseQuestion) => fuelUse(question).fuelEffects,
     cooling: remember(answerCooling),
     boilBeforeBox: remember(boilBeforeBox),
   };

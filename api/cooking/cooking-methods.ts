@@ -3,7 +3,8 @@
  * Nothing here knows the calendar; `planning/week-options.ts` puts methods on days.
  */
 import { InvalidInputError, OutOfRangeError } from '../physics/errors.ts';
-import type { Percentiles } from '../physics/parameter.ts';
+import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
+import { type CauseEffect, percentilesOf, stepOf, sumOfSpreads } from '../physics/spread.ts';
 import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
 import type { BoxBoilQuestion } from './box-cooking.ts';
@@ -77,11 +78,8 @@ export interface DishMethod {
   /** Temperature at the end of the longest time in the box, at its bad end, C; null with a flame finish. */
   reachedC: number | null;
   timeConstantHours: Percentiles | null;
-  /**
-   * Where the upper half of the fuel spread comes from, as ln(P90 / P50): `shared` by all dishes of a week (stove, fuel,
-   * wind, lid), `independent` from dish to dish (how long this lot takes to soften).
-   */
-  spreadUp: { shared: number; independent: number };
+  /** What each cause of spread does to the mass of fuel (energy for electricity), plain names of causes. */
+  fuelEffects: CauseEffect[];
 }
 
 /** Natural pressure release, minutes (cooking-kinetics 2: 10 min from 15 psi; longer where the air is thin). */
@@ -219,7 +217,11 @@ function tryMethod(
     reachedC = boxed.reachedC;
     timeConstantHours = boxed.timeConstantHours;
     restMinutes = 0;
-    needs = { ...needs, additions: additionsBeforeBox(needs, boxed.holdMinutes.p50, boxed.ownMinutes) };
+    needs = {
+      ...needs,
+      holdSpread: [{ cause: 'food lot', share: 1 }],
+      additions: additionsBeforeBox(needs, boxed.holdMinutes.p50, boxed.ownMinutes),
+    };
   }
 
   const startC = surroundings.waterC;
@@ -229,26 +231,32 @@ function tryMethod(
   const steamL = calculations.fuelUse(fuelQuestion(choice, surroundings, withoutSteam, holdMinutes.p50, lid)).boiledOffL
     .p50;
   const load = { ...withoutSteam, waterL: withoutSteam.waterL + steamL };
-  const typical = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p50, lid));
+  const question = fuelQuestion(choice, surroundings, load, holdMinutes.p50, lid);
+  const typical = calculations.fuelUse(question);
   const longest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p90, lid));
   const shortest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p10, lid));
   if (typical.fuelKg === null && choice.fuelId !== 'electricity') {
     return { reason: 'this fuel gives nothing at this temperature', wayOut: 'Warm the container, or use another fuel' };
   }
-  let fuelMJ = joinSpreads(typical.fuelMJ, shortest.fuelMJ.p50, longest.fuelMJ.p50);
+  let heat = {
+    value: typical.fuelMJ.p50,
+    effects: [
+      ...calculations.fuelEffects(question),
+      ...holdEffects(needs.holdSpread, typical.fuelMJ.p50, shortest.fuelMJ.p50, longest.fuelMJ.p50),
+    ],
+  };
   let boiledOffL = joinSpreads(typical.boiledOffL, shortest.boiledOffL.p50, longest.boiledOffL.p50);
   let minutesToBoil = typical.minutesToBoil;
   if (needs.firstWaterL > 0) {
-    const first = calculations.fuelUse(
-      fuelQuestion(
-        choice,
-        surroundings,
-        { waterL: needs.firstWaterL, foods: needs.foods.filter(isKidneyFood), startC },
-        1,
-        lid,
-      ),
+    const firstQuestion = fuelQuestion(
+      choice,
+      surroundings,
+      { waterL: needs.firstWaterL, foods: needs.foods.filter(isKidneyFood), startC },
+      1,
+      lid,
     );
-    fuelMJ = addPercentiles(fuelMJ, first.fuelMJ);
+    const first = calculations.fuelUse(firstQuestion);
+    heat = sumOfSpreads([heat, { value: first.fuelMJ.p50, effects: calculations.fuelEffects(firstQuestion) }]);
     minutesToBoil = addPercentiles(minutesToBoil, first.minutesToBoil);
     boiledOffL = addPercentiles(boiledOffL, first.boiledOffL);
   }
@@ -273,8 +281,8 @@ function tryMethod(
     minutesToBoil,
     holdMinutes,
     restMinutes,
-    fuelMJ,
-    fuelKg: scalePercentiles(fuelMJ, kgPerMJ),
+    fuelMJ: percentilesOf(heat.value, heat.effects.filter(isOfHeat)),
+    fuelKg: percentilesOf(heat.value * kgPerMJ, heat.effects),
     boiledOffL,
     waterL: waterInPotL + topUpL + needs.soakSuppliedL + needs.rinseL + needs.firstWaterL,
     waterInPotL,
@@ -283,12 +291,24 @@ function tryMethod(
     handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
     reachedC,
     timeConstantHours,
-    spreadUp: {
-      shared: typical.fuelMJ.p50 > 0 ? Math.log(typical.fuelMJ.p90 / typical.fuelMJ.p50) : 0,
-      independent:
-        typical.fuelMJ.p50 > 0 ? Math.log(Math.max(longest.fuelMJ.p50, typical.fuelMJ.p50) / typical.fuelMJ.p50) : 0,
-    },
+    fuelEffects: heat.effects,
   };
+}
+
+/** Whether a cause moves the energy; the heating value moves the mass of fuel only. */
+function isOfHeat(effect: CauseEffect): boolean {
+  return effect.cause !== 'fuel';
+}
+
+/**
+ * What a shorter or longer hold does to the fuel, shared out among the causes of its spread: the squares of the parts
+ * add up to the square of the whole.
+ */
+function holdEffects(causes: readonly SpreadShare[], typical: number, atShort: number, atLong: number): CauseEffect[] {
+  const low = stepOf(typical, atShort);
+  const high = stepOf(typical, atLong);
+  if (low === 0 && high === 0) return [];
+  return causes.map(({ cause, share }) => ({ cause, atLow: low * Math.sqrt(share), atHigh: high * Math.sqrt(share) }));
 }
 
 /** Litres to which the vessel may be filled with this dish. */
@@ -564,29 +584,32 @@ export function startUpOf(
   fuelMoisturePercent: number | null,
   surroundings: Surroundings,
   calculations: Calculations,
-): { kg: Percentiles; mj: Percentiles; minutes: number } | null {
+): { kg: Percentiles; mj: Percentiles; effects: CauseEffect[]; minutes: number } | null {
   const type = STOVE_TYPES[stove.typeId];
   const mj = { p10: type.startUpMJ.p10, p50: type.startUpMJ.value, p90: type.startUpMJ.p90 };
-  if (mj.p90 <= 0) return { kg: NOTHING, mj: NOTHING, minutes: type.startUpMinutes.value };
+  if (mj.p90 <= 0) return { kg: NOTHING, mj: NOTHING, effects: [], minutes: type.startUpMinutes.value };
   // The heating value in use, from a task whose fuel is known in both units.
-  const probe = answerOrNothing(() =>
-    calculations.fuelUse({
-      stove: { typeId: stove.typeId, startUpMJ: 0 },
-      fuelId,
-      ...(fuelMoisturePercent === null ? {} : { fuelMoisturePercent }),
-      vessel: null,
-      waterL: 0,
-      startC: 20,
-      airC: surroundings.outdoorC,
-      elevationM: surroundings.elevationM,
-      wind: 'still',
-      holdMinutes: 0,
-      extraHeatKJ: 1000,
-    }),
-  );
+  const question: FuelUseQuestion = {
+    stove: { typeId: stove.typeId, startUpMJ: 0 },
+    fuelId,
+    ...(fuelMoisturePercent === null ? {} : { fuelMoisturePercent }),
+    vessel: null,
+    waterL: 0,
+    startC: 20,
+    airC: surroundings.outdoorC,
+    elevationM: surroundings.elevationM,
+    wind: 'still',
+    holdMinutes: 0,
+    extraHeatKJ: 1000,
+  };
+  const probe = answerOrNothing(() => calculations.fuelUse(question));
   if (probe === null) return null;
   const kgPerMJ = probe.fuelKg === null ? 1 / 3.6 : probe.fuelKg.p50 / probe.fuelMJ.p50;
-  return { kg: scalePercentiles(mj, kgPerMJ), mj, minutes: type.startUpMinutes.p90 };
+  const effects: CauseEffect[] = [
+    { cause: 'start-up', atLow: stepOf(mj.p50, mj.p10), atHigh: stepOf(mj.p50, mj.p90) },
+    ...calculations.fuelEffects(question).filter((effect) => !isOfHeat(effect)),
+  ];
+  return { kg: percentilesOf(mj.p50 * kgPerMJ, effects), mj, effects, minutes: type.startUpMinutes.p90 };
 }
 
 /**
@@ -600,7 +623,7 @@ export function heatWater(
   holdMinutes: number,
   surroundings: Surroundings,
   calculations: Calculations,
-): { fuelMJ: Percentiles; fuelKg: Percentiles; minutes: Percentiles } | null {
+): { fuelMJ: Percentiles; fuelKg: Percentiles; fuelEffects: CauseEffect[]; minutes: Percentiles } | null {
   const full: MethodChoice = {
     ...choice,
     finish: 'flame',
@@ -612,22 +635,20 @@ export function heatWater(
   };
   const lid = choice.vessel.lid;
   const vessel: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
-  const answer = answerOrNothing(() =>
-    calculations.fuelUse(
-      fuelQuestion(
-        { ...full, vessel },
-        surroundings,
-        { waterL: litres, foods: [], startC: surroundings.waterC },
-        holdMinutes,
-        lid,
-        endC ?? undefined,
-      ),
-    ),
+  const question = fuelQuestion(
+    { ...full, vessel },
+    surroundings,
+    { waterL: litres, foods: [], startC: surroundings.waterC },
+    holdMinutes,
+    lid,
+    endC ?? undefined,
   );
+  const answer = answerOrNothing(() => calculations.fuelUse(question));
   if (answer === null) return null;
   return {
     fuelMJ: answer.fuelMJ,
     fuelKg: answer.fuelKg ?? scalePercentiles(answer.fuelMJ, 1 / 3.6),
+    fuelEffects: calculations.fuelEffects(question),
     minutes: addPercentiles(answer.minutesToBoil, { p10: holdMinutes, p50: holdMinutes, p90: holdMinutes }),
   };
 }

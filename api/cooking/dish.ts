@@ -2,7 +2,7 @@
  * A dish: one batch size of a kit as it is cooked. Works out the minutes at the boil, what goes in when, and the water,
  * for a given soak and pot temperature; which stove and pot carry it is the business of `cooking-methods.ts`.
  */
-import type { Percentiles } from '../physics/parameter.ts';
+import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import { type Calculations, NOTHING, slowest } from './calculations.ts';
 import type { CookingAdditive, SoakAdditive } from './calculator-types.ts';
 import type { Food } from './food.ts';
@@ -42,6 +42,8 @@ export interface DishNeeds {
   temperatureC: number;
   /** Minutes kept at that temperature until everything is soft and safe. */
   boilMinutes: Percentiles;
+  /** Where the spread of those minutes comes from, largest first. */
+  holdSpread: SpreadShare[];
   /** Minutes it then stands covered off the fire, for goods that only need hot water. */
   standMinutes: number;
   additions: DishAddition[];
@@ -211,6 +213,7 @@ export function dishNeeds(
   if (rows.length === 0) return { reason: 'the kit holds no food', wayOut: 'Add ingredients to its parts' };
 
   let boilMinutes: Percentiles = NOTHING;
+  let holdSpread: SpreadShare[] = [];
   let standMinutes = 0;
   let temperatureC = Number.NaN;
   let extrapolated = false;
@@ -288,6 +291,7 @@ export function dishNeeds(
       minutes = slowest(minutes, { p10: needed, p50: needed, p90: needed });
     }
     minutesOf.set(row, minutes);
+    if (minutes.p50 >= boilMinutes.p50) holdSpread = answer.spread;
     boilMinutes = slowest(boilMinutes, minutes);
   }
   const rawAnimal = rows.some((row) => row.food.rawAnimal);
@@ -332,6 +336,7 @@ export function dishNeeds(
   return {
     temperatureC,
     boilMinutes,
+    holdSpread,
     standMinutes,
     additions,
     waterInPotL,

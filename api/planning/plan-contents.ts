@@ -5,6 +5,7 @@ import { hoursAbove60C } from '../cooking/hot-holding.ts';
 import { kitNutrition } from '../cooking/kit-nutrition.ts';
 import { safeUntilAfterHeat } from '../cooking/safe-until.ts';
 import type { Percentiles } from '../physics/parameter.ts';
+import { spreadShares } from '../physics/spread.ts';
 import { toLocal } from './local-time.ts';
 import type { PlacedDish, PlacedWeek } from './place-week.ts';
 import { assumptionsOf, planCautions } from './plan-assumptions.ts';
@@ -150,6 +151,7 @@ export function planContents(
       uses: usesOf(dish, local),
       fuel: method === null || lighting === null ? [] : [amount(lighting.fuelId, method.fuelKg)],
       fuelMJ: method?.fuelMJ ?? NOTHING,
+      spread: method === null ? [] : spreadShares(method.fuelEffects),
       waterL: {
         inPot: round(method?.waterInPotL ?? noHeat?.waterL ?? 0, 3),
         ...(method !== null && method.topUpL >= 0.05 ? { topUp: round(method.topUpL, 3) } : {}),

@@ -1,53 +1,90 @@
 /** Fuel of a placed week: what is used and left by day, with its spread, and what the plan is limited by. */
-import { NOTHING, scalePercentiles } from '../cooking/calculations.ts';
+import { scalePercentiles } from '../cooking/calculations.ts';
+import { effectsOfThings, plainCause } from '../cooking/causes-of-spread.ts';
 import type { Percentiles } from '../physics/parameter.ts';
+import { type CauseEffect, percentilesOf, type SummandSpread, spreadShares, sumOfSpreads } from '../physics/spread.ts';
+import type { FuelId } from '../physics/table-ids.ts';
 import type { PlacedWeek } from './place-week.ts';
 import type { FuelBalance, PlanDraft } from './plan-types.ts';
 import { round, sum } from './rounding.ts';
+import type { LightingDetail } from './week-options.ts';
 import type { WeekSituation } from './week-situation.ts';
+
+/** One thing of the week that burns fuel: a dish, hot water, a potful made safe, or the start of a fire. */
+interface Burning {
+  day: number;
+  fuelId: FuelId;
+  kg: Percentiles;
+  mj: Percentiles;
+  /** What each cause does to the mass of fuel; causes carry the thing they belong to, see `causes-of-spread.ts`. */
+  effects: CauseEffect[];
+}
+
+function burningsOf(placed: PlacedWeek): Burning[] {
+  const burning = (
+    day: number,
+    lighting: LightingDetail,
+    kg: Percentiles,
+    mj: Percentiles,
+    effects: readonly CauseEffect[],
+    things: { vesselId: string; boxId: string | null; lotId: string; dishId: string },
+  ): Burning => ({
+    day,
+    fuelId: lighting.fuelId,
+    kg,
+    mj,
+    effects: effectsOfThings(effects, { stoveId: lighting.stove.id, fuelId: lighting.fuelId, ...things }),
+  });
+  const dishes = placed.dishes.flatMap(({ detail }) => {
+    const { method, lighting } = detail;
+    if (method === null || lighting === null) return [];
+    const { vessel, box, flask } = method.choice;
+    return burning(detail.slot.day, lighting, method.fuelKg, method.fuelMJ, method.fuelEffects, {
+      vesselId: vessel.id,
+      boxId: box?.id ?? flask?.id ?? null,
+      lotId: detail.kit.kit.id,
+      dishId: detail.id,
+    });
+  });
+  const hotWater = placed.hotWater.map(({ detail }) =>
+    burning(detail.lighting.slot.day, detail.lighting, detail.fuelKg, detail.fuelMJ, detail.fuelEffects, {
+      vesselId: detail.vessel.id,
+      boxId: null,
+      lotId: detail.id,
+      dishId: detail.id,
+    }),
+  );
+  const treatments = placed.treatments.flatMap(({ detail, litres, startMinute }) => {
+    if (detail.lighting === null || detail.vessel === null) return [];
+    const kg = scalePercentiles(detail.fuelKgPerL, litres);
+    const mj = scalePercentiles(detail.fuelMJPerL, litres);
+    return burning(detail.day, detail.lighting, kg, mj, detail.fuelEffects, {
+      vesselId: detail.vessel.id,
+      boxId: null,
+      lotId: detail.id,
+      dishId: `${detail.id} ${startMinute}`,
+    });
+  });
+  const startUps = placed.lightings.map(({ detail }) =>
+    burning(detail.slot.day, detail, detail.startUpKg, detail.startUpMJ, detail.startUpEffects, {
+      vesselId: detail.id,
+      boxId: null,
+      lotId: detail.id,
+      dishId: detail.id,
+    }),
+  );
+  return [...dishes, ...hotWater, ...treatments, ...startUps];
+}
 
 /** Each fuel by day, kg (kWh for electricity): used, left with its band, and the mark below which to plan anew. */
 export function fuelBalances(situation: WeekSituation, placed: PlacedWeek): FuelBalance[] {
+  const burnings = burningsOf(placed);
   return Object.entries(situation.fuels).map(([fuelId, fuel]) => {
-    // Fuel of a fire by day: dishes, hot water, treatment, start-up.
-    const items = [
-      ...placed.dishes.flatMap((dish) =>
-        dish.detail.lighting?.fuelId === fuelId && dish.detail.method !== null
-          ? [{ day: dish.detail.slot.day, kg: dish.detail.method.fuelKg, spread: dish.detail.method.spreadUp }]
-          : [],
-      ),
-      ...placed.hotWater.flatMap((task) =>
-        task.detail.lighting.fuelId === fuelId
-          ? [{ day: task.detail.lighting.slot.day, kg: task.detail.fuelKg, spread: sharedOnly(task.detail.fuelKg) }]
-          : [],
-      ),
-      ...placed.treatments.flatMap((task) =>
-        task.detail.lighting?.fuelId === fuelId
-          ? [
-              {
-                day: task.detail.day,
-                kg: scalePercentiles(task.detail.fuelKgPerL, task.litres),
-                spread: sharedOnly(task.detail.fuelKgPerL),
-              },
-            ]
-          : [],
-      ),
-      ...placed.lightings.flatMap((lighting) =>
-        lighting.detail.fuelId === fuelId
-          ? [
-              {
-                day: lighting.detail.slot.day,
-                kg: lighting.detail.startUpKg,
-                spread: sharedOnly(lighting.detail.startUpKg),
-              },
-            ]
-          : [],
-      ),
-    ];
+    const items = burnings.filter((item) => item.fuelId === fuelId);
     const onHandOn = (day: number) => fuel.onHand + fuel.dailySupply * day;
     const byDay = situation.days.map((day, index) => {
-      const used = weekBand(items.filter((item) => item.day <= index));
-      const today = weekBand(items.filter((item) => item.day === index));
+      const used = bandOf(items.filter((item) => item.day <= index));
+      const today = bandOf(items.filter((item) => item.day === index));
       const onHand = onHandOn(index);
       const left = { p10: onHand - used.p90, p50: onHand - used.p50, p90: onHand - used.p10 };
       return {
@@ -58,70 +95,46 @@ export function fuelBalances(situation: WeekSituation, placed: PlacedWeek): Fuel
         replanBelow: round(Math.max(0, onHand - used.p90), 3),
       };
     });
+    const week = sumOfSpreads(items.map(inKg));
     return {
       fuelId: fuelId as FuelBalance['fuelId'],
       onHandKg: round(fuel.onHand, 4),
       reserveKg: round(fuel.reserve, 4),
       budgetKg: round(fuel.budgetByDay.at(-1) ?? 0, 4),
-      usedKg: weekBand(items),
+      usedKg: percentilesOf(week.value, week.effects),
+      spread: sharesByPlainCause(week.effects),
       byDay,
     };
   });
 }
 
-function sharedOnly(kg: Percentiles): { shared: number; independent: number } {
-  return { shared: kg.p50 > 0 ? Math.log(kg.p90 / kg.p50) : 0, independent: 0 };
+function inKg(item: Burning): SummandSpread {
+  return { value: item.kg.p50, effects: item.effects };
 }
 
 /**
- * The shown band of a sum: what the dishes share (stove, fuel, wind) adds up, what differs from dish to dish adds in
- * quadrature. It is narrower than the sum of the 90th percentiles, by which the plan is limited.
+ * The shown band of a sum: what the dishes share (stove, fuel, wind) moves all of them together, what differs from dish
+ * to dish averages out. It is narrower than the sum of the 90th percentiles, by which the plan is limited.
  */
-function weekBand(items: { kg: Percentiles; spread: { shared: number; independent: number } }[]): Percentiles {
-  const p50 = items.reduce((total, item) => total + item.kg.p50, 0);
-  if (p50 <= 0) return NOTHING;
-  const shared = items.reduce((total, item) => total + item.kg.p50 * (Math.exp(item.spread.shared) - 1), 0);
-  const independent = Math.hypot(...items.map((item) => item.kg.p50 * (Math.exp(item.spread.independent) - 1)));
-  const p90 = p50 + Math.hypot(shared, independent);
-  return { p10: (p50 * p50) / p90, p50, p90 };
+function bandOf(items: readonly Burning[]): Percentiles {
+  const { value, effects } = sumOfSpreads(items.map(inKg));
+  return percentilesOf(value, effects);
+}
+
+function sharesByPlainCause(effects: readonly CauseEffect[]): PlanDraft['spread'] {
+  return spreadShares(effects.map((effect) => ({ ...effect, cause: plainCause(effect.cause) })));
 }
 
 /** What the plan is limited by: the sum of the 90th percentiles (errors shared, the careful reading). */
 export function plannedFuel(fuelId: string, placed: PlacedWeek): number {
-  return (
-    sum(
-      placed.dishes.filter((dish) => dish.detail.lighting?.fuelId === fuelId),
-      (dish) => dish.detail.method?.fuelKg.p90 ?? 0,
-    ) +
-    sum(
-      placed.hotWater.filter((task) => task.detail.lighting.fuelId === fuelId),
-      (task) => task.detail.fuelKg.p90,
-    ) +
-    sum(
-      placed.treatments.filter((task) => task.detail.lighting?.fuelId === fuelId),
-      (task) => task.detail.fuelKgPerL.p90 * task.litres,
-    ) +
-    sum(
-      placed.lightings.filter((lighting) => lighting.detail.fuelId === fuelId),
-      (lighting) => lighting.detail.startUpKg.p90,
-    )
+  return sum(
+    burningsOf(placed).filter((item) => item.fuelId === fuelId),
+    (item) => item.kg.p90,
   );
 }
 
-/** Where the spread of the week's fuel comes from, largest first. */
+/** Where the spread of the whole week's heat comes from, all fuels together by their energy, largest first. */
 export function spreadOf(placed: PlacedWeek): PlanDraft['spread'] {
-  let shared = 0;
-  let independent = 0;
-  for (const dish of placed.dishes) {
-    const method = dish.detail.method;
-    if (method === null) continue;
-    shared += method.fuelMJ.p50 * (Math.exp(method.spreadUp.shared) - 1);
-    independent += (method.fuelMJ.p50 * (Math.exp(method.spreadUp.independent) - 1)) ** 2;
-  }
-  const total = shared ** 2 + independent;
-  if (total <= 0) return [];
-  return [
-    { cause: 'stove, fuel and wind (shared by all dishes)', share: shared ** 2 / total },
-    { cause: 'food lot (differs from dish to dish)', share: independent / total },
-  ].sort((a, b) => b.share - a.share);
+  const { effects } = sumOfSpreads(burningsOf(placed).map((item) => ({ value: item.mj.p50, effects: item.effects })));
+  return sharesByPlainCause(effects);
 }

@@ -159,6 +159,8 @@ export interface Cooking {
   uses: ResourceUse[];
   fuel: FuelAmount[];
   fuelMJ: Percentiles;
+  /** Where the spread of the fuel comes from, largest first; empty without a fire. */
+  spread: SpreadShare[];
   waterL: {
     inPot: number;
     /** Added hot while it boils, L; absent: none. */
@@ -263,6 +265,8 @@ export interface FuelBalance {
   reserveKg: number;
   budgetKg: number;
   usedKg: Percentiles;
+  /** Where the spread of what the whole plan uses comes from, largest first. */
+  spread: SpreadShare[];
   byDay: {
     date: string;
     usedKg: Percentiles;

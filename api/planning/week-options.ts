@@ -20,6 +20,7 @@ import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../cooking/reso
 import { soakLimitHours } from '../cooking/soak-limits.ts';
 import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Percentiles } from '../physics/parameter.ts';
+import type { CauseEffect } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import { toMinute } from './local-time.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
@@ -58,6 +59,7 @@ export interface LightingDetail {
   earliestMinute: number;
   startUpKg: Percentiles;
   startUpMJ: Percentiles;
+  startUpEffects: CauseEffect[];
   startUpMinutes: number;
   early: boolean;
 }
@@ -82,6 +84,7 @@ export interface HotWaterDetail {
   minutes: Percentiles;
   fuelMJ: Percentiles;
   fuelKg: Percentiles;
+  fuelEffects: CauseEffect[];
 }
 
 export interface TreatmentDetail {
@@ -94,6 +97,7 @@ export interface TreatmentDetail {
   minutesPerL: number;
   fuelKgPerL: Percentiles;
   fuelMJPerL: Percentiles;
+  fuelEffects: CauseEffect[];
 }
 
 export interface WeekCalendar {
@@ -177,6 +181,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             earliestMinute,
             startUpKg: startUp.kg,
             startUpMJ: startUp.mj,
+            startUpEffects: startUp.effects,
             startUpMinutes: Math.ceil(startUp.minutes),
             early,
           });
@@ -545,6 +550,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           minutes,
           fuelMJ: heated.fuelMJ,
           fuelKg: heated.fuelKg,
+          fuelEffects: heated.fuelEffects,
         });
         weekHotWater.push({
           id,
@@ -585,6 +591,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         minutesPerL: Math.ceil(heated.minutes.p90) / litres,
         fuelKgPerL: perL(heated.fuelKg),
         fuelMJPerL: perL(heated.fuelMJ),
+        fuelEffects: heated.fuelEffects,
       });
       weekTreatments.push({
         id,
@@ -611,6 +618,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         minutesPerL: 0,
         fuelKgPerL: NOTHING,
         fuelMJPerL: NOTHING,
+        fuelEffects: [],
       });
       weekTreatments.push({ id, day, lightingId: null, minutesPerL: 0, fuelPerL: {}, largestL: treatable });
     }

@@ -7,10 +7,10 @@ import {
   lognormalP90Factor,
   type Parameter,
   parameterFromCv,
-  propagateSpread,
   sureParameter,
   Z_90,
 } from '../../api/physics/parameter.ts';
+import { propagateSpread, spreadShares } from '../../api/physics/spread.ts';
 
 const SOURCE = { key: 'kitchenPractice', place: 'test' } as const;
 
@@ -59,14 +59,15 @@ describe('propagateSpread', () => {
     expect(spread.percentiles.y.p50).toBeCloseTo(2.4, 12);
     expect(spread.percentiles.y.p90).toBeCloseTo(2.4 * Math.exp(sigma), 10);
     expect(spread.percentiles.y.p10).toBeCloseTo(2.4 * Math.exp(-sigma), 10);
-    expect(spread.causes.y.map((row) => row.cause)).toEqual(['a', 'b']);
-    expect(spread.causes.y.reduce((sum, row) => sum + row.share, 0)).toBeCloseTo(1, 9);
+    const shares = spreadShares(spread.effects.y);
+    expect(shares.map((row) => row.cause)).toEqual(['a', 'b']);
+    expect(shares.reduce((sum, row) => sum + row.share, 0)).toBeCloseTo(1, 9);
   });
 
   it('gives a sure result no spread and no cause', () => {
     const spread = propagateSpread({ a: sureParameter(4, '1', SOURCE) }, (v) => ({ y: v.a + 1 }));
     expect(spread.percentiles.y).toEqual({ p10: 5, p50: 5, p90: 5 });
-    expect(spread.causes.y).toEqual([]);
+    expect(spreadShares(spread.effects.y)).toEqual([]);
   });
 
   const base: FuelUseQuestion = {

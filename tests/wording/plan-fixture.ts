@@ -54,6 +54,7 @@ function cookingOf(kit: Kit, id: string, startsAt: string, doneAt: string, metho
     uses: [],
     fuel: fire ? [{ fuelId: 'propane', kg: about(0.05) }] : [],
     fuelMJ: about(fire ? 2 : 0),
+    spread: fire ? [{ cause: 'stove efficiency', share: 1 }] : [],
     waterL: {
       inPot: fire ? 2.63 : kit.id.startsWith('couscous') ? 0.8 : 0,
       absorbed: 1.2,
@@ -223,6 +224,7 @@ export function planDraftFixture(): PlanDraft {
     reserveKg: onHandKg * 0.1,
     budgetKg: onHandKg * 0.9,
     usedKg: about(dayKg * 7),
+    spread: [{ cause: 'stove efficiency', share: 1 }],
     byDay: dates.map((date, day) => ({
       date,
       usedKg: about(dayKg),
