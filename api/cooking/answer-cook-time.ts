@@ -2,7 +2,7 @@
 import { airPressureKPa } from '../physics/atmosphere.ts';
 import { boilingPointAtElevationC, boilingPointC } from '../physics/boiling-point.ts';
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import type { Parameter } from '../physics/parameter.ts';
+import { deviateParameter, type Parameter, valueAtDeviate } from '../physics/parameter.ts';
 import { propagateSpread, spreadShares } from '../physics/spread.ts';
 import { soakHistory, soakKineticsOf } from './answer-soaking.ts';
 import type { CookTimeAnswer, CookTimeQuestion, WithSpread } from './calculator-types.ts';
@@ -34,25 +34,7 @@ export interface CookTimeAnswerWithAdvice extends CookTimeAnswer {
   advice: string | null;
 }
 
-function deviateParameter(low: number, high: number): Parameter {
-  return {
-    value: 0,
-    p10: low,
-    p90: high,
-    unit: '',
-    source: { key: 'planner-derivation', place: 'between the percentiles of the table rows' },
-    estimate: false,
-  };
-}
-const DEVIATE = deviateParameter(-1, 1);
-
-/** A parameter's value at a deviate: the percentiles at -1 and 1, linear between. */
-function at(parameter: Parameter, deviate: number): number {
-  if (deviate === 0) return parameter.value;
-  return deviate > 0
-    ? parameter.value + deviate * (parameter.p90 - parameter.value)
-    : parameter.value + deviate * (parameter.value - parameter.p10);
-}
+const DEVIATE = deviateParameter('between the percentiles of the table rows');
 
 /** Temperature of the pot, and the standard boiling point where an open pot's elevation is known. */
 interface PotTemperature {
@@ -197,16 +179,16 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
           : shareAt(food, pulse, numbers, history, v['soak temperature'] as number, v['soak uptake'] as number);
       const saving = pulse || food.soakSavesShare === null ? 1 : 1 - food.soakSavesShare.value * f;
       const minutes = minutesToSoft({
-        softeningMinutes: at(kinetics.softeningMinutes, lot) * saving,
-        hydrationMinutes: kinetics.hydrationMinutes === null ? 0 : at(kinetics.hydrationMinutes, lot),
+        softeningMinutes: valueAtDeviate(kinetics.softeningMinutes, lot) * saving,
+        hydrationMinutes: kinetics.hydrationMinutes === null ? 0 : valueAtDeviate(kinetics.hydrationMinutes, lot),
         hydrationShare: pulse ? f : 1,
         storageFactor: v['storage age'] as number,
         additiveFactor: v['additive in the water'] as number,
         temperatureC,
         // What makes it take longer is a small z below 100 C and a large one above.
-        zBelow: at(kinetics.zBelowC, -zDeviate),
-        zAbove: at(kinetics.zAboveC, zDeviate),
-        zHydration: at(HYDRATION_Z_K, (temperatureC > 100 ? 1 : -1) * (v['water entry'] as number)),
+        zBelow: valueAtDeviate(kinetics.zBelowC, -zDeviate),
+        zAbove: valueAtDeviate(kinetics.zAboveC, zDeviate),
+        zHydration: valueAtDeviate(HYDRATION_Z_K, (temperatureC > 100 ? 1 : -1) * (v['water entry'] as number)),
       });
       return { minutes: minutes.total * widen ** zDeviate };
     },
@@ -243,9 +225,13 @@ function coolSoakHours(q: CookTimeQuestion): (() => number) | undefined {
   return () => minSoakHoursForLectin(soak.waterC, foodId);
 }
 
-const SURE_ZERO = deviateParameter(0, 0);
-const WEATHER = deviateParameter(-WEATHER_K, WEATHER_K);
-const SOAK_TEMPERATURE = deviateParameter(-SOAK_TEMPERATURE_SPREAD_K, SOAK_TEMPERATURE_SPREAD_K);
+const SURE_ZERO = deviateParameter('not asked for', 0, 0);
+const WEATHER = deviateParameter('weather of the open pot, K', -WEATHER_K, WEATHER_K);
+const SOAK_TEMPERATURE = deviateParameter(
+  'water of the soak, K',
+  -SOAK_TEMPERATURE_SPREAD_K,
+  SOAK_TEMPERATURE_SPREAD_K,
+);
 
 /** Hydration (or saving) share with the soak warmer or colder and the seeds quicker or slower than typical. */
 function shareAt(
@@ -262,7 +248,7 @@ function shareAt(
   const soak = soakKineticsOf(food);
   if (soak === null) return hydrationShare(numbers, stands);
   // The cooking minutes belong to the typical lot's full soak: a slower lot is held against that one.
-  const uptake = soakUptake({ ...numbers, k1Hours: at(soak.k1Hours, uptakeDeviate) }, stands);
+  const uptake = soakUptake({ ...numbers, k1Hours: valueAtDeviate(soak.k1Hours, uptakeDeviate) }, stands);
   return Math.min(1, uptake / soakUptake(numbers, { start: 'cool', ...FULL_SOAK }));
 }
 

@@ -1,11 +1,10 @@
 /** The shortest boil before a pot goes into a retained-heat box. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import type { Parameter, Percentiles } from '../physics/parameter.ts';
+import { deviateParameter, type Percentiles, valueAtDeviate } from '../physics/parameter.ts';
 import { propagateSpread } from '../physics/spread.ts';
 import { extrapolationFactor } from './answer-cook-time.ts';
 import type { CookingAdditive } from './calculator-types.ts';
 import { boxTemperatureC, minutesToCoolTo } from './cook-value.ts';
-import { estimate } from './food-parameters.ts';
 import { findFood } from './foods-table.ts';
 import { LECTIN_COUNTS_FROM_C, LECTIN_SOAK_SHARE, lectinMinutesAt, WINTER_LOW_FACTOR } from './lectin-rule.ts';
 import { additiveFactor, HYDRATION_Z_K, timeFactor } from './softening-kinetics.ts';
@@ -47,14 +46,7 @@ const STEPS = 48;
 /** A visible boil through the whole pot, before anything is boxed. */
 const LEAST_BOIL_MINUTES = 1;
 
-const DEVIATE: Parameter = estimate(0, -1, 1, '', 'planner-derivation', 'between the percentiles of the table rows');
-
-function at(parameter: Parameter, deviate: number): number {
-  if (deviate === 0) return parameter.value;
-  return deviate > 0
-    ? parameter.value + deviate * (parameter.p90 - parameter.value)
-    : parameter.value + deviate * (parameter.value - parameter.p10);
-}
+const DEVIATE = deviateParameter('between the percentiles of the table rows');
 
 interface Need {
   softening: number;
@@ -144,9 +136,14 @@ export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
       const lot = v['food lot'];
       const z = v['temperature dependence'];
       const soft =
-        at(kinetics.softeningMinutes, lot) * widen ** z * additive.value * (pulse ? (q.storageFactor ?? 1) : 1);
+        valueAtDeviate(kinetics.softeningMinutes, lot) *
+        widen ** z *
+        additive.value *
+        (pulse ? (q.storageFactor ?? 1) : 1);
       const missing =
-        kinetics.hydrationMinutes === null ? 0 : (1 - q.hydrationShare) * at(kinetics.hydrationMinutes, lot);
+        kinetics.hydrationMinutes === null
+          ? 0
+          : (1 - q.hydrationShare) * valueAtDeviate(kinetics.hydrationMinutes, lot);
       return {
         boil: Math.max(
           LEAST_BOIL_MINUTES,
@@ -154,8 +151,8 @@ export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
             {
               softening: soft,
               hydration: missing,
-              zBelow: at(kinetics.zBelowC, -z),
-              zAbove: at(kinetics.zAboveC, z),
+              zBelow: valueAtDeviate(kinetics.zBelowC, -z),
+              zAbove: valueAtDeviate(kinetics.zAboveC, z),
               zHydration: HYDRATION_Z_K.value,
               cutOffC: kinetics.cutOffC,
             },

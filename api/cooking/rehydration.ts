@@ -1,4 +1,5 @@
 /** Freeze-dried, dried and instant foods: how much water, how long it stands. */
+import { valueAtDeviate } from '../physics/parameter.ts';
 import type { Food } from './food.ts';
 import { entry } from './food-parameters.ts';
 import { arrheniusInverse } from './hydration-kinetics.ts';
@@ -36,15 +37,13 @@ const HOT_C = 90;
 
 /**
  * Minutes that a ready food stands in water of a temperature, between its cold and hot figures, linear in the logarithm.
- * @param deviate -1, 0, 1: 10th percentile, typical, 90th
+ * @param deviate -1: 10th percentile, 0: typical, 1: 90th
  * @returns minutes; 0 for food eaten as it is, and for food that must be boiled
  */
 export function standMinutes(food: Food, waterC: number, deviate = 0): number {
   if (food.kinetics.kind !== 'ready') return 0;
-  const pick = (p: { value: number; p10: number; p90: number }) =>
-    deviate > 0 ? p.p90 : deviate < 0 ? p.p10 : p.value;
-  const cold = pick(food.kinetics.standMinutesCold);
-  const hot = pick(food.kinetics.standMinutesHot);
+  const cold = valueAtDeviate(food.kinetics.standMinutesCold, deviate);
+  const hot = valueAtDeviate(food.kinetics.standMinutesHot, deviate);
   if (cold <= 0 || hot <= 0) return Math.max(cold, hot, 0);
   const share = Math.min(1, Math.max(0, (waterC - COLD_C) / (HOT_C - COLD_C)));
   return cold * (hot / cold) ** share;

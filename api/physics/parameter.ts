@@ -83,3 +83,24 @@ export function parameterFromCv(
 export function sureParameter(value: number, unit: string, source: SourceRef): Parameter {
   return { value, p10: value, p90: value, unit, source, estimate: false };
 }
+
+/**
+ * A parameter's value between its percentiles: logarithmic where all three are above 0, else linear.
+ * @param deviate -1: 10th percentile, 0: typical, 1: 90th; beyond, the same line goes on
+ */
+export function valueAtDeviate(parameter: Parameter, deviate: number): number {
+  const { value, p10, p90 } = parameter;
+  if (deviate === 0) return value;
+  const end = deviate > 0 ? p90 : p10;
+  const steps = Math.abs(deviate);
+  if (p10 > 0) return value * (end / value) ** steps;
+  return value + steps * (end - value);
+}
+
+/**
+ * A cause that stands for a step between the percentiles of table rows, for `valueAtDeviate`.
+ * @param place what it steps between
+ */
+export function deviateParameter(place: string, low = -1, high = 1): Parameter {
+  return { value: 0, p10: low, p90: high, unit: '', source: { key: 'planner-derivation', place }, estimate: false };
+}
