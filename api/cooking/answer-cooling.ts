@@ -1,7 +1,7 @@
 /** How fast a pot in a box, a flask or a bare pot cools. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import { INSULATION_MATERIALS } from '../physics/insulation-table.ts';
-import { lognormalP90Factor, type Parameter, type SourceRef } from '../physics/parameter.ts';
+import { lognormalP90Factor, type Parameter, type Percentiles, type SourceRef } from '../physics/parameter.ts';
 import { LEAK_SHARE } from '../physics/pot-heat-loss.ts';
 import {
   bareHeatFlowWPerK,
@@ -113,9 +113,40 @@ export function resolveCooling(q: CoolingQuestion): ResolvedCooling {
   requireInRange('hours', q.hours, 0, 240, 'h');
   if (q.startC < q.airC)
     throw new InvalidInputError('startC', q.startC, 'must not be below the air: this works out cooling, not warming');
+  if (q.measured !== undefined) return measured(q, q.measured);
   if (q.reading !== undefined) return fromReading(q);
+  return fromModel(q);
+}
+
+/** Flask, box or bare pot as the tables have it. */
+function fromModel(q: CoolingQuestion): ResolvedCooling {
   if (q.vessel.kind === 'flask') return flask(q);
   return q.insulation === undefined ? bare(q) : box(q, q.insulation);
+}
+
+/** The typical time constant of the model times what the household's own readings say of it. */
+function measured(q: CoolingQuestion, { p10, p50, p90 }: Percentiles): ResolvedCooling {
+  const model = fromModel(q);
+  const typical: Record<string, number> = {};
+  for (const [name, { value }] of Object.entries(model.parameters)) typical[name] = value;
+  const modelHours = model.tau(typical);
+  return {
+    kind: 'reading',
+    parameters: {
+      'own reading': {
+        value: p50,
+        p10,
+        p90,
+        unit: '1',
+        source: source('gelman2013', 'section 2.5, own readings'),
+        estimate: false,
+      },
+    },
+    tau: (v) => (v['own reading'] as number) * modelHours,
+    relation: 'own reading * time constant of the model',
+    inputs: ['own reading'],
+    source: source('gelman2013', 'section 2.5'),
+  };
 }
 
 function fromReading(q: CoolingQuestion): ResolvedCooling {

@@ -364,19 +364,14 @@ function resolveParameters(
   pot: ResolvedPot,
 ): FuelUseParameters {
   const leakLid: Lid = task.lidHeatUp === 'none' ? task.lidHold : task.lidHeatUp;
-  const finned = q.vessel?.finned === true ? FINNED_FACTOR : 1;
-  const powerFactor = q.stove.powerKW === undefined ? 1 : q.stove.powerKW / stove.powerKW.value;
+  const powerFactor = powerOf(q, stove).value / stove.powerKW.value;
   const startUpFactor =
     q.stove.startUpMJ === undefined ? 1 : stove.startUpMJ.value > 0 ? q.stove.startUpMJ / stove.startUpMJ.value : 0;
   if (q.stove.startUpMJ !== undefined) requireInRange('stove.startUpMJ', q.stove.startUpMJ, 0, 50, 'MJ');
   const ownStartUp = q.stove.startUpMJ;
   return {
-    'stove efficiency':
-      q.stove.efficiency === undefined
-        ? scaled(stove.efficiency, finned)
-        : ownValue(q.stove.efficiency, '1', Math.min(1 / q.stove.efficiency, lognormalP90Factor(OWN_CV))),
-    'stove power':
-      q.stove.powerKW === undefined ? stove.powerKW : ownValue(q.stove.powerKW, 'kW', lognormalP90Factor(OWN_CV)),
+    'stove efficiency': efficiencyOf(q, stove),
+    'stove power': powerOf(q, stove),
     // A larger or smaller burner of the same type is taken to have the same turndown.
     'lowest flame': scaled(stove.lowestPowerKW, powerFactor),
     'start-up':
@@ -396,6 +391,28 @@ function resolveParameters(
     measuring: MEASURING,
     'valve steam': task.pressureCooker ? VALVE_STEAM : SURE_ZERO,
   };
+}
+
+/** Efficiency as measured, else as stated, else of the table; fins add to what was not stated for this very pot. */
+function efficiencyOf(q: FuelUseQuestion, stove: StoveType): Parameter {
+  const { efficiency: stated, measured } = q.stove;
+  const finned = q.vessel?.finned === true && stated === undefined ? FINNED_FACTOR : 1;
+  const own = measured?.efficiency ?? null;
+  if (own !== null) return scaled(measuredValue(own, '1'), finned);
+  return stated === undefined
+    ? scaled(stove.efficiency, finned)
+    : ownValue(stated, '1', Math.min(1 / stated, lognormalP90Factor(OWN_CV)));
+}
+
+function powerOf(q: FuelUseQuestion, stove: StoveType): Parameter {
+  const { powerKW: stated, measured } = q.stove;
+  const own = measured?.powerKW ?? null;
+  if (own !== null) return measuredValue(own, 'kW');
+  return stated === undefined ? stove.powerKW : ownValue(stated, 'kW', lognormalP90Factor(OWN_CV));
+}
+
+function measuredValue({ p10, p50, p90 }: Percentiles, unit: string): Parameter {
+  return { value: p50, p10, p90, unit, source: source('gelman2013', 'section 2.5, own tests'), estimate: false };
 }
 
 function scaled(p: Parameter, factor: number): Parameter {

@@ -13,17 +13,22 @@ import type { WorkKey } from '../references/works-cited.ts';
 import type { FoodId } from './foods-table.ts';
 import type { CoolingReading } from './kitchen.ts';
 
-/** One step of a derivation. Re-computing the last value from the listed steps gives the same number. */
+/**
+ * One step of a derivation, in order. A step without inputs is a fact of the question, a row of a table or a choice, and
+ * `relation` says which in words. Any other step follows from the steps listed before it: `relation` is an expression in
+ * its inputs with + - * / ^, parentheses, comparisons, `a > b ? x : y`, `pi`, exp, ln, log10, sqrt, min, max, and the
+ * functions that `explanation-functions.ts` writes out. Re-computing the last value gives the answer.
+ */
 export interface ExplanationStep {
+  /** An identifier, once in its list. */
   quantity: string;
   value: number | string | boolean;
   unit: string;
-  /** The relation in symbols, or the rule in words. */
   relation: string;
-  /** Names of the quantities or parameters that go in. */
+  /** The quantities that go in; all listed before this one. */
   inputs: string[];
   source: { key: WorkKey; place: string };
-  /** True where the value is an estimate or an extrapolation. */
+  /** True where the figure or the relation itself is an estimate or an extrapolation; what follows from it is not marked again. */
   estimate: boolean;
 }
 
@@ -88,6 +93,11 @@ export interface CookTimeQuestion {
   firstWater?: 'kept' | 'poured-away';
   cookingAdditive?: CookingAdditive;
   storage?: { years: number; temperatureC: number; moisturePercent: number };
+  /**
+   * Minutes of this lot over those of the table at its age, as the household's own tests left them; stands for the spread
+   * of lots and of their ageing. Not part of the HTTP question.
+   */
+  measuredLot?: Percentiles;
 }
 export type LectinVerdict = 'not-applicable' | 'safe' | 'refused';
 export interface CookTimeAnswer {
@@ -98,8 +108,24 @@ export interface CookTimeAnswer {
   lectin: { verdict: LectinVerdict; boilMinutesNeeded: number; reason: string; wayOut: string | null };
 }
 
+/** Figures of a stove as the household's own boil tests left them; null: as stated, or as the table says. */
+export interface MeasuredStove {
+  /** Share, in the place of the stated efficiency or that of the table at its reference load. */
+  efficiency: Percentiles | null;
+  /** Full flame at sea level, kW. */
+  powerKW: Percentiles | null;
+}
+
 export interface FuelUseQuestion {
-  stove: { typeId: StoveTypeId; powerKW?: number; efficiency?: number; startUpMJ?: number; flame?: Flame };
+  stove: {
+    typeId: StoveTypeId;
+    powerKW?: number;
+    efficiency?: number;
+    startUpMJ?: number;
+    flame?: Flame;
+    /** Not part of the HTTP question. */
+    measured?: MeasuredStove;
+  };
   fuelId: FuelId;
   fuelMoisturePercent?: number;
   vessel: null | {
@@ -145,6 +171,11 @@ export interface CoolingQuestion {
   airC: number;
   insulation?: { materialId: InsulationMaterialId; thicknessMm: number; conductivityWPerMK?: number };
   reading?: CoolingReading;
+  /**
+   * Time constant over that of the model for this box or flask, as the household's own readings left it; a single
+   * `reading` is then not looked at. Not part of the HTTP question.
+   */
+  measured?: Percentiles;
   hours: number;
 }
 export interface CoolingAnswer {

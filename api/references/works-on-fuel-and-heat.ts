@@ -413,6 +413,13 @@ export const WORKS_ON_FUEL_AND_HEAT = {
     where: 'no laboratory curve was found',
     seen: 'common-practice',
   },
+  gelman2013: {
+    authors: 'Gelman, Carlin, Stern, Dunson, Vehtari, Rubin',
+    title: 'Bayesian Data Analysis, third edition',
+    year: 2013,
+    where: 'CRC Press, section 2.5: normal mean with known variance, equations 2.9 to 2.12',
+    seen: 'memory',
+  },
   kitchenPractice: {
     authors: 'Common practice',
     title: 'Rules of kitchens and camps without a single source',

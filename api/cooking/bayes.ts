@@ -1,0 +1,204 @@
+/**
+ * What is known of a positive quantity before and after it was measured. Spreads are log-normal: the logarithm is normal,
+ * with the table's percentiles as prior.
+ *
+ * Normal prior and normal readings of known spread: precisions add, means are weighted by them,
+ * `1/s^2 = 1/s0^2 + sum 1/si^2`, `m = s^2 (m0/s0^2 + sum mi/si^2)`. Source: Gelman and others, Bayesian Data Analysis,
+ * third edition, section 2.5, equations 2.11 and 2.12. Counts of soft seeds are binomial and have no closed form; their
+ * posterior is summed over a grid.
+ */
+import { type Percentiles, Z_90 } from '../physics/parameter.ts';
+
+/** A log-normal quantity: mean and standard deviation of its natural logarithm. */
+export interface LogNormal {
+  /** ln of the median. */
+  mean: number;
+  /** >= 0. */
+  sd: number;
+}
+
+/**
+ * A log-normal quantity from its median and percentiles; where they are not symmetrical in logarithms, the mean of both
+ * half-widths is taken.
+ * @param p all > 0, any one unit
+ */
+export function logNormalOf(p: Percentiles): LogNormal {
+  return { mean: Math.log(p.p50), sd: Math.log(p.p90 / p.p10) / (2 * Z_90) };
+}
+
+/** Low, typical and high of a log-normal quantity, in its unit. */
+export function lognormalPercentiles({ mean, sd }: LogNormal): Percentiles {
+  return { p10: Math.exp(mean - Z_90 * sd), p50: Math.exp(mean), p90: Math.exp(mean + Z_90 * sd) };
+}
+
+/**
+ * Posterior of a quantity from its prior and independent readings, in closed form.
+ * @param prior what is known without the readings
+ * @param readings each with its own spread, `sd` > 0; their order changes nothing, not even the last digit
+ * @returns the prior itself where there are no readings, or where it is sure
+ */
+export function updateLogNormal(prior: LogNormal, readings: readonly LogNormal[]): LogNormal {
+  if (readings.length === 0 || prior.sd === 0) return prior;
+  let precision = 1 / prior.sd ** 2;
+  let weighted = prior.mean * precision;
+  // Sums of floating-point numbers depend on their order.
+  for (const { mean, sd } of [...readings].sort((a, b) => a.mean - b.mean || a.sd - b.sd)) {
+    precision += 1 / sd ** 2;
+    weighted += mean / sd ** 2;
+  }
+  return { mean: weighted / precision, sd: 1 / Math.sqrt(precision) };
+}
+
+/**
+ * How far a reading lies from what was expected, in standard deviations of the prior prediction
+ * `sqrt(s0^2 + si^2)` (Bayesian Data Analysis, section 2.5, posterior predictive distribution).
+ * @returns negative where it is below
+ */
+export function deviationOf(prior: LogNormal, reading: LogNormal): number {
+  const sd = Math.hypot(prior.sd, reading.sd);
+  return sd > 0 ? (reading.mean - prior.mean) / sd : 0;
+}
+
+/** A count of seeds that were soft after some minutes. */
+export interface SoftCount {
+  /** ln of the minutes at the boil at which they were tried. */
+  lnMinutes: number;
+  soft: number;
+  /** Seeds tried, >= 1. */
+  of: number;
+  /** Standard deviation of ln minutes from seed to seed of one lot, > 0. */
+  seedSd: number;
+  /** Standard deviation of ln minutes that all seeds of this test share: temperature, soak, judgement, >= 0. */
+  sharedSd: number;
+}
+
+/** Share of the seeds of a pot that are soft when the pot is called soft: 19 of 20. */
+const SOFT_POT_DEVIATE = 1.6448536269514722;
+const GRID_POINTS = 601;
+/** Half-width of the grid in standard deviations. */
+const GRID_REACH = 6;
+/** Deviates of equal probability for what all seeds of a test share: the middles of eleven slices. */
+const SHARED_SLICES = 11;
+
+/**
+ * Posterior of the minutes until a pot of a lot is soft, from a prior and counts of soft seeds.
+ *
+ * `P(soft) = Phi((ln t - ln t_pot + 1.645 s) / s + e)`: seeds of a lot soften at log-normally spread times, and the pot is
+ * soft when 19 of 20 are. The prior is weighted by the binomial probability of each count on an even grid in logarithms.
+ * @param prior of the minutes until the pot is soft, `sd` > 0
+ * @param counts in any order
+ * @returns percentiles of the posterior, min; those of the prior where there are no counts
+ */
+export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[]): Percentiles {
+  if (counts.length === 0 || prior.sd === 0) return lognormalPercentiles(prior);
+  const { points, weights } = priorGrid(prior);
+  const ordered = [...counts].sort((a, b) => a.lnMinutes - b.lnMinutes || a.soft - b.soft || a.of - b.of);
+  for (const count of ordered) {
+    const shifts = sharedShifts(count);
+    for (let at = 0; at < GRID_POINTS; at += 1) {
+      weights[at] = (weights[at] as number) * chanceOf(count, points[at] as number, shifts, count.soft);
+    }
+  }
+  return percentilesOfGrid(points, weights);
+}
+
+/**
+ * Chance of a count as small as this one, and of one as large, before the test: the prior prediction.
+ * @returns both tails, 0 to 1, each with the count itself
+ */
+export function tailsOfCount(prior: LogNormal, count: SoftCount): { fewer: number; more: number } {
+  const { points, weights } = priorGrid(prior);
+  const shifts = sharedShifts(count);
+  let total = 0;
+  let fewer = 0;
+  let more = 0;
+  for (let at = 0; at < GRID_POINTS; at += 1) {
+    const weight = weights[at] as number;
+    total += weight;
+    for (let soft = 0; soft <= count.of; soft += 1) {
+      const chance = weight * chanceOf(count, points[at] as number, shifts, soft);
+      if (soft <= count.soft) fewer += chance;
+      if (soft >= count.soft) more += chance;
+    }
+  }
+  return { fewer: fewer / total, more: more / total };
+}
+
+function priorGrid(prior: LogNormal): { points: Float64Array; weights: Float64Array } {
+  const points = new Float64Array(GRID_POINTS);
+  const weights = new Float64Array(GRID_POINTS);
+  for (let at = 0; at < GRID_POINTS; at += 1) {
+    const deviate = GRID_REACH * ((2 * at) / (GRID_POINTS - 1) - 1);
+    points[at] = prior.mean + deviate * prior.sd;
+    weights[at] = Math.exp(-0.5 * deviate * deviate);
+  }
+  return { points, weights };
+}
+
+/** What all seeds of a test share, as shifts of ln minutes of equal probability. */
+function sharedShifts({ sharedSd }: SoftCount): number[] {
+  if (!(sharedSd > 0)) return [0];
+  return Array.from({ length: SHARED_SLICES }, (_, slice) => sharedSd * normalDeviate((slice + 0.5) / SHARED_SLICES));
+}
+
+/** Chance of a number of soft seeds where the pot takes `exp(lnPotMinutes)`, what the seeds share averaged out. */
+function chanceOf(count: SoftCount, lnPotMinutes: number, shifts: readonly number[], soft: number): number {
+  let sum = 0;
+  for (const shift of shifts) {
+    const share = normalShare((count.lnMinutes + shift - lnPotMinutes) / count.seedSd + SOFT_POT_DEVIATE);
+    sum += binomial(count.of, soft, Math.min(1 - 1e-9, Math.max(1e-9, share)));
+  }
+  return sum / shifts.length;
+}
+
+function binomial(of: number, soft: number, share: number): number {
+  let ways = 1;
+  for (let i = 1; i <= soft; i += 1) ways *= (of - soft + i) / i;
+  return ways * share ** soft * (1 - share) ** (of - soft);
+}
+
+function percentilesOfGrid(points: Float64Array, weights: Float64Array): Percentiles {
+  let total = 0;
+  for (const weight of weights) total += weight;
+  const at = (share: number): number => {
+    let sum = 0;
+    for (let i = 0; i < points.length; i += 1) {
+      const weight = weights[i] as number;
+      // Each point stands for the slice half a step to either side of it.
+      if (sum + weight >= share * total && weight > 0) {
+        const step = (points[1] as number) - (points[0] as number);
+        return Math.exp((points[i] as number) + step * ((share * total - sum) / weight - 0.5));
+      }
+      sum += weight;
+    }
+    return Math.exp(points[points.length - 1] as number);
+  };
+  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
+}
+
+/**
+ * Share of a standard normal quantity below a deviate. Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26
+ * (error below 1.5e-7).
+ */
+export function normalShare(deviate: number): number {
+  const x = Math.abs(deviate) / Math.SQRT2;
+  const t = 1 / (1 + 0.3275911 * x);
+  const poly = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
+  const tail = 0.5 * poly * Math.exp(-x * x);
+  return deviate < 0 ? tail : 1 - tail;
+}
+
+/**
+ * Deviate below which a share of a standard normal quantity lies, by halving `normalShare`.
+ * @param share 0 to 1, ends excluded
+ */
+export function normalDeviate(share: number): number {
+  let low = -9;
+  let high = 9;
+  for (let step = 0; step < 60; step += 1) {
+    const middle = (low + high) / 2;
+    if (normalShare(middle) < share) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
