@@ -1,6 +1,6 @@
 /** `POST /api/soaking`: what a soak does, and how long it may stand. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import type { Parameter } from '../physics/parameter.ts';
+import { deviateParameter, type Parameter, valueAtDeviate } from '../physics/parameter.ts';
 import { propagateSpread, type Spreadable, spreadShares } from '../physics/spread.ts';
 import type { SoakingAnswer, SoakingQuestion, WithSpread } from './calculator-types.ts';
 import type { Food, SoakKinetics } from './food.ts';
@@ -25,15 +25,7 @@ const OTHER_GRAIN_SOAK: SoakKinetics = {
 
 const SOAK_TEMPERATURE_SPREAD_K = 1.5;
 
-/** Standard deviate of a cause whose values are interpolated between percentiles. */
-const DEVIATE: Parameter = {
-  value: 0,
-  p10: -1,
-  p90: 1,
-  unit: '',
-  source: { key: 'planner-derivation', place: 'between the percentiles of the table rows' },
-  estimate: false,
-};
+const DEVIATE = deviateParameter('between the percentiles of the table rows');
 
 /**
  * Share of the seeds that take up no water (hard shell). 0-0.42 between cultivars, above all at 9 % moisture and less;
@@ -88,7 +80,6 @@ export function soakSpread(
   const water = food.waterGPer100G.value / 100;
   // A bean's numbers do not change between the steps of the other causes: worked out once for each deviate.
   const numbers = new Map([-1, 0, 1].map((d) => [d, soakNumbers(soak, d)]));
-  const deviate = (p: Parameter, d: number) => (d > 0 ? p.p90 : d < 0 ? p.p10 : p.value);
   return propagateSpread(
     {
       'food lot': DEVIATE,
@@ -101,8 +92,8 @@ export function soakSpread(
       const base = numbers.get(v['temperature dependence']) ?? soakNumbers(soak, v['temperature dependence']);
       const lot = {
         ...base,
-        k1Hours: deviate(soak.k1Hours, v['food lot']),
-        k2: deviate(soak.k2, v['limit of uptake']),
+        k1Hours: valueAtDeviate(soak.k1Hours, v['food lot']),
+        k2: valueAtDeviate(soak.k2, v['limit of uptake']),
       };
       const stands = atTemperature(history, v['soak temperature']);
       const soft = 1 - v['hard seeds'];
@@ -167,11 +158,14 @@ function waterOf(food: Food, uptakeGPerG: number, history: SoakHistory) {
   return { supplied: uptakeGPerG, absorbed: uptakeGPerG, discarded: 0 };
 }
 
-export function soakLimit(food: Food, history: SoakHistory): number {
+/** Whether it may stand as long as a raw pulse or grain; all else is perishable from the first drop. */
+export function standsAsRawGoods(food: Food): boolean {
   const raw = food.group === 'pulse' || food.group === 'grain' || food.group === 'pasta';
-  if (raw && food.kinetics.kind === 'boil') return soakLimitOf(history);
-  if (food.seasoning || food.group === 'fat' || food.group === 'sugar') return soakLimitOf(history);
-  return wettedFoodLimitHours(history.waterC);
+  return (raw && food.kinetics.kind === 'boil') || food.seasoning || food.group === 'fat' || food.group === 'sugar';
+}
+
+function soakLimit(food: Food, history: SoakHistory): number {
+  return standsAsRawGoods(food) ? soakLimitOf(history) : wettedFoodLimitHours(history.waterC);
 }
 
 function advice(food: Food, history: SoakHistory, safe: boolean, limitHours: number, share: number): string {

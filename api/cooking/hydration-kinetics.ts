@@ -120,22 +120,25 @@ const PANELS = 32;
  * @param history hours >= 0, temperatures up to 100 C; a cool soak below 0 C is ice and takes up nothing
  */
 export function soakUptake(soak: SoakNumbers, history: SoakHistory): number {
+  const afterLag = Math.max(0, soakIntegral(soak, history) - soak.lagHours / soak.k1Hours);
+  return afterLag / (1 + soak.k2 * afterLag);
+}
+
+/**
+ * `I = integral dt / k1(T(t))` over a soak, kg per kg dry solids: its uptake if nothing slowed down. 0 in ice.
+ * @param history as `soakUptake`
+ */
+export function soakIntegral(soak: SoakNumbers, history: SoakHistory): number {
   // Ice lets nothing in.
   if (history.hours <= 0 || (history.start === 'cool' && history.waterC < 0)) return 0;
-  let integral: number;
-  if (history.start === 'cool') {
-    integral = history.hours / k1AtC(soak, history.waterC);
-  } else {
-    const step = history.hours / PANELS;
-    let sum = 0;
-    for (let i = 0; i <= PANELS; i += 1) {
-      const weight = i === 0 || i === PANELS ? 1 : i % 2 === 1 ? 4 : 2;
-      sum += weight / k1AtC(soak, soakTemperatureC(history, i * step));
-    }
-    integral = (sum * step) / 3;
+  if (history.start === 'cool') return history.hours / k1AtC(soak, history.waterC);
+  const step = history.hours / PANELS;
+  let sum = 0;
+  for (let i = 0; i <= PANELS; i += 1) {
+    const weight = i === 0 || i === PANELS ? 1 : i % 2 === 1 ? 4 : 2;
+    sum += weight / k1AtC(soak, soakTemperatureC(history, i * step));
   }
-  const afterLag = Math.max(0, integral - soak.lagHours / soak.k1Hours);
-  return afterLag / (1 + soak.k2 * afterLag);
+  return (sum * step) / 3;
 }
 
 /**

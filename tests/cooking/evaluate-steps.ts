@@ -1,0 +1,109 @@
+/**
+ * Works a derivation out again from its listed values, by a parser that this program did not write, and with the
+ * functions as `EXPLANATION_FUNCTIONS` writes them out: nothing of the calculation is called.
+ */
+import { all, create, type EvalFunction } from 'mathjs';
+import { expect } from 'vitest';
+import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
+import { EXPLANATION_FUNCTIONS, type ExplanationFunction } from '../../api/cooking/explanation-functions.ts';
+import { WORKS_CITED } from '../../api/references/works-cited.ts';
+
+type Scope = Record<string, unknown>;
+type Numeric = (...numbers: number[]) => number;
+
+/** Its comparisons take nearly equal numbers as equal unless they are told not to. */
+const math = create(all, { relTol: Number.MIN_VALUE, absTol: 0 });
+
+const compiled = new Map<string, EvalFunction>();
+function evaluate(relation: string, scope: Scope): unknown {
+  const known = compiled.get(relation) ?? math.compile(relation);
+  compiled.set(relation, known);
+  return known.evaluate({ ...FUNCTIONS, ...scope });
+}
+
+/** A function as it is written out, line by line. */
+function fromLines({ takes, lines }: ExplanationFunction): Numeric {
+  return (...numbers) => {
+    expect(numbers.length).toBe(takes.length);
+    const scope: Scope = Object.fromEntries(takes.map((name, at) => [name, numbers[at]]));
+    for (const { quantity, relation } of lines) scope[quantity] = evaluate(relation, scope);
+    return scope[lines.at(-1)?.quantity ?? ''] as number;
+  };
+}
+
+/** Functions that are sums over many intervals, written here from their rule in words. */
+const FROM_RULES: Record<string, Numeric> = {
+  hotSoakIntegral: (hours, waterC, airC, timeConstant, k1Reference, referenceC, ...ranges) => {
+    const rate = (atC: number): number => {
+      // From the reference in small steps would do as well; here range by range.
+      let lnK1 = Math.log(k1Reference as number);
+      let fromC = Number.NEGATIVE_INFINITY;
+      for (let at = 0; at < ranges.length; at += 2) {
+        const toC = at + 2 >= ranges.length ? Number.POSITIVE_INFINITY : (ranges[at] as number);
+        const inside = (c: number) => Math.min(Math.max(c, fromC), toC);
+        const inverse = (c: number) => 1 / (inside(c) + 273.15);
+        lnK1 += ((ranges[at + 1] as number) / 0.008314) * (inverse(atC) - inverse(referenceC as number));
+        fromC = toC;
+      }
+      return Math.exp(-lnK1);
+    };
+    const interval = (hours as number) / 32;
+    const atC = (i: number) =>
+      (airC as number) + ((waterC as number) - (airC as number)) * Math.exp((-i * interval) / (timeConstant as number));
+    let sum = rate(atC(0)) + rate(atC(32));
+    for (let i = 1; i < 32; i += 1) sum += (i % 2 === 0 ? 2 : 4) * rate(atC(i));
+    return (sum * interval) / 3;
+  },
+};
+
+const FUNCTIONS: Scope = {
+  ln: Math.log,
+  ...FROM_RULES,
+  ...Object.fromEntries(
+    Object.entries(EXPLANATION_FUNCTIONS)
+      .filter(([, written]) => written.lines.length > 0)
+      .map(([name, written]) => [name, fromLines(written)]),
+  ),
+};
+
+/** Whether each function is known here, so that none is missing when a relation names it. */
+export const KNOWN_FUNCTIONS: readonly string[] = Object.keys(FUNCTIONS);
+
+/** Two ways through the same arithmetic: a few units in the last place for each of some hundred operations. */
+const RELATIVE = 1e-9;
+/** What is left of one where a share next to nothing is one less a number next to one. */
+const LEFT_OF_ONE = 1e-15;
+
+/**
+ * Holds a derivation to what it promises: names once, inputs before use, sources that exist, and every value worked out
+ * again from the values listed before it.
+ * @returns the value of the last step as worked out again
+ */
+export function recompute(steps: readonly ExplanationStep[], what = ''): unknown {
+  const listed: Scope = {};
+  let last: unknown;
+  for (const step of steps) {
+    const where = `${what} ${step.quantity} = ${step.relation}`;
+    expect(step.quantity, where).toMatch(/^[a-z]\w*$/);
+    expect(Object.hasOwn(listed, step.quantity), `${where}: named twice`).toBe(false);
+    expect(Object.keys(WORKS_CITED), where).toContain(step.source.key);
+    expect(step.source.place, where).toMatch(/\S/);
+    expect(step.relation, where).toMatch(/\S/);
+    for (const input of step.inputs) expect(Object.hasOwn(listed, input), `${where}: ${input}`).toBe(true);
+    last = step.value;
+    if (step.inputs.length > 0) {
+      // Only its own inputs are in scope: a relation that names more than it lists fails here.
+      last = evaluate(step.relation, Object.fromEntries(step.inputs.map((name) => [name, listed[name]])));
+      if (typeof step.value === 'number') {
+        const off = Math.abs((last as number) - step.value);
+        expect(
+          off <= RELATIVE * Math.abs(step.value) || off < LEFT_OF_ONE,
+          `${where}: ${last} is not ${step.value}`,
+        ).toBe(true);
+      } else expect(last, where).toBe(step.value);
+    }
+    if (typeof step.value === 'number') expect(Number.isFinite(step.value), where).toBe(true);
+    listed[step.quantity] = step.value;
+  }
+  return last;
+}
