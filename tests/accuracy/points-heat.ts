@@ -1,0 +1,426 @@
+/** Heating up, simmering, evaporation and cooling, as printed. */
+import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import { evaporationKgPerM2H, openEvaporationW } from '../../api/physics/pot-heat-loss.ts';
+import type { FuelId, Lid, StoveTypeId } from '../../api/physics/table-ids.ts';
+import type { Api } from './ask-api.ts';
+import { type PublishedPoint, value } from './published-point.ts';
+import type { Prediction } from './score.ts';
+
+const GONZALEZ = 'Gonzalez, AVERMA 14, 2010, gas hobs with lidded pots (quoted in a research note)';
+const ENARGAS = 'Mora Iannelli and Gil, ENARGAS 2020, fig. 6 (quoted in a research note)';
+const WBT_RASOULKHANI = 'Rasoulkhani et al., Sustain. Environ. Res. 28, 2018, water boiling test';
+
+interface Boil {
+  stove: StoveTypeId;
+  fuel: FuelId;
+  waterL: number;
+  capacityL: number;
+  lid?: Lid;
+  diameterMm?: number;
+  powerKW?: number;
+  flame?: 'full' | 'low';
+  startC?: number;
+  material?: 'aluminium' | 'stainless';
+}
+
+function boil(b: Boil): FuelUseQuestion {
+  return {
+    stove: {
+      typeId: b.stove,
+      ...(b.powerKW === undefined ? {} : { powerKW: b.powerKW }),
+      ...(b.flame === undefined ? {} : { flame: b.flame }),
+    },
+    fuelId: b.fuel,
+    vessel: {
+      kind: 'pot',
+      capacityL: b.capacityL,
+      material: b.material ?? 'stainless',
+      lid: b.lid ?? 'snug',
+      ...(b.diameterMm === undefined ? {} : { diameterMm: b.diameterMm }),
+    },
+    waterL: b.waterL,
+    startC: b.startC ?? 20,
+    airC: 20,
+    elevationM: 0,
+    wind: 'still',
+    holdMinutes: 0,
+  };
+}
+
+/** Heat into the pot over the fuel of the heat-up, %. The band is that of the fuel: heat into the pot is nearly sure. */
+async function efficiencyOf(q: FuelUseQuestion, api: Api, counted: 'pot' | 'water' | 'all fuel'): Promise<Prediction> {
+  const answer = await api.fuelUse(q);
+  const heat = counted === 'water' ? answer.floorMJ : answer.heatToPotMJ.p50;
+  const fuel = counted === 'all fuel' ? answer.fuelMJ.p50 : answer.breakdown.heatUpMJ;
+  const { p10, p50, p90 } = answer.fuelMJ;
+  const percent = (100 * heat) / fuel;
+  return { p50: percent, p10: (percent * p50) / p90, p90: (percent * p50) / p10 };
+}
+
+const GAS = { stove: 'lpg-home', fuel: 'propane' } as const;
+
+/** Id, boil, printed %, what is counted, what, source. */
+const EFFICIENCIES: readonly (readonly [
+  string,
+  Boil,
+  number | readonly [number, number],
+  'pot' | 'water' | 'all fuel',
+  string,
+  string,
+])[] = [
+  [
+    'hob-20cm-low',
+    { ...GAS, waterL: 2, capacityL: 4, diameterMm: 200, powerKW: 0.7 },
+    62,
+    'pot',
+    'gas hob, 20 cm lidded pot, 2 L, lowest flame (0.7 kW assumed)',
+    GONZALEZ,
+  ],
+  [
+    'hob-20cm-full',
+    { ...GAS, waterL: 2, capacityL: 4, diameterMm: 200, powerKW: 2.09 },
+    50,
+    'pot',
+    'the same at full flame (2.09 kW rating)',
+    GONZALEZ,
+  ],
+  [
+    'hob-kettle-low',
+    { ...GAS, waterL: 1.2, capacityL: 1.6, diameterMm: 120, powerKW: 0.7 },
+    55,
+    'pot',
+    'kettle of 12 cm base, lowest flame',
+    GONZALEZ,
+  ],
+  [
+    'hob-kettle-full',
+    { ...GAS, waterL: 1.2, capacityL: 1.6, diameterMm: 120, powerKW: 2.09 },
+    29,
+    'pot',
+    'kettle of 12 cm base, full flame',
+    GONZALEZ,
+  ],
+  [
+    'lpg-small-1.20',
+    { ...GAS, waterL: 2, capacityL: 4, diameterMm: 200, powerKW: 1.2 },
+    62,
+    'pot',
+    'small LPG burner at 1.20 kW',
+    GONZALEZ,
+  ],
+  [
+    'lpg-small-1.53',
+    { ...GAS, waterL: 2, capacityL: 4, diameterMm: 200, powerKW: 1.53 },
+    49,
+    'pot',
+    'small LPG burner at 1.53 kW',
+    GONZALEZ,
+  ],
+  ['lpg-lidded', { ...GAS, waterL: 2, capacityL: 4 }, 52, 'pot', 'LPG hob, lidded pot', ENARGAS],
+  ['gas-lidded', { ...GAS, waterL: 2, capacityL: 4 }, 49, 'pot', 'natural gas hob, lidded pot', ENARGAS],
+  [
+    'three-stone-lidded',
+    { stove: 'three-stone', fuel: 'wood', waterL: 3, capacityL: 5 },
+    15,
+    'pot',
+    'three stones, lidded pot',
+    ENARGAS,
+  ],
+  [
+    'hob-mug',
+    { ...GAS, waterL: 0.363, capacityL: 3, diameterMm: 210, powerKW: 1, lid: 'none' },
+    42,
+    'pot',
+    'tiny gas burner, 363 g in a 21 cm pan',
+    'Measured efficiency of a gas hob heating water, cambridgeclarion.org',
+  ],
+  [
+    'hob-open',
+    { ...GAS, waterL: 1, capacityL: 2, lid: 'none' },
+    [38, 39],
+    'water',
+    'gas hob, uncovered, home measurement',
+    'de Podesta 2022 (quoted in a research note)',
+  ],
+  [
+    'three-stone-sensible',
+    { stove: 'three-stone', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none' },
+    13.4,
+    'water',
+    'three-stone fire, 5 L, sensible heat only',
+    'PCIA 2011 app. C with 27 min to the boil',
+  ],
+  [
+    'traditional-wood',
+    { stove: 'mud-u', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none' },
+    12.6,
+    'all fuel',
+    'traditional wood stove',
+    WBT_RASOULKHANI,
+  ],
+  [
+    'top-lit-pruning',
+    { stove: 'wood-gas', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none' },
+    35,
+    'all fuel',
+    'top-lit stove on pruning wood',
+    WBT_RASOULKHANI,
+  ],
+  [
+    'top-lit-eucalyptus',
+    { stove: 'wood-gas', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none' },
+    32.3,
+    'all fuel',
+    'top-lit gasifier, eucalyptus',
+    'Hailu, Heliyon 8, e10163, 2022',
+  ],
+  [
+    'top-lit-bamboo',
+    { stove: 'wood-gas', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none' },
+    26.25,
+    'all fuel',
+    'top-lit gasifier, bamboo',
+    'Hailu, Heliyon 8, e10163, 2022',
+  ],
+  [
+    'wood-slow',
+    { stove: 'mud-u', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none', powerKW: 6.6 },
+    19,
+    'all fuel',
+    'wood stove of 6.6 kW, 5 L in 36 min',
+    'Water Boiling Test 4.2.3, table 1',
+  ],
+  [
+    'wood-quick',
+    { stove: 'rocket', fuel: 'wood', waterL: 5, capacityL: 7, lid: 'none', powerKW: 6.6 },
+    28,
+    'all fuel',
+    'wood stove of 6.6 kW, 5 L in 20 min',
+    'Water Boiling Test 4.2.3, table 1',
+  ],
+  [
+    'charcoal-ceramic',
+    { stove: 'charcoal', fuel: 'charcoal', waterL: 3, capacityL: 5, powerKW: 2.36 },
+    [22, 24],
+    'pot',
+    'ceramic charcoal stove, 3 L, lid',
+    'Pemberton-Pigott 2006',
+  ],
+  [
+    'alcohol-two-stoves',
+    { stove: 'alcohol-pot', fuel: 'denatured-alcohol', waterL: 2, capacityL: 3 },
+    60,
+    'pot',
+    'two unpressurised alcohol stoves, 2 L',
+    'Boiling Point 12, HEDON',
+  ],
+  [
+    'alcohol-jet',
+    { stove: 'alcohol-jet', fuel: 'denatured-alcohol', waterL: 0.5, capacityL: 1, startC: 10, material: 'aluminium' },
+    49,
+    'pot',
+    'small spirit burner, 0.5 L to the boil',
+    'weblog, February 2016',
+  ],
+  [
+    'coil-1L',
+    { stove: 'electric-plate', fuel: 'electricity', waterL: 1, capacityL: 2 },
+    54,
+    'water',
+    'electric coil plate, 1 L',
+    'powersaving.co.za',
+  ],
+  [
+    'coil-large',
+    { stove: 'electric-plate', fuel: 'electricity', waterL: 6.7, capacityL: 10 },
+    59,
+    'water',
+    'large electric pot',
+    'figures.co.ke, October 2023',
+  ],
+];
+
+const DIM_POT = { kind: 'pot', capacityL: 4, material: 'aluminium' } as const;
+
+/** Simmering: fuel power at the lowest steady flame, kW, and open against lidded. */
+const SIMMER_KW: readonly (readonly [string, StoveTypeId, FuelId, number, number, string, string])[] = [
+  ['three-stone', 'three-stone', 'wood', 7, 3.05, 'three-stone fire, 9.49 g/min of fir', 'PCIA 2011 app. C'],
+  [
+    'charcoal',
+    'charcoal',
+    'charcoal',
+    4,
+    0.54,
+    'ceramic charcoal stove, 16.5 g/L in 45 min for 3 L',
+    'Pemberton-Pigott 2006',
+  ],
+  [
+    'alcohol',
+    'alcohol-pot',
+    'denatured-alcohol',
+    3,
+    0.4,
+    'unpressurised alcohol stove, lowest',
+    'Boiling Point 12, HEDON',
+  ],
+  [
+    'gas-tap',
+    'lpg-home',
+    'propane',
+    4,
+    0.58,
+    'gas tap at simmer: 1/4 to 1/3 of full (2.0 kW)',
+    'How to make your cooking gas last longer',
+  ],
+  [
+    'rocket',
+    'rocket',
+    'wood',
+    4,
+    0.8,
+    'light metal wood stove, 800 W in the simmer',
+    'Water Boiling Test 4, sample test',
+  ],
+];
+
+const TANK = 'heat loss from open water tanks, engineeringtoolbox.com d_286';
+/** Water C, W/m2. */
+const OPEN_TANK: readonly (readonly [number, number])[] = [
+  [37.8, 505],
+  [48.9, 1136],
+  [60.0, 2082],
+  [71.1, 3470],
+  [82.2, 5489],
+  [87.8, 6814],
+  [93.3, 8454],
+  [98.9, 10221],
+];
+
+function hold(lid: Lid, minutes: number, over: Partial<FuelUseQuestion> = {}): FuelUseQuestion {
+  return {
+    stove: { typeId: 'lpg-home' },
+    fuelId: 'propane',
+    vessel: { ...DIM_POT, lid },
+    waterL: 2.5,
+    startC: 20,
+    airC: 20,
+    elevationM: 0,
+    wind: 'still',
+    holdMinutes: minutes,
+    ...over,
+  };
+}
+
+export const HEAT_POINTS: readonly PublishedPoint[] = [
+  ...EFFICIENCIES.map(
+    ([id, b, printed, counted, what, source]): PublishedPoint => ({
+      id: `efficiency-${id}`,
+      model: 'heat-up',
+      what: `${what}, efficiency`,
+      printed,
+      unit: '%',
+      source,
+      predict: (api) => efficiencyOf(boil(b), api, counted),
+    }),
+  ),
+  ...SIMMER_KW.map(
+    ([id, stove, fuelId, capacityL, printed, what, source]): PublishedPoint => ({
+      id: `simmer-${id}`,
+      model: 'simmer',
+      what: `${what}, kW of fuel`,
+      printed,
+      unit: 'kW',
+      source,
+      predict: async (api) => {
+        const MINUTES = 45;
+        const q = hold('loose', MINUTES, {
+          stove: { typeId: stove },
+          fuelId,
+          vessel: { kind: 'pot', capacityL, material: 'stainless', lid: 'loose' },
+          waterL: capacityL * 0.7,
+        });
+        const { breakdown } = await api.fuelUse(q);
+        return value((breakdown.holdMJ * 1000) / (MINUTES * 60));
+      },
+    }),
+  ),
+  {
+    id: 'simmer-potatoes-lid',
+    model: 'simmer',
+    what: '450 g potatoes, whole cook, energy open over lidded',
+    printed: 1.6,
+    unit: 'ratio',
+    source: 'energy-surprises.blogspot.com, 3 October 2011, home weighing test',
+    predict: async (api) => {
+      const ask = (lid: Lid) =>
+        api.fuelUse(
+          hold(lid, 20, {
+            stove: { typeId: 'electric-plate' },
+            fuelId: 'electricity',
+            vessel: { kind: 'pot', capacityL: 2, material: 'stainless', lid },
+            waterL: 0.6,
+            foods: [{ foodId: 'potato-diced', massG: 450, specificHeatKJPerKgK: 3.5 }],
+          }),
+        );
+      const [open, lidded] = await Promise.all([ask('none'), ask('loose')]);
+      return value(open.fuelMJ.p50 / lidded.fuelMJ.p50);
+    },
+  },
+  {
+    id: 'simmer-pasta-lid',
+    model: 'simmer',
+    what: 'pasta with a lid during the heat-up only, energy over none at all',
+    printed: 0.94,
+    unit: 'ratio',
+    source: 'Italian pasta makers association 2022/2024',
+    predict: async (api) => {
+      const ask = (lid: Lid) =>
+        api.fuelUse(
+          hold(lid, 10, {
+            vessel: { kind: 'pot', capacityL: 5, material: 'stainless', lid },
+            waterL: 3,
+            foods: [{ foodId: 'pasta', massG: 300 }],
+            lidDuringHold: 'none',
+          }),
+        );
+      const [lidded, open] = await Promise.all([ask('loose'), ask('none')]);
+      return value(lidded.fuelMJ.p50 / open.fuelMJ.p50);
+    },
+  },
+  ...OPEN_TANK.map(
+    ([waterC, printed]): PublishedPoint => ({
+      id: `evaporation-${waterC}C`,
+      model: 'evaporation',
+      what: `open water at ${waterC} C in air at 15.6 C, W/m2 as vapour`,
+      printed,
+      unit: 'W/m2',
+      source: TANK,
+      predict: () => Promise.resolve(value(openEvaporationW(1, waterC, 15.6))),
+    }),
+  ),
+  {
+    id: 'evaporation-65.6C',
+    model: 'evaporation',
+    what: 'open water at 65.6 C in air at 15.6 C, kg/m2 h',
+    printed: 4.16,
+    unit: 'kg/(m2 h)',
+    source: TANK,
+    predict: () => Promise.resolve(value(evaporationKgPerM2H(65.6, 15.6))),
+  },
+  {
+    id: 'evaporation-lid',
+    model: 'evaporation',
+    what: 'potatoes, water boiled off open over lidded',
+    printed: 4,
+    unit: 'ratio',
+    source: 'energy-surprises.blogspot.com, 3 October 2011, home weighing test',
+    predict: async (api) => {
+      const plate = { stove: { typeId: 'electric-plate' as const }, fuelId: 'electricity' as const };
+      const [open, lidded] = await Promise.all([
+        api.fuelUse(hold('none', 20, plate)),
+        api.fuelUse(hold('loose', 20, plate)),
+      ]);
+      return value(open.boiledOffL.p50 / lidded.boiledOffL.p50);
+    },
+  },
+];
