@@ -19,7 +19,7 @@ export function count(minimum: number, maximum: number) {
 export function queryMeasure(minimum: number, maximum: number, unit: string) {
   return z
     .string()
-    .regex(/^-?\d{1,9}(\.\d{1,9})?$/)
+    .regex(/^-?\d{1,9}(\.\d{1,20})?$/)
     .meta({ description: `A decimal number from ${minimum} to ${maximum} ${unit}.` })
     .transform(Number)
     .pipe(measure(minimum, maximum, unit))
