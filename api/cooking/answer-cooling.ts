@@ -1,7 +1,13 @@
 /** How fast a pot in a box, a flask or a bare pot cools. */
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
 import { INSULATION_MATERIALS } from '../physics/insulation-table.ts';
-import { lognormalP90Factor, type Parameter, type Percentiles, type SourceRef } from '../physics/parameter.ts';
+import {
+  lognormalP90Factor,
+  type Parameter,
+  type Percentiles,
+  type SourceRef,
+  sureParameter,
+} from '../physics/parameter.ts';
 import { LEAK_SHARE } from '../physics/pot-heat-loss.ts';
 import {
   bareHeatFlowWPerK,
@@ -19,8 +25,12 @@ import type { CoolingAnswer, CoolingQuestion, WithSpread } from './calculator-ty
 
 const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
 
-/** Specific heat of a water-like dish, kJ/(kg K), and its density, kg/L (thick soups and stews together). */
-const DISH_HEAT_KJ_PER_L_K = 4.0;
+/** Heat of a water-like dish: specific heat and density of thick soups and stews together. */
+export const DISH_HEAT: Parameter = sureParameter(
+  4.0,
+  'kJ/(L K)',
+  source('kitchenPractice', 'soups and stews together'),
+);
 
 /** Gaps, damp and thin lids of a home-made box: measured ones come to 2.2-2.8, careless ones above 3. */
 export const BUILD_FACTOR: Parameter = {
@@ -53,9 +63,6 @@ export interface ResolvedCooling {
   kind: CoolingKind;
   parameters: Record<string, Parameter>;
   tau: (values: Record<string, number>) => number;
-  relation: string;
-  inputs: string[];
-  source: SourceRef;
 }
 
 /**
@@ -101,7 +108,7 @@ function rowHours(hours: number): number[] {
   return rows;
 }
 
-/** A question turned into parameters and the relation of its kind. */
+/** A question turned into parameters, and how its time constant follows from them. */
 export function resolveCooling(q: CoolingQuestion): ResolvedCooling {
   const { capacityL } = q.vessel;
   requireInRange('vessel.capacityL', capacityL, 0.1, 200, 'L');
@@ -143,9 +150,6 @@ function measured(q: CoolingQuestion, { p10, p50, p90 }: Percentiles): ResolvedC
       },
     },
     tau: (v) => (v['own reading'] as number) * modelHours,
-    relation: 'own reading * time constant of the model',
-    inputs: ['own reading'],
-    source: source('gelman2013', 'section 2.5'),
   };
 }
 
@@ -168,9 +172,6 @@ function fromReading(q: CoolingQuestion): ResolvedCooling {
       },
     },
     tau: (v) => v['own reading'] as number,
-    relation: 'own reading = hours / ln((T0 - Ta) / (T - Ta))',
-    inputs: ['own reading'],
-    source: source('flaskReadings', 'exponential cooling'),
   };
 }
 
@@ -181,9 +182,6 @@ function flask(q: CoolingQuestion): ResolvedCooling {
     kind: 'flask',
     parameters: { flask: FLASK_HOURS_AT_1_L },
     tau: (v) => (v.flask as number) * size * filled,
-    relation: 'flask * capacityL^(1/3) * fillL / capacityL',
-    inputs: ['flask', 'capacityL', 'fillL'],
-    source: source('flaskReadings', 'surface over volume'),
   };
 }
 
@@ -208,13 +206,9 @@ function box(q: CoolingQuestion, insulation: NonNullable<CoolingQuestion['insula
     },
     tau: (v) =>
       timeConstantHours(
-        q.fillL * DISH_HEAT_KJ_PER_L_K + (v.pot as number),
+        q.fillL * DISH_HEAT.value + (v.pot as number),
         boxHeatFlowWPerK(shape, insulation.thicknessMm, v['insulation material'] as number, v.insulation as number),
       ),
-    relation:
-      '(fillL * 4.0 + pot) / 3.6 / UA, UA = insulation / (t / (insulation material * sqrt(A_in A_out)) + 1 / (8 A_out))',
-    inputs: ['fillL', 'pot', 'insulation', 'insulation material', 'thicknessMm', 'capacityL'],
-    source: source('boxReadings', 'thick layers about a cylinder'),
   };
 }
 
@@ -241,7 +235,7 @@ function bare(q: CoolingQuestion): ResolvedCooling {
     },
     tau: (v) =>
       timeConstantHours(
-        q.fillL * DISH_HEAT_KJ_PER_L_K + (v.pot as number),
+        q.fillL * DISH_HEAT.value + (v.pot as number),
         (v.draught as number) *
           bareHeatFlowWPerK(
             shape,
@@ -253,9 +247,6 @@ function bare(q: CoolingQuestion): ResolvedCooling {
             v.lid as number,
           ),
       ),
-    relation: '(fillL * 4.0 + pot) / 3.6 / UA, UA = draught * loss at half way / (mean temperature - air)',
-    inputs: ['fillL', 'pot', 'draught', 'lid', 'pot surface', 'startC', 'airC', 'capacityL'],
-    source: source('churchillChu1975', 'wall; McAdams lid; radiation; vapour'),
   };
 }
 

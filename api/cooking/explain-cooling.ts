@@ -1,69 +1,169 @@
 /** The steps behind the answers on cooling. */
-import type { SourceRef } from '../physics/parameter.ts';
-import { answerCooling, resolveCooling } from './answer-cooling.ts';
+import type { Parameter, SourceRef } from '../physics/parameter.ts';
+import { bareHeatFlowWPerK, boxHeatFlowWPerK } from '../physics/retained-heat.ts';
+import type { Lid } from '../physics/table-ids.ts';
+import type { VesselShape } from '../physics/vessel-geometry.ts';
+import { answerCooling, DISH_HEAT, type ResolvedCooling, resolveCooling } from './answer-cooling.ts';
 import type { CoolingQuestion, ExplanationStep } from './calculator-types.ts';
+import { addLossParts, addVesselMass, addVesselShape } from './explain-vessel.ts';
+import { type StepList, stepList } from './explanation-steps.ts';
 
-const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
+const EXPONENTIAL: SourceRef = { key: 'still2005', place: 'exponential cooling' };
 
 /**
- * The steps behind `answerCooling`.
+ * The steps behind `answerCooling`; the temperature at `hours` comes last.
  * @throws as `answerCooling`
  */
 export function explainCooling(q: CoolingQuestion): ExplanationStep[] {
-  const resolved = resolveCooling(q);
+  const list = stepList();
+  addCooling(list, q);
+  return list.steps;
+}
+
+/** From the question to `timeConstantHours`, `hoursAbove60C` and `temperatureC`. */
+function addCooling(list: StepList, q: CoolingQuestion): void {
   const answer = answerCooling(q);
-  const steps: ExplanationStep[] = Object.entries(resolved.parameters).map(([quantity, p]) => ({
-    quantity,
-    value: p.value,
-    unit: p.unit,
-    relation: `parameter, P10 ${Number(p.p10.toPrecision(6))} to P90 ${Number(p.p90.toPrecision(6))}`,
-    inputs: [],
-    source: p.source,
-    estimate: p.estimate,
-  }));
-  const fact = (quantity: string, value: number, unit: string): void => {
-    steps.push({
-      quantity,
-      value,
-      unit,
-      relation: 'fact of the question',
-      inputs: [],
-      source: source('kitchenPractice', 'question'),
-      estimate: false,
-    });
+  list.fact('startC', q.startC, 'C');
+  list.fact('airC', q.airC, 'C');
+  list.fact('hours', q.hours, 'h');
+  addTimeConstant(list, q, answer.timeConstantHours.p50);
+  list.computed(
+    'hoursAbove60C',
+    answer.hoursAbove60C.p50,
+    'h',
+    'startC > 60 ? timeConstantHours * ln((startC - airC) / (60 - airC)) : 0',
+    EXPONENTIAL,
+  );
+  list.computed(
+    'temperatureC',
+    answer.temperatureC.at(-1)?.p50 ?? q.startC,
+    'C',
+    'airC + (startC - airC) * exp(-hours / timeConstantHours)',
+    EXPONENTIAL,
+  );
+}
+
+/** `timeConstantHours` by the kind of question: own readings, flask, box or bare pot. */
+function addTimeConstant(list: StepList, q: CoolingQuestion, hours: number): void {
+  const { measured, reading, ...model } = q;
+  const given = resolveCooling(q);
+  if (measured !== undefined) {
+    const ownReading = parameterOf(given, 'own reading');
+    const resolved = resolveCooling(model);
+    const modelHours = resolved.tau(typicalOf(resolved));
+    addModel(list, model, resolved, 'modelHours', modelHours);
+    list.row('ownReading', ownReading, 'own readings against the model');
+    list.computed('timeConstantHours', hours, 'h', 'modelHours * ownReading', ownReading.source);
+  } else if (reading !== undefined) {
+    const ownReading = parameterOf(given, 'own reading');
+    list.fact('readingHours', reading.hours, 'h', 'own reading');
+    list.fact('readingC', reading.temperatureC, 'C', 'own reading');
+    if (reading.startC === undefined)
+      list.computed(
+        'readingStartC',
+        Math.max(q.startC, reading.temperatureC + 1),
+        'C',
+        'max(startC, readingC + 1)',
+        ownReading.source,
+        true,
+      );
+    else list.fact('readingStartC', reading.startC, 'C', 'own reading');
+    list.fact('readingAirC', reading.airC ?? q.airC, 'C', reading.airC === undefined ? 'air as asked' : 'own reading');
+    const relation = 'readingHours / ln((readingStartC - readingAirC) / (readingC - readingAirC))';
+    list.computed('timeConstantHours', hours, 'h', relation, ownReading.source);
+  } else addModel(list, q, given, 'timeConstantHours', hours);
+}
+
+function addModel(list: StepList, q: CoolingQuestion, resolved: ResolvedCooling, name: string, hours: number): void {
+  if (resolved.kind === 'flask') {
+    const flask = parameterOf(resolved, 'flask');
+    list.fact('vesselCapacityL', q.vessel.capacityL, 'L');
+    list.fact('fillL', q.fillL, 'L');
+    list.row('flask', flask, 'time constant of a flask of 1 L');
+    const relation = 'flask * vesselCapacityL ^ (1 / 3) * min(fillL / vesselCapacityL, 1)';
+    list.computed(name, hours, 'h', relation, flask.source);
+    return;
+  }
+  const shape = addVesselShape(list, q.vessel.capacityL);
+  addVesselMass(list, shape, q.vessel);
+  list.fact('fillL', q.fillL, 'L');
+  const pot = parameterOf(resolved, 'pot');
+  list.computed('pot', pot.value, 'kJ/K', 'potMassKg * potSpecificHeat', pot.source, pot.estimate);
+  list.row('dishKJPerLK', DISH_HEAT, 'a water-like dish');
+  if (resolved.kind === 'box') {
+    const insulation = parameterOf(resolved, 'insulation');
+    const conductivity = parameterOf(resolved, 'insulation material');
+    const thicknessMm = q.insulation?.thicknessMm ?? 0;
+    list.fact('thicknessMm', thicknessMm, 'mm');
+    list.row('insulation', insulation, 'build factor: gaps, damp and thin lids');
+    list.row(
+      'conductivityWPerMK',
+      conductivity,
+      q.insulation?.conductivityWPerMK === undefined ? undefined : 'as asked',
+    );
+    const { inner, outer, outerDiameterM } = boxSurfaces(shape, thicknessMm);
+    list.computed('potSurfaceM2', inner, 'm2', 'sideM2 + 2 * baseM2');
+    list.computed('boxDiameterM', outerDiameterM, 'm', 'diameterM + 2 * thicknessMm / 1000');
+    list.computed(
+      'boxSurfaceM2',
+      outer,
+      'm2',
+      'pi * boxDiameterM * (heightM + 2 * thicknessMm / 1000) + pi * boxDiameterM ^ 2 / 2',
+    );
+    list.computed(
+      'lossWPerK',
+      boxHeatFlowWPerK(shape, thicknessMm, conductivity.value, insulation.value),
+      'W/K',
+      'insulation / (thicknessMm / 1000 / (conductivityWPerMK * sqrt(potSurfaceM2 * boxSurfaceM2)) + 1 / (8 * boxSurfaceM2))',
+      { key: 'boxReadings', place: 'thick layers about a cylinder; film 8 W/(m2 K)' },
+    );
+  } else addBareLoss(list, q, resolved, shape);
+  list.computed(name, hours, 'h', '(fillL * dishKJPerLK + pot) * 1000 / lossWPerK / 3600');
+}
+
+/** `lossWPerK` of a pot in the room, halfway between its start and the air. */
+function addBareLoss(list: StepList, q: CoolingQuestion, resolved: ResolvedCooling, shape: VesselShape): void {
+  const covered = q.vessel.kind === 'pressure-cooker' || q.vessel.lid !== 'none';
+  const lid: Lid = q.vessel.kind === 'pressure-cooker' ? 'snug' : (q.vessel.lid ?? 'loose');
+  const draught = parameterOf(resolved, 'draught');
+  const surface = parameterOf(resolved, 'pot surface');
+  const leak = parameterOf(resolved, 'lid');
+  list.row('draught', draught, 'draught, and what the pot stands on');
+  list.row('potSurface', surface, 'emissivity of the wall');
+  list.row('lid', leak, 'share of the vapour that passes the lid');
+  const fillShare = q.fillL / q.vessel.capacityL;
+  list.computed('fillShare', fillShare, '1', 'fillL / vesselCapacityL');
+  const meanC = Math.max((q.startC + q.airC) / 2, q.airC + 1);
+  list.computed('meanC', meanC, 'C', 'max((startC + airC) / 2, airC + 1)');
+  addLossParts(list, shape, { at: 'meanC', atC: meanC, airC: q.airC, fillShare, covered, base: true });
+  const dry = covered
+    ? 'wallConvectionW + lidConvectionW + potSurface * (wallRadiationW + lidRadiationW) + lid * openEvaporationW'
+    : 'wallConvectionW + potSurface * wallRadiationW + openSurfaceW + openEvaporationW';
+  const flow = bareHeatFlowWPerK(shape, fillShare, q.startC, q.airC, surface.value, lid, leak.value);
+  list.computed(
+    'lossWPerK',
+    draught.value * flow,
+    'W/K',
+    `draught * (${dry} + (lidConvectionW + potSurface * lidRadiationW) / 2) / (meanC - airC)`,
+    { key: 'kitchenPractice', place: 'the base loses about half of what a lid does' },
+    true,
+  );
+}
+
+function boxSurfaces(shape: VesselShape, thicknessMm: number) {
+  const wall = (2 * thicknessMm) / 1000;
+  const outerDiameterM = shape.diameterM + wall;
+  return {
+    inner: shape.sideM2 + 2 * shape.baseM2,
+    outerDiameterM,
+    outer: Math.PI * outerDiameterM * (shape.heightM + wall) + (Math.PI * outerDiameterM ** 2) / 2,
   };
-  fact('capacityL', q.vessel.capacityL, 'L');
-  fact('fillL', q.fillL, 'L');
-  fact('startC', q.startC, 'C');
-  fact('airC', q.airC, 'C');
-  if (q.insulation !== undefined) fact('thicknessMm', q.insulation.thicknessMm, 'mm');
-  fact('hours', q.hours, 'h');
-  steps.push({
-    quantity: 'timeConstantHours',
-    value: answer.timeConstantHours.p50,
-    unit: 'h',
-    relation: resolved.relation,
-    inputs: resolved.inputs,
-    source: resolved.source,
-    estimate: false,
-  });
-  steps.push({
-    quantity: 'hoursAbove60C',
-    value: answer.hoursAbove60C.p50,
-    unit: 'h',
-    relation: 'timeConstantHours * ln((startC - airC) / (60 - airC)), 0 where startC is not above 60',
-    inputs: ['timeConstantHours', 'startC', 'airC'],
-    source: source('still2005', 'exponential cooling'),
-    estimate: false,
-  });
-  steps.push({
-    quantity: 'temperatureC',
-    value: answer.temperatureC[answer.temperatureC.length - 1]?.p50 ?? q.startC,
-    unit: 'C',
-    relation: 'airC + (startC - airC) exp(-hours / timeConstantHours)',
-    inputs: ['airC', 'startC', 'hours', 'timeConstantHours'],
-    source: source('still2005', 'exponential cooling'),
-    estimate: false,
-  });
-  return steps;
+}
+
+function parameterOf({ parameters }: ResolvedCooling, name: string): Parameter {
+  return parameters[name] as Parameter;
+}
+
+function typicalOf({ parameters }: ResolvedCooling): Record<string, number> {
+  return Object.fromEntries(Object.entries(parameters).map(([name, { value }]) => [name, value]));
 }

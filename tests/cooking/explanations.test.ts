@@ -2,13 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
 import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
+import { answerCooling } from '../../api/cooking/answer-cooling.ts';
 import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import type { CookTimeQuestion } from '../../api/cooking/calculator-types.ts';
+import type { CookTimeQuestion, CoolingQuestion } from '../../api/cooking/calculator-types.ts';
 import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
 import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
+import { explainCooling } from '../../api/cooking/explain-cooling.ts';
 import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { EXPLANATION_FUNCTIONS } from '../../api/cooking/explanation-functions.ts';
 import { FOODS } from '../../api/cooking/foods-table.ts';
+import { INSULATION_MATERIAL_IDS, LIDS, VESSEL_MATERIAL_IDS } from '../../api/physics/table-ids.ts';
 import { KNOWN_FUNCTIONS, recompute } from './evaluate-steps.ts';
 
 const foods = Object.values(FOODS);
@@ -120,6 +123,58 @@ describe('cook time', () => {
         }
       }),
       { numRuns: 15 },
+    );
+  });
+});
+
+describe('cooling', () => {
+  const vessel = fc.record({
+    capacityL: between(0.3, 60),
+    kind: fc.constantFrom('pot' as const, 'pressure-cooker' as const),
+    material: fc.constantFrom(...VESSEL_MATERIAL_IDS),
+    lid: fc.constantFrom(...LIDS),
+  });
+  const insulation = fc.record(
+    {
+      materialId: fc.constantFrom(...INSULATION_MATERIAL_IDS),
+      thicknessMm: between(5, 300),
+      conductivityWPerMK: between(0.02, 0.2),
+    },
+    { requiredKeys: ['materialId', 'thicknessMm'] },
+  );
+  const kinds: Record<string, fc.Arbitrary<Partial<CoolingQuestion>>> = {
+    bare: fc.record({ vessel }),
+    box: fc.record({ vessel, insulation }),
+    flask: fc.record({ vessel: fc.record({ kind: fc.constant('flask' as const), capacityL: between(0.3, 5) }) }),
+    'box with a reading': fc.record({
+      vessel,
+      insulation,
+      reading: fc.record(
+        { hours: between(0.5, 12), temperatureC: between(55, 80), startC: between(85, 98), airC: between(-5, 30) },
+        { requiredKeys: ['hours', 'temperatureC'] },
+      ),
+    }),
+    'box with own tests': fc.record({
+      vessel,
+      insulation,
+      measured: between(0.5, 2).map((p50) => ({ p10: p50 * 0.9, p50, p90: p50 * 1.1 })),
+    }),
+  };
+  it.each(Object.keys(kinds))('%s', (kind) => {
+    fc.assert(
+      fc.property(
+        kinds[kind] as fc.Arbitrary<Partial<CoolingQuestion>>,
+        fc.record({ share: between(0.2, 1), startC: between(60, 99), airC: between(-20, 40), hours: between(0, 48) }),
+        (given, { share, ...rest }) => {
+          const question = { ...given, ...rest, fillL: share * (given.vessel?.capacityL ?? 1) } as CoolingQuestion;
+          const answer = answerCooling(question);
+          const steps = explainCooling(question);
+          same(recompute(steps), answer.temperatureC.at(-1)?.p50 as number);
+          expect(steps.at(-1)?.quantity).toBe('temperatureC');
+          same(listed(steps, 'timeConstantHours'), answer.timeConstantHours.p50);
+          same(listed(steps, 'hoursAbove60C'), answer.hoursAbove60C.p50);
+        },
+      ),
     );
   });
 });
