@@ -2,7 +2,7 @@
 import { airPressureKPa } from '../physics/atmosphere.ts';
 import { boilingPointAtElevationC, boilingPointC } from '../physics/boiling-point.ts';
 import { InvalidInputError, requireInRange } from '../physics/errors.ts';
-import { deviateParameter, type Parameter, valueAtDeviate } from '../physics/parameter.ts';
+import { deviateParameter, type Parameter, type Percentiles, valueAtDeviate } from '../physics/parameter.ts';
 import { propagateSpread, spreadShares } from '../physics/spread.ts';
 import { soakHistory, soakKineticsOf } from './answer-soaking.ts';
 import type { CookTimeAnswer, CookTimeQuestion, WithSpread } from './calculator-types.ts';
@@ -157,20 +157,23 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
   const soak = history === null ? null : soakKineticsOf(food);
   const numbers = soak === null ? null : soakNumbers(soak);
   const pulse = kinetics.hydrationMinutes !== null;
+  const measuredLot = q.measuredLot === undefined ? null : lotParameter(q.measuredLot);
   const zName = extrapolated ? 'extrapolated kinetics' : 'temperature dependence';
   const result = propagateSpread(
     {
-      'food lot': DEVIATE,
+      // A lot that was tested: its own factor in the place of what lots and their ageing spread.
+      'food lot': measuredLot === null ? DEVIATE : measuredLot,
       [zName]: DEVIATE,
       'water entry': kinetics.hydrationMinutes === null || share >= 1 ? SURE_ZERO : DEVIATE,
-      'storage age': storage,
+      'storage age': measuredLot === null ? storage : { ...storage, p10: storage.value, p90: storage.value },
       'additive in the water': additive,
       'air pressure': pot.standardBoilingPointC === null ? SURE_ZERO : WEATHER,
       'soak temperature': history === null ? SURE_ZERO : SOAK_TEMPERATURE,
       'soak uptake': history === null ? SURE_ZERO : DEVIATE,
     } as Record<string, Parameter>,
     (v) => {
-      const lot = v['food lot'] as number;
+      const lot = measuredLot === null ? (v['food lot'] as number) : 0;
+      const lotFactor = measuredLot === null ? 1 : (v['food lot'] as number);
       const zDeviate = v[zName] as number;
       const temperatureC = pot.temperatureC + (v['air pressure'] as number);
       const f =
@@ -179,8 +182,9 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
           : shareAt(food, pulse, numbers, history, v['soak temperature'] as number, v['soak uptake'] as number);
       const saving = pulse || food.soakSavesShare === null ? 1 : 1 - food.soakSavesShare.value * f;
       const minutes = minutesToSoft({
-        softeningMinutes: valueAtDeviate(kinetics.softeningMinutes, lot) * saving,
-        hydrationMinutes: kinetics.hydrationMinutes === null ? 0 : valueAtDeviate(kinetics.hydrationMinutes, lot),
+        softeningMinutes: valueAtDeviate(kinetics.softeningMinutes, lot) * saving * lotFactor,
+        hydrationMinutes:
+          kinetics.hydrationMinutes === null ? 0 : valueAtDeviate(kinetics.hydrationMinutes, lot) * lotFactor,
         hydrationShare: pulse ? f : 1,
         storageFactor: v['storage age'] as number,
         additiveFactor: v['additive in the water'] as number,
@@ -194,10 +198,14 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     },
   );
   const minutes = result.percentiles.minutes;
+  // A slow lot takes its water in slowly too; a quick one shortens no rule of safety.
   const hydrationMinutes =
     kinetics.hydrationMinutes === null
       ? 0
-      : (1 - share) * kinetics.hydrationMinutes.value * timeFactor(pot.temperatureC, HYDRATION_Z_K.value);
+      : (1 - share) *
+        kinetics.hydrationMinutes.value *
+        Math.max(1, measuredLot?.value ?? 1) *
+        timeFactor(pot.temperatureC, HYDRATION_Z_K.value);
   const lectin = lectinVerdict({
     food,
     ...pot,
@@ -216,6 +224,11 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     advice: cookAdvice(q, food, history),
     spread: spreadShares(result.effects.minutes),
   };
+}
+
+function lotParameter({ p10, p50, p90 }: Percentiles): Parameter {
+  const source = { key: 'gelman2013', place: 'section 2.5, own tests' } as const;
+  return { value: p50, p10, p90, unit: '1', source, estimate: false };
 }
 
 /** Hours until a cool soak like this one counts for the lectin rule. */

@@ -75,6 +75,8 @@ export interface SoftCount {
 /** Share of the seeds of a pot that are soft when the pot is called soft: 19 of 20. */
 const SOFT_POT_DEVIATE = 1.6448536269514722;
 const GRID_POINTS = 601;
+/** Points of a prediction, whose chances are wanted to about a thousandth. */
+const PREDICTION_POINTS = 121;
 /** Half-width of the grid in standard deviations. */
 const GRID_REACH = 6;
 /** Deviates of equal probability for what all seeds of a test share: the middles of eleven slices. */
@@ -91,7 +93,7 @@ const SHARED_SLICES = 11;
  */
 export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[]): Percentiles {
   if (counts.length === 0 || prior.sd === 0) return lognormalPercentiles(prior);
-  const { points, weights } = priorGrid(prior);
+  const { points, weights } = priorGrid(prior, GRID_POINTS);
   const ordered = [...counts].sort((a, b) => a.lnMinutes - b.lnMinutes || a.soft - b.soft || a.of - b.of);
   for (const count of ordered) {
     const shifts = sharedShifts(count);
@@ -103,32 +105,31 @@ export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[])
 }
 
 /**
- * Chance of a count as small as this one, and of one as large, before the test: the prior prediction.
- * @returns both tails, 0 to 1, each with the count itself
+ * Chance of each number of soft seeds before the test: the prior prediction.
+ * @param count its `soft` is not looked at
+ * @returns from none soft to all soft; the chances add up to 1
  */
-export function tailsOfCount(prior: LogNormal, count: SoftCount): { fewer: number; more: number } {
-  const { points, weights } = priorGrid(prior);
+export function chancesOfCounts(prior: LogNormal, count: SoftCount): number[] {
+  const { points, weights } = priorGrid(prior, PREDICTION_POINTS);
   const shifts = sharedShifts(count);
+  const chances = new Array<number>(count.of + 1).fill(0);
   let total = 0;
-  let fewer = 0;
-  let more = 0;
-  for (let at = 0; at < GRID_POINTS; at += 1) {
-    const weight = weights[at] as number;
-    total += weight;
-    for (let soft = 0; soft <= count.of; soft += 1) {
-      const chance = weight * chanceOf(count, points[at] as number, shifts, soft);
-      if (soft <= count.soft) fewer += chance;
-      if (soft >= count.soft) more += chance;
+  for (let at = 0; at < points.length; at += 1) {
+    for (const shift of shifts) {
+      const share = shareSoft(count, points[at] as number, shift);
+      for (let soft = 0; soft <= count.of; soft += 1)
+        chances[soft] = (chances[soft] as number) + (weights[at] as number) * binomial(count.of, soft, share);
     }
+    total += (weights[at] as number) * shifts.length;
   }
-  return { fewer: fewer / total, more: more / total };
+  return chances.map((chance) => chance / total);
 }
 
-function priorGrid(prior: LogNormal): { points: Float64Array; weights: Float64Array } {
-  const points = new Float64Array(GRID_POINTS);
-  const weights = new Float64Array(GRID_POINTS);
-  for (let at = 0; at < GRID_POINTS; at += 1) {
-    const deviate = GRID_REACH * ((2 * at) / (GRID_POINTS - 1) - 1);
+function priorGrid(prior: LogNormal, size: number): { points: Float64Array; weights: Float64Array } {
+  const points = new Float64Array(size);
+  const weights = new Float64Array(size);
+  for (let at = 0; at < size; at += 1) {
+    const deviate = GRID_REACH * ((2 * at) / (size - 1) - 1);
     points[at] = prior.mean + deviate * prior.sd;
     weights[at] = Math.exp(-0.5 * deviate * deviate);
   }
@@ -145,10 +146,14 @@ function sharedShifts({ sharedSd }: SoftCount): number[] {
 function chanceOf(count: SoftCount, lnPotMinutes: number, shifts: readonly number[], soft: number): number {
   let sum = 0;
   for (const shift of shifts) {
-    const share = normalShare((count.lnMinutes + shift - lnPotMinutes) / count.seedSd + SOFT_POT_DEVIATE);
-    sum += binomial(count.of, soft, Math.min(1 - 1e-9, Math.max(1e-9, share)));
+    sum += binomial(count.of, soft, shareSoft(count, lnPotMinutes, shift));
   }
   return sum / shifts.length;
+}
+
+function shareSoft(count: SoftCount, lnPotMinutes: number, shift: number): number {
+  const share = normalShare((count.lnMinutes + shift - lnPotMinutes) / count.seedSd + SOFT_POT_DEVIATE);
+  return Math.min(1 - 1e-9, Math.max(1e-9, share));
 }
 
 function binomial(of: number, soft: number, share: number): number {

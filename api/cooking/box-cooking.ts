@@ -18,6 +18,8 @@ export interface BoxBoilQuestion {
   /** Whether it was soaked long enough for the lectin rule's five hours and that water poured away. */
   soakedAndDrained: boolean;
   storageFactor?: number;
+  /** Minutes of this lot over those of the table, as the household's own tests left them; absent: not tested. */
+  measuredLot?: Percentiles;
   /** Temperature of the dish as the lid of the box closes, C. */
   boxStartC: number;
   airC: number;
@@ -122,28 +124,35 @@ export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
   const additive = pulse
     ? additiveFactor('none', q.cookingAdditive ?? 'none', q.hydrationShare, false)
     : { value: 1, p10: 1, p90: 1 };
+  const measured = q.measuredLot;
+  // A slow lot takes its water in slowly too; a quick one shortens no rule of safety.
   const missingAt100 =
-    kinetics.hydrationMinutes === null ? 0 : (1 - q.hydrationShare) * kinetics.hydrationMinutes.value;
+    kinetics.hydrationMinutes === null
+      ? 0
+      : (1 - q.hydrationShare) * kinetics.hydrationMinutes.value * Math.max(1, measured?.p50 ?? 1);
   const kidney = food.lectin === 'kidney-family';
   const lectinBoilMinutes = kidney ? lectinBoil(q, missingAt100) : 0;
   const widen = extrapolationFactor(kinetics, q.temperatureC);
   const result = propagateSpread(
     {
-      'food lot': DEVIATE,
+      'food lot':
+        measured === undefined ? DEVIATE : { ...DEVIATE, value: measured.p50, p10: measured.p10, p90: measured.p90 },
       'temperature dependence': DEVIATE,
     },
     (v) => {
-      const lot = v['food lot'];
+      const lot = measured === undefined ? v['food lot'] : 0;
+      const lotFactor = measured === undefined ? 1 : v['food lot'];
       const z = v['temperature dependence'];
       const soft =
         valueAtDeviate(kinetics.softeningMinutes, lot) *
+        lotFactor *
         widen ** z *
         additive.value *
         (pulse ? (q.storageFactor ?? 1) : 1);
       const missing =
         kinetics.hydrationMinutes === null
           ? 0
-          : (1 - q.hydrationShare) * valueAtDeviate(kinetics.hydrationMinutes, lot);
+          : (1 - q.hydrationShare) * valueAtDeviate(kinetics.hydrationMinutes, lot) * lotFactor;
       return {
         boil: Math.max(
           LEAST_BOIL_MINUTES,

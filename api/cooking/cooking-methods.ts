@@ -9,7 +9,7 @@ import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../physics/table-ids.ts';
 import type { BoxBoilQuestion } from './box-cooking.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from './calculations.ts';
-import type { FuelUseQuestion } from './calculator-types.ts';
+import type { CoolingQuestion, FuelUseQuestion } from './calculator-types.ts';
 import {
   acidOfDish,
   type DishNeeds,
@@ -20,6 +20,7 @@ import {
   isLargePulse,
   isRefusal,
   kitFoods,
+  measuredLotOf,
   needsNoBoil,
   type Refusal,
   soakableParts,
@@ -130,6 +131,7 @@ function fuelQuestion(
       typeId: stove.typeId,
       ...(stove.powerKW === null ? {} : { powerKW: stove.powerKW }),
       ...(stove.efficiency === null ? {} : { efficiency: stove.efficiency }),
+      ...(stove.measured === undefined ? {} : { measured: stove.measured }),
       startUpMJ: 0,
     },
     fuelId: choice.fuelId,
@@ -382,7 +384,7 @@ function holdBeforeBox(
           fillL: round(needs.volumeL, 1),
           startC,
           airC: surroundings.indoorC,
-          ...(choice.flask.reading === null ? {} : { reading: choice.flask.reading }),
+          ...ownReadings(choice.flask),
           hours: longestHours,
         })
       : calculations.cooling({
@@ -400,7 +402,7 @@ function holdBeforeBox(
                     ? {}
                     : { conductivityWPerMK: choice.box.conductivityWPerMK }),
                 },
-                ...(choice.box.reading === null ? {} : { reading: choice.box.reading }),
+                ...ownReadings(choice.box),
               }),
           hours: longestHours,
         });
@@ -449,11 +451,12 @@ function holdBeforeBox(
         boxMinutes: choice.boxMinutes.shortest,
         cookingAdditive,
         ...(age === null || food.group !== 'pulse' ? {} : { storageFactor: age.value }),
+        ...measuredLotOf(storage, part.id, food.id),
       };
       const answer = calculations.boilBeforeBox(question);
-      // A lot that has hardened more than is typical wants more than the typical boil.
+      // A lot that has hardened more than is typical wants more than the typical boil; a tested one has shown it.
       const hardened =
-        age === null || food.group !== 'pulse' || age.p90 <= age.value
+        age === null || food.group !== 'pulse' || age.p90 <= age.value || question.measuredLot !== undefined
           ? answer
           : calculations.boilBeforeBox({ ...question, storageFactor: age.p90 });
       if (answer.verdict === 'refused') return { reason: answer.reason, wayOut: 'Cook it on the flame to the end' };
@@ -474,6 +477,12 @@ function holdBeforeBox(
     }
   }
   return { holdMinutes, reachedC, timeConstantHours: tau, ownMinutes };
+}
+
+/** What the household has read of a box or flask: its records, or the one reading kept with it. */
+function ownReadings(thing: Pick<ResolvedBox, 'reading' | 'measured'>): Pick<CoolingQuestion, 'reading' | 'measured'> {
+  if (thing.measured !== undefined) return { measured: thing.measured };
+  return thing.reading === null ? {} : { reading: thing.reading };
 }
 
 /** Adds, in quadrature of the logarithms, the spread that comes from a shorter or longer hold. */

@@ -27,6 +27,22 @@ export interface DishStorage {
   years: number;
   temperatureC: number;
   moisturePercent: number;
+  /**
+   * Minutes of tested lots over those of the table, by `partId/foodId`, from own cooking notes and twenty-bean tests;
+   * absent: none was tested.
+   */
+  measuredLots?: Readonly<Record<string, Percentiles>>;
+}
+
+/** The factor of a tested lot as a member of a question; empty where the lot was not tested. */
+export function measuredLotOf(
+  storage: DishStorage | null,
+  partId: string,
+  foodId: string,
+): { measuredLot: Percentiles } | Record<never, never> {
+  const factors = storage?.measuredLots;
+  const key = `${partId}/${foodId}`;
+  return factors !== undefined && Object.hasOwn(factors, key) ? { measuredLot: factors[key] as Percentiles } : {};
 }
 
 export interface DishAddition {
@@ -279,7 +295,8 @@ export function dishNeeds(
         : {}),
       firstWater: pouredAway ? 'poured-away' : 'kept',
       cookingAdditive,
-      ...(storage === null || food.group !== 'pulse' ? {} : { storage }),
+      ...(storage === null || food.group !== 'pulse' ? {} : { storage: ageOf(storage) }),
+      ...measuredLotOf(storage, row.part.id, food.id),
     });
     temperatureC = answer.temperatureC;
     extrapolated ||= answer.extrapolated;
@@ -356,6 +373,10 @@ export function dishNeeds(
     soakedPartIds: [...soakedIds],
     handsOnMinutes: 6 + (soakedIds.size > 0 ? 4 : 0) + (firstWaterL > 0 ? 6 : 0) + 0.1 * boilMinutes.p50,
   };
+}
+
+function ageOf({ years, temperatureC, moisturePercent }: DishStorage): Omit<DishStorage, 'measuredLots'> {
+  return { years, temperatureC, moisturePercent };
 }
 
 export function isRefusal(answer: object): answer is Refusal {

@@ -5,7 +5,9 @@
  * vessels, boxes) or "not known" (a reading, a weight).
  */
 import { InvalidInputError } from '../physics/errors.ts';
+import type { Percentiles } from '../physics/parameter.ts';
 import type { FuelId, InsulationMaterialId, Lid, StoveTypeId, VesselMaterialId, Wind } from '../physics/table-ids.ts';
+import type { MeasuredStove } from './calculator-types.ts';
 import type { MealSlot } from './kit.ts';
 import type {
   AgeGroup,
@@ -117,6 +119,8 @@ export interface ResolvedStove {
   coolDownMinutes: number | null;
   largestPotL: number | null;
   burnsAnyway: ClockSpan | null;
+  /** What the household's own boil tests say; absent: none counts. Set by `withLearned`, never stored. */
+  measured?: MeasuredStove;
 }
 
 export interface ResolvedVessel {
@@ -133,6 +137,8 @@ export interface ResolvedVessel {
   massKg: number | null;
   finned: boolean;
   reading: CoolingReading | null;
+  /** Flask: time constant over that of the model, from own readings; absent: none counts. Never stored. */
+  measured?: Percentiles;
 }
 
 export interface ResolvedBox {
@@ -144,6 +150,8 @@ export interface ResolvedBox {
   thicknessMm: number;
   conductivityWPerMK: number | null;
   reading: CoolingReading | null;
+  /** Time constant over that of the model, from own readings; absent: none counts. Never stored. */
+  measured?: Percentiles;
 }
 
 export interface ResolvedHousehold {
@@ -390,7 +398,15 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
  * @returns a document that the store accepts and that resolves to the same household
  */
 export function householdDocumentOf(household: ResolvedHousehold): HouseholdDocument {
-  return withoutNulls(household) as HouseholdDocument;
+  // What was learned follows from the records, and is no part of the document.
+  const stored = <Thing extends { measured?: unknown }>(things: Thing[]) =>
+    things.map(({ measured: _measured, ...thing }) => thing);
+  return withoutNulls({
+    ...household,
+    stoves: stored(household.stoves),
+    vessels: stored(household.vessels),
+    boxes: stored(household.boxes),
+  }) as HouseholdDocument;
 }
 
 /** A stored shape whose members may also be null, as in a resolved one. */
