@@ -221,6 +221,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     // An own efficiency was measured on the own pot and flame: it is not corrected for the load.
     halfLoadKWPerM: q.stove.efficiency === undefined ? stove.halfLoadKWPerM : null,
     matchedLoadKWPerM: ownPower === undefined ? stove.matchedLoadKWPerM : null,
+    typicalPowerKW: powerOf(q, stove).value,
     powerShare,
     throttle: stove.throttle,
     lowFlame: q.stove.flame === 'low',

@@ -37,6 +37,8 @@ export interface HeatingTask {
   referenceLoadKWPerM: number;
   halfLoadKWPerM: number | null;
   matchedLoadKWPerM: number | null;
+  /** Full flame of the typical stove of its type, or as stated: a stove that burns hotter is turned down to more. */
+  typicalPowerKW: number;
   /** Power at the place (altitude, cold) over power at sea level. */
   powerShare: number;
   /** Whether the flame can be turned down for the hold. */
@@ -146,7 +148,10 @@ export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
   let flameKW = v['stove power'];
   if (task.lowFlame && task.throttle) flameKW = lowFlameKW(flameKW, v['lowest flame']);
   else if (task.matchedLoadKWPerM !== null && width !== null)
-    flameKW = Math.min(flameKW, Math.max(v['lowest flame'], task.matchedLoadKWPerM * width));
+    flameKW = Math.min(
+      flameKW,
+      Math.max(v['lowest flame'], (task.matchedLoadKWPerM * width * flameKW) / task.typicalPowerKW),
+    );
   const loadKWPerM = width === null ? task.referenceLoadKWPerM : flameKW / width;
   const reference = v['stove efficiency'];
   const efficiencyHeatUp = efficiencyAtLoad(reference, loadKWPerM, task.referenceLoadKWPerM, task.halfLoadKWPerM);
