@@ -365,14 +365,14 @@ function resolveParameters(
   pot: ResolvedPot,
 ): FuelUseParameters {
   const leakLid: Lid = task.lidHeatUp === 'none' ? task.lidHold : task.lidHeatUp;
-  const powerFactor = powerOf(q, stove).value / stove.powerKW.value;
+  const powerFactor = powerOf(q.stove, stove).value / stove.powerKW.value;
   const startUpFactor =
     q.stove.startUpMJ === undefined ? 1 : stove.startUpMJ.value > 0 ? q.stove.startUpMJ / stove.startUpMJ.value : 0;
   if (q.stove.startUpMJ !== undefined) requireInRange('stove.startUpMJ', q.stove.startUpMJ, 0, 50, 'MJ');
   const ownStartUp = q.stove.startUpMJ;
   return {
-    'stove efficiency': efficiencyOf(q, stove),
-    'stove power': powerOf(q, stove),
+    'stove efficiency': efficiencyOf(q.stove, stove, q.vessel?.finned === true),
+    'stove power': powerOf(q.stove, stove),
     // A larger or smaller burner of the same type is taken to have the same turndown.
     'lowest flame': scaled(stove.lowestPowerKW, powerFactor),
     'start-up':
@@ -394,10 +394,19 @@ function resolveParameters(
   };
 }
 
+/**
+ * Efficiency (at the reference load where it is the table's) and full power of a stove, under a pot without fins.
+ * @param asked type and what the household states of it
+ */
+export function stoveFigures(asked: FuelUseQuestion['stove']): { efficiency: Parameter; powerKW: Parameter } {
+  const stove = STOVE_TYPES[asked.typeId];
+  return { efficiency: efficiencyOf(asked, stove, false), powerKW: powerOf(asked, stove) };
+}
+
 /** Efficiency as measured, else as stated, else of the table; fins add to what was not stated for this very pot. */
-function efficiencyOf(q: FuelUseQuestion, stove: StoveType): Parameter {
-  const { efficiency: stated, measured } = q.stove;
-  const finned = q.vessel?.finned === true && stated === undefined ? FINNED_FACTOR : 1;
+function efficiencyOf(asked: FuelUseQuestion['stove'], stove: StoveType, finnedPot: boolean): Parameter {
+  const { efficiency: stated, measured } = asked;
+  const finned = finnedPot && stated === undefined ? FINNED_FACTOR : 1;
   const own = measured?.efficiency ?? null;
   if (own !== null) return scaled(measuredValue(own, '1'), finned);
   return stated === undefined
@@ -405,8 +414,8 @@ function efficiencyOf(q: FuelUseQuestion, stove: StoveType): Parameter {
     : ownValue(stated, '1', Math.min(1 / stated, lognormalP90Factor(OWN_CV)));
 }
 
-function powerOf(q: FuelUseQuestion, stove: StoveType): Parameter {
-  const { powerKW: stated, measured } = q.stove;
+function powerOf(asked: FuelUseQuestion['stove'], stove: StoveType): Parameter {
+  const { powerKW: stated, measured } = asked;
   const own = measured?.powerKW ?? null;
   if (own !== null) return measuredValue(own, 'kW');
   return stated === undefined ? stove.powerKW : ownValue(stated, 'kW', lognormalP90Factor(OWN_CV));
