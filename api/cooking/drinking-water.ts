@@ -16,7 +16,10 @@ export const WATER_RULES = {
 /** Guards against drinking too much (loss of salt): 12 US qt a day, 1.5 US qt an hour, as printed in litres. */
 export const FLUID_LIMITS = {
   perDayL: rule(11.4, 11.4, 11.4, { key: 'us-army-fluid-replacement', place: 'daily intake not above 12 qt' }),
-  perHourL: rule(1.4, 1.4, 1.4, { key: 'us-army-fluid-replacement', place: 'hourly intake not above 1.5 qt' }),
+  perHourL: {
+    ...rule(1.4, 1.4, 1.4, { key: 'us-army-fluid-replacement', place: 'hourly intake not above 1.5 qt' }),
+    unit: 'L/h',
+  },
 } as const;
 
 /**

@@ -48,6 +48,9 @@ export function specificHeatOfFood(waterShare: number): number {
   return 4.187 * waterShare + 1.46 * (1 - waterShare);
 }
 
+/** Energy of 100 g of pure fat, kcal: nothing that is eaten holds more (9.02 kcal/g, the factor of USDA SR for fats). */
+const PURE_FAT_KCAL = 902;
+
 /**
  * What 100 g of a food as stored holds.
  * @param row kcal, protein and water in kcal/100 g and g/100 g; density in g/L of the loose food; `estimated` where the
@@ -72,7 +75,14 @@ export function composition(row: {
   const waterSpread = Math.min(2, row.waterG * 0.25);
   return {
     // Lots differ by a few percent in energy and about a tenth in protein: judged from the spread between the releases.
-    kcalPer100G: make(row.kcal, row.kcal * 0.96, row.kcal * 1.04, 'kcal/100 g', key, row.place),
+    kcalPer100G: make(
+      row.kcal,
+      row.kcal * 0.96,
+      Math.min(row.kcal * 1.04, PURE_FAT_KCAL),
+      'kcal/100 g',
+      key,
+      row.place,
+    ),
     proteinGPer100G: make(row.proteinG, row.proteinG * 0.9, row.proteinG * 1.1, 'g/100 g', key, row.place),
     waterGPer100G: make(row.waterG, row.waterG - waterSpread, row.waterG + waterSpread, 'g/100 g', key, row.place),
     bulkDensityGPerL: makeDensity(

@@ -4,9 +4,11 @@ export interface Composition {
   name: string;
   /** kJ per 100 g */
   enerc: number;
-  /** g per g */
+  /** g per 100 g */
   protcnt: number;
   fatce: number;
   choavldf: number;
+  fibtg: number;
+  water: number;
 }
 export function load(): Promise<Map<string, Composition>>;
