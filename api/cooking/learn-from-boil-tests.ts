@@ -6,9 +6,9 @@
 import { type HeatingTask, type HeatingValues, heatPot } from '../physics/heating.ts';
 import { type Parameter, type Percentiles, Z_90 } from '../physics/parameter.ts';
 import { propagateSpread } from '../physics/spread.ts';
-import { answerFuelUse, type ResolvedFuelUse, resolveFuelUse, stoveFigures } from './answer-fuel-use.ts';
+import { answerFuelUse, resolveFuelUse, stoveFigures } from './answer-fuel-use.ts';
 import { type LogNormal, logNormalOf, lognormalPercentiles, updateLogNormal } from './bayes.ts';
-import type { FuelUseQuestion } from './calculator-types.ts';
+import type { FuelUseQuestion, MeasuredStove } from './calculator-types.ts';
 import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import type { BoilTest } from './measurements.ts';
 import type { ResolvedHousehold, ResolvedStove } from './resolve-household.ts';
@@ -16,10 +16,12 @@ import type { ResolvedHousehold, ResolvedStove } from './resolve-household.ts';
 /** What one boil test says, as factors on the figures of the table (or on those that the household states). */
 export interface BoilTestReading {
   efficiency: LogNormal;
-  /** null: the flame was turned down to the width of the pot, and says nothing of the full flame. */
-  power: LogNormal | null;
+  /** Of the flame as this pot is cooked on: a burner that is stronger than its type is turned down to more. */
+  power: LogNormal;
   expected: Expectation[];
   question: string | null;
+  /** The boil that was tested. */
+  asked: FuelUseQuestion;
 }
 
 /** Two weighings on a kitchen scale, kg, or reading a meter, kWh; solid fuel on a coarser scale. Common practice. */
@@ -82,11 +84,9 @@ function statedStove(stove: ResolvedStove): FuelUseQuestion['stove'] {
  * @throws InvalidInputError, OutOfRangeError where the calculator cannot work out such a boil
  */
 export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: number): BoilTestReading {
-  const resolved = resolveFuelUse(question);
-  const { task, parameters, fuel } = resolved;
+  const { task, parameters, fuel, typical } = resolveFuelUse(question);
   const scaleSd = (fuel.kind === 'solid' ? SCALE_SD_KG.coarse : SCALE_SD_KG.fine) / burnt;
   const clockSd = CLOCK_SD_MINUTES / test.minutes;
-  const turnedDown = isTurnedDown(task, parameters);
   const priorEfficiency = parameters['stove efficiency'].value;
   const priorPower = parameters['stove power'].value;
   const pinned = (p: Parameter): Parameter => ({ ...p, p10: p.value, p90: p.value });
@@ -105,8 +105,9 @@ export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: n
     const flameMinutes = Math.max(test.minutes * v.clock - v['start-up minutes'], LEAST_FLAME_SHARE * test.minutes);
     const heatUpMJ = Math.max(burntKg * v.fuel - v['start-up'], LEAST_HEAT_MJ);
     const flameKW = (heatUpMJ * 1000) / (60 * v.cook * flameMinutes * task.powerShare);
-    const power = turnedDown ? priorPower : flameKW;
-    return { efficiency: efficiencyThatBurns(task, v, power, burntKg) / priorEfficiency, power: power / priorPower };
+    const power = flameKW / typical.flameKW;
+    const efficiency = efficiencyThatBurns(task, v, power * priorPower, burntKg) / priorEfficiency;
+    return { efficiency, power };
   }).percentiles;
 
   const answer = answerFuelUse(question);
@@ -114,9 +115,10 @@ export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: n
   const minutesExpected = expectation('minutes', 'min', answer.minutesToBoil, clockSd, test.minutes);
   return {
     efficiency: readingOf(found.efficiency),
-    power: turnedDown ? null : readingOf(found.power),
+    power: readingOf(found.power),
     expected: [fuelExpected, minutesExpected],
     question: questionOf(fuelExpected, minutesExpected),
+    asked: question,
   };
 }
 
@@ -139,13 +141,6 @@ function factorOfSd(sd: number): Parameter {
     source: { key: 'kitchenPractice', place: 'reading a scale and a clock' },
     estimate: true,
   };
-}
-
-/** Whether the chain has the cook turn the flame down to the width of this pot. */
-function isTurnedDown(task: HeatingTask, parameters: ResolvedFuelUse['parameters']): boolean {
-  if (task.matchedLoadKWPerM === null || task.diameterM === null) return false;
-  const matchedKW = Math.max(parameters['lowest flame'].value, task.matchedLoadKWPerM * task.diameterM);
-  return parameters['stove power'].value > matchedKW;
 }
 
 /** Efficiency at which the chain burns so much fuel, by halving: fuel falls as efficiency rises. */
@@ -212,18 +207,16 @@ export function learnedStoveFigures(
   questioned: readonly string[],
 ): { efficiency: LearnedFigure; powerKW: LearnedFigure } {
   const prior = priorOf(stove);
-  const powerReadings = readings.flatMap(({ id, reading }) =>
-    reading.power === null ? [] : [{ id, reading: reading.power }],
-  );
   const efficiency = updated(
     prior.efficiency,
     readings.map(({ reading }) => reading.efficiency),
   );
   const power = updated(
     prior.powerKW,
-    powerReadings.map(({ reading }) => reading),
+    readings.map(({ reading }) => reading.power),
   );
   const name = stove.name;
+  const basis = { records: readings.map(({ id }) => id).sort(), questioned: [...questioned].sort() };
   return {
     efficiency: {
       unit: '1',
@@ -231,24 +224,21 @@ export function learnedStoveFigures(
       stated: stove.efficiency,
       // No stove gives a pot more than it burns.
       now: readings.length === 0 ? efficiency : atMost(efficiency, 1),
-      records: readings.map(({ id }) => id).sort(),
-      questioned: [...questioned].sort(),
-      text: fuelText(name, prior.efficiency.p50 / efficiency.p50, readings.length, stove.efficiency !== null),
+      ...basis,
+      text: fuelText(
+        name,
+        fuelRatio(readings, { efficiency, powerKW: power }),
+        stove.efficiency !== null,
+        readings.length,
+      ),
     },
     powerKW: {
       unit: 'kW',
       table: prior.powerKW,
       stated: stove.powerKW,
       now: power,
-      records: powerReadings.map(({ id }) => id).sort(),
-      questioned: [...questioned].sort(),
-      text: powerText(
-        name,
-        power.p50 / prior.powerKW.p50,
-        powerReadings.length,
-        readings.length,
-        stove.powerKW !== null,
-      ),
+      ...basis,
+      text: powerText(name, power.p50 / prior.powerKW.p50, readings.length, stove.powerKW !== null),
     },
   };
 }
@@ -270,28 +260,38 @@ function atMost({ p10, p50, p90 }: Percentiles, most: number): Percentiles {
   return { p10: Math.min(p10, most), p50: Math.min(p50, most), p90: Math.min(p90, most) };
 }
 
-function fuelText(name: string, fuelRatio: number, tests: number, stated: boolean): string {
+/**
+ * Fuel of the boils that were tested, lighting apart, with what was learned over without: the geometric mean. A weaker
+ * flame loses less past the pot, so that the efficiency alone does not say it.
+ */
+function fuelRatio(readings: readonly { reading: BoilTestReading }[], measured: MeasuredStove): number {
+  const logarithms = readings.map(({ reading: { asked } }) => {
+    const burning = { ...asked, stove: { ...asked.stove, startUpMJ: 0 } };
+    const learned = { ...burning, stove: { ...burning.stove, measured } };
+    return Math.log(resolveFuelUse(learned).typical.fuelKg / resolveFuelUse(burning).typical.fuelKg);
+  });
+  return Math.exp(logarithms.reduce((sum, one) => sum + one, 0) / Math.max(1, logarithms.length));
+}
+
+function fuelText(name: string, ratio: number, stated: boolean, tests: number): string {
   if (tests === 0)
     return stated ? `${name}: efficiency as you state it.` : `${name}: efficiency of the table, not tested.`;
   const against = stated ? 'than with the efficiency that you state' : 'than the table expects';
-  const difference = differenceText(fuelRatio);
+  const difference = differenceText(ratio);
   const basis = `(${countText(tests, 'boil test')})`;
   if (difference === null)
     return `${name}: uses about as much fuel as ${stated ? 'you state' : 'the table expects'} ${basis}.`;
-  return `${name}: uses about ${difference} ${fuelRatio > 1 ? 'more' : 'less'} fuel ${against} ${basis}.`;
+  return `${name}: uses about ${difference} ${ratio > 1 ? 'more' : 'less'} fuel ${against} ${basis}.`;
 }
 
-function powerText(name: string, ratio: number, readings: number, tests: number, stated: boolean): string {
-  const source = stated ? 'as you state it' : 'of the table';
-  if (readings === 0)
-    return tests === 0
-      ? `${name}: power ${source}, not tested.`
-      : `${name}: power ${source}; the flame is turned down to the pot, so that the test says nothing of it.`;
+function powerText(name: string, ratio: number, tests: number, stated: boolean): string {
+  if (tests === 0) return `${name}: power ${stated ? 'as you state it' : 'of the table'}, not tested.`;
+  const against = stated ? 'you state' : 'the table expects';
   const difference = differenceText(ratio);
-  const basis = `(${countText(readings, 'boil test')})`;
-  if (difference === null)
-    return `${name}: burns about as strongly as ${stated ? 'you state' : 'the table expects'} ${basis}.`;
-  return `${name}: burns about ${difference} ${ratio > 1 ? 'stronger' : 'weaker'} than ${stated ? 'you state' : 'the table expects'} ${basis}.`;
+  const basis = `(${countText(tests, 'boil test')})`;
+  return difference === null
+    ? `${name}: burns about as strongly as ${against} ${basis}.`
+    : `${name}: burns about ${difference} ${ratio > 1 ? 'stronger' : 'weaker'} than ${against} ${basis}.`;
 }
 
 /** The band of what a boil test of this question should find, for the sheet that leads through it. */

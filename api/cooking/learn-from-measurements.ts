@@ -138,11 +138,32 @@ export function withLearned(household: ResolvedHousehold, learned: Learned): Res
     stoves: household.stoves.map((stove) => {
       const found = learned.stoves.find((one) => one.stoveId === stove.id);
       if (found === undefined || found.efficiency.records.length === 0) return stove;
-      const power = found.powerKW.records.length === 0 ? null : found.powerKW.now;
-      return { ...stove, measured: { efficiency: found.efficiency.now, powerKW: power } };
+      return { ...stove, measured: { efficiency: found.efficiency.now, powerKW: found.powerKW.now } };
     }),
     vessels: household.vessels.map((vessel) => ({ ...vessel, ...coolingOf(vessel.id) })),
     boxes: household.boxes.map((box) => ({ ...box, ...coolingOf(box.id) })),
+  };
+}
+
+/**
+ * The factors of tested lots for one dish, as `DishStorage` has them: of each part the oldest lot in use.
+ * @param lots in use, oldest first
+ */
+export function measuredLotsOf(
+  learned: Learned,
+  lots: readonly { kitId: string; partId: string; packedOn: string }[],
+): { measuredLots: Record<string, Percentiles> } | Record<never, never> {
+  const oldest = new Map<string, string>();
+  for (const lot of lots) {
+    const part = `${lot.kitId}/${lot.partId}`;
+    if (!oldest.has(part)) oldest.set(part, lot.packedOn);
+  }
+  const tested = learned.lots.filter(
+    (lot) => lot.minutesFactor.records.length > 0 && oldest.get(`${lot.kitId}/${lot.partId}`) === lot.packedOn,
+  );
+  if (tested.length === 0) return {};
+  return {
+    measuredLots: Object.fromEntries(tested.map((lot) => [`${lot.partId}/${lot.foodId}`, lot.minutesFactor.now])),
   };
 }
 

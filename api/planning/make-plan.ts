@@ -3,6 +3,7 @@
 import { createCalculations } from '../cooking/calculations.ts';
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
+import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import { placeWeek } from './place-week.ts';
 import { planContents } from './plan-contents.ts';
@@ -21,6 +22,8 @@ export interface PlanInput {
   household: HouseholdDocument;
   kits: Kit[];
   stock: StockEntry[];
+  /** Own tests of the household; absent: none. */
+  measurements?: Measurement[];
 }
 
 export interface PlanPorts {
@@ -54,7 +57,7 @@ const DEFAULT_TIME_LIMIT_S = 20;
 export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<PlanDraft> {
   const { request } = input;
   const calculations = createCalculations();
-  const situation = weekSituation(request, input.household, input.kits, input.stock);
+  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
   const calendar = weekCalendar(situation, request, calculations);
   const timeLimitS = request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const solveOptions = {
@@ -166,6 +169,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       kits: situation.kits.map((kitStock) => kitStock.kit),
       stock: situation.lots,
       defaults: situation.defaults,
+      learned: situation.learned,
     },
     versions: { program: ports.programVersion, tables: TABLES_VERSION, solver: ports.solver.version },
     outcome: short.length === 0 ? 'complete' : 'short',

@@ -20,6 +20,7 @@ export function assumptionsOf(situation: WeekSituation): string[] {
       : 'There is no food thermometer: box dishes are eaten while surely hot.',
     `Fuel is planned so that it suffices nine times in ten, and ${Math.round((household.fuels[0]?.reserveShare ?? 0.1) * 100)} % is kept back.`,
     `Food from the box is above ${HOT_HOLDING_C} °C when it is eaten.`,
+    ...situation.learned.map(({ figure }) => `Measured by you. ${figure.text}`),
   ];
 }
 

@@ -2,6 +2,7 @@
 
 import type { Kit } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
+import type { LearnedInUse } from '../cooking/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 
@@ -341,7 +342,14 @@ export interface Plan {
   id: string;
   createdAt: string;
   request: PlanRequest;
-  resolved: { household: HouseholdDocument; kits: Kit[]; stock: StockLot[]; defaults: string[] };
+  resolved: {
+    household: HouseholdDocument;
+    kits: Kit[];
+    stock: StockLot[];
+    defaults: string[];
+    /** Figures that rest on the household's own tests; absent in plans made before there were any. */
+    learned?: LearnedInUse[];
+  };
   versions: { program: string; tables: string; solver: string };
   outcome: 'complete' | 'short';
   proof: { status: 'optimal' | 'within-gap' | 'time-limit'; aims: AimProof[]; note: string | null };

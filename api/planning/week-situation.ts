@@ -2,10 +2,15 @@
  * What a plan starts from: the resolved household at one place, its meals with who eats, its stock by kit, the fuel and
  * water it may use up to each day. Nothing is chosen here.
  */
+
+import type { DishStorage } from '../cooking/dish.ts';
 import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
 import { indoorCOnDay } from '../cooking/indoor-temperature.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
+import { learnFromMeasurements, measuredLotsOf, withLearned } from '../cooking/learn-from-measurements.ts';
+import { type Learned, type LearnedInUse, learnedInUse } from '../cooking/learned.ts';
+import type { Measurement } from '../cooking/measurements.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
 import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../cooking/resolve-household.ts';
 import { InvalidInputError } from '../physics/errors.ts';
@@ -41,7 +46,7 @@ export interface KitStock {
   /** Oldest first. */
   lots: StockLot[];
   /** Of the oldest lot in use: minutes are worked out for it. */
-  storage: { years: number; temperatureC: number; moisturePercent: number };
+  storage: DishStorage;
 }
 
 export interface DaySituation {
@@ -69,6 +74,8 @@ export interface WeekSituation {
   slots: SlotSituation[];
   kits: KitStock[];
   lots: StockLot[];
+  /** Figures that rest on the household's own records. */
+  learned: LearnedInUse[];
   /** Per fuel id, in kg (kWh for electricity). */
   fuels: Record<
     string,
@@ -124,8 +131,12 @@ export function weekSituation(
   document: HouseholdDocument,
   kits: Kit[],
   stock: StockEntry[],
+  measurements: readonly Measurement[] = [],
 ): WeekSituation {
-  const { household, defaults } = resolveHousehold(document);
+  const { household: plain, defaults } = resolveHousehold(document);
+  const allLots = stockLots(stock);
+  const learned = learnFromMeasurements(plain, measurements, allLots);
+  const household = withLearned(plain, learned);
   const placeId = request.placeId ?? household.places[0]?.id;
   const place = household.places.find((candidate) => candidate.id === placeId);
   if (place === undefined) throw new InvalidInputError('placeId', placeId, 'name a place of this household');
@@ -210,7 +221,7 @@ export function weekSituation(
     });
   }
 
-  const lots = stockLots(stock).filter((lot) => lot.quantity > 0);
+  const lots = allLots.filter((lot) => lot.quantity > 0);
   return {
     household,
     defaults,
@@ -218,8 +229,9 @@ export function weekSituation(
     startMinute,
     days,
     slots,
-    kits: kitStocks(kits, lots, place, request, startDate),
+    kits: kitStocks(kits, lots, place, request, startDate, learned),
     lots,
+    learned: learnedInUse(learned),
     fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
     water: waterSituation(household, place.id, days),
   };
@@ -245,6 +257,7 @@ function kitStocks(
   place: ResolvedPlace,
   request: PlanRequest,
   startDate: string,
+  learned: Learned,
 ): KitStock[] {
   const endDate = addDays(startDate, request.days - 1);
   const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
@@ -279,6 +292,7 @@ function kitStocks(
           temperatureC: first?.storageC ?? place.storageC,
           // 10 %: dry pulses as sold and packed (soaking 7).
           moisturePercent: first?.moisturePercent ?? 10,
+          ...measuredLotsOf(learned, oldest),
         },
       };
     });
