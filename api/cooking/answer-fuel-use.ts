@@ -62,6 +62,8 @@ const VALVE_STEAM = parameter(
 const FINNED_FACTOR = 1.35;
 /** Full pressure of a common cooker, 15 psi. */
 export const DEFAULT_GAUGE_KPA = 103;
+/** Food as bought displaces about this (dry goods, no air between): common practice. */
+export const DRY_FOOD_L_PER_KG = 0.75;
 /** Spread of an own measured value. */
 const OWN_CV = 0.08;
 
@@ -258,8 +260,7 @@ function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volume
       throw new InvalidInputError('foods.foodId', item.foodId, `${item.foodId} is not a food that the tables hold`);
     const specificHeat = own ?? food.specificHeatKJPerKgK.value;
     heatKJ += (item.massG / 1000) * specificHeat * Math.max(0, endC - q.startC);
-    // Food as bought displaces about 0.75 L per kg (dry goods, no air between): common practice.
-    volumeL += (item.massG / 1000) * 0.75;
+    volumeL += (item.massG / 1000) * DRY_FOOD_L_PER_KG;
   }
   return { heatKJ, volumeL };
 }

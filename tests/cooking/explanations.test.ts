@@ -3,15 +3,27 @@ import { describe, expect, it } from 'vitest';
 import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
 import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
 import { answerCooling } from '../../api/cooking/answer-cooling.ts';
+import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
 import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import type { CookTimeQuestion, CoolingQuestion } from '../../api/cooking/calculator-types.ts';
+import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
 import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
 import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
 import { explainCooling } from '../../api/cooking/explain-cooling.ts';
+import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
 import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { EXPLANATION_FUNCTIONS } from '../../api/cooking/explanation-functions.ts';
 import { FOODS } from '../../api/cooking/foods-table.ts';
-import { INSULATION_MATERIAL_IDS, LIDS, VESSEL_MATERIAL_IDS } from '../../api/physics/table-ids.ts';
+import { InvalidInputError } from '../../api/physics/errors.ts';
+import { FUELS } from '../../api/physics/fuels-table.ts';
+import { STOVE_TYPES } from '../../api/physics/stoves-table.ts';
+import {
+  FLAMES,
+  INSULATION_MATERIAL_IDS,
+  LIDS,
+  STOVE_TYPE_IDS,
+  VESSEL_MATERIAL_IDS,
+  WINDS,
+} from '../../api/physics/table-ids.ts';
 import { KNOWN_FUNCTIONS, recompute } from './evaluate-steps.ts';
 
 const foods = Object.values(FOODS);
@@ -176,5 +188,99 @@ describe('cooling', () => {
         },
       ),
     );
+  });
+});
+
+describe('fuel', () => {
+  const maybe = <Value>(arbitrary: fc.Arbitrary<Value>) => fc.option(arbitrary, { nil: undefined, freq: 1 });
+  const percentilesAbout = (min: number, max: number) =>
+    between(min, max).map((p50) => ({ p10: p50 * 0.9, p50, p90: p50 * 1.1 }));
+  const vesselOf = (kind: 'pot' | 'pressure-cooker') =>
+    fc.record({
+      kind: fc.constant(kind),
+      capacityL: between(2, 12),
+      material: maybe(fc.constantFrom(...VESSEL_MATERIAL_IDS)),
+      lid: maybe(fc.constantFrom(...LIDS)),
+      gaugeKPa: maybe(between(20, 110)),
+      diameterMm: maybe(between(120, 300)),
+      massKg: maybe(between(0.2, 4)),
+      finned: maybe(fc.boolean()),
+    });
+  const questionOf = (typeId: FuelUseQuestion['stove']['typeId'], fuelId: FuelUseQuestion['fuelId']) =>
+    fc
+      .record({
+        stove: fc.record({
+          typeId: fc.constant(typeId),
+          powerKW: maybe(between(1, 5)),
+          efficiency: maybe(between(0.2, 0.7)),
+          startUpMJ: maybe(fc.oneof(fc.constant(0), between(0.1, 5))),
+          flame: maybe(fc.constantFrom(...FLAMES)),
+          measured: maybe(
+            fc.record({ efficiency: percentilesAbout(0.2, 0.6), powerKW: fc.option(percentilesAbout(1, 4)) }),
+          ),
+        }),
+        fuelId: fc.constant(fuelId),
+        fuelMoisturePercent: maybe(between(5, 30)),
+        vessel: fc.oneof(vesselOf('pot'), vesselOf('pressure-cooker'), fc.constant(null)),
+        waterL: between(0.1, 1.2),
+        foods: maybe(
+          fc.array(
+            fc.record(
+              {
+                foodId: fc.constantFrom('lentil-brown', 'white-rice', ...foods.slice(0, 3).map(({ id }) => id)),
+                massG: between(1, 150),
+                specificHeatKJPerKgK: between(1.4, 4.2),
+              },
+              { requiredKeys: ['foodId', 'massG'] },
+            ),
+            { maxLength: 4 },
+          ),
+        ),
+        startC: fc.oneof(between(-15, 60), fc.constantFrom(0, 10)),
+        endC: maybe(between(60, 120)),
+        // Butane hardly leaves its bottle below that.
+        airC: between(fuelId === 'butane' ? 8 : -5, 35),
+        elevationM: between(-100, 4000),
+        wind: fc.constantFrom(...WINDS),
+        windFuelFactor: maybe(between(1, 2)),
+        holdMinutes: fc.oneof(fc.constant(0), between(0, 120)),
+        lidDuringHold: maybe(fc.constantFrom(...LIDS)),
+        releaseMinutes: maybe(fc.constantFrom(0, 10)),
+        extraHeatKJ: maybe(between(0, 500)),
+      })
+      .map((question) => JSON.parse(JSON.stringify(question)) as FuelUseQuestion);
+  const pairs = STOVE_TYPE_IDS.flatMap((typeId) =>
+    STOVE_TYPES[typeId].fuelIds.map((fuelId) => [typeId, fuelId] as const),
+  );
+
+  it.each(pairs)('%s with %s', (typeId, fuelId) => {
+    let explained = 0;
+    fc.assert(
+      fc.property(questionOf(typeId, fuelId), (question) => {
+        let answer: ReturnType<typeof answerFuelUse>;
+        try {
+          answer = answerFuelUse(question);
+        } catch (error) {
+          // A pot too small, a flame too weak, gas that stays in its bottle: refused, and nothing to explain.
+          expect(error).toBeInstanceOf(InvalidInputError);
+          expect(() => explainFuelUse(question)).toThrow(InvalidInputError);
+          return;
+        }
+        explained += 1;
+        const steps = explainFuelUse(question);
+        same(recompute(steps), (answer.fuelKg ?? answer.fuelMJ).p50);
+        expect(steps.at(-1)?.quantity).toBe(answer.fuelKg === null ? 'fuelMJ' : 'fuelKg');
+        for (const quantity of ['fuelMJ', 'heatToPotMJ', 'minutesToBoil', 'boiledOffL'] as const)
+          same(listed(steps, quantity), answer[quantity].p50, quantity);
+        same(listed(steps, 'floorMJ'), answer.floorMJ);
+        for (const quantity of ['heatUpMJ', 'holdMJ', 'startUpMJ'] as const)
+          same(listed(steps, quantity), answer.breakdown[quantity], quantity);
+      }),
+      { numRuns: 40 },
+    );
+    expect(explained, 'questions that were answered').toBeGreaterThan(10);
+  });
+  it('every fuel is burnt by some stove', () => {
+    expect(new Set(pairs.map(([, fuelId]) => fuelId))).toEqual(new Set(Object.keys(FUELS)));
   });
 });
