@@ -9,10 +9,26 @@ import {
   type Surroundings,
   startUpOf,
 } from '../cooking/cooking-methods.ts';
-import { type DishSoak, hasKidneyFamily, isRefusal, soakableParts, whyNoSafeSoak } from '../cooking/dish.ts';
+import {
+  type DishSoak,
+  type DishStorage,
+  hasKidneyFamily,
+  isRefusal,
+  soakableParts,
+  whyNoSafeSoak,
+} from '../cooking/dish.ts';
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import { resolveHousehold } from '../cooking/resolve-household.ts';
+import {
+  learnFromMeasurements,
+  measuredLotsOf,
+  type StoredLot,
+  storageOf,
+  withLearned,
+} from '../cooking/learn-from-measurements.ts';
+import type { Learned } from '../cooking/learned.ts';
+import type { Measurement } from '../cooking/measurements.ts';
+import { type ResolvedHousehold, resolveHousehold } from '../cooking/resolve-household.ts';
 import { soakLimitHours } from '../cooking/soak-limits.ts';
 import { InvalidInputError } from '../physics/errors.ts';
 import type { Percentiles } from '../physics/parameter.ts';
@@ -28,6 +44,10 @@ export interface DishOptionsQuestion {
   servings: number;
   startsAt: string;
   eatAt: string;
+  /** Own tests of the household; absent: none. */
+  measurements?: readonly Measurement[];
+  /** Lots of the ledger, for the age of a tested lot. */
+  lots?: readonly StoredLot[];
 }
 
 export interface DishOption {
@@ -63,12 +83,16 @@ const BOX_MINUTES = { shortest: 120, longest: 195 };
  * @throws InvalidInputError when the meal is not after the start, or the place is unknown
  */
 export function dishOptions(question: DishOptionsQuestion): DishOption[] {
-  const { household } = resolveHousehold(question.household);
+  const { household: plain } = resolveHousehold(question.household);
+  const lots = question.lots ?? [];
+  const learned = learnFromMeasurements(plain, question.measurements ?? [], lots);
+  const household = withLearned(plain, learned);
   const place = household.places.find((candidate) => candidate.id === (question.placeId ?? household.places[0]?.id));
   if (place === undefined) throw new InvalidInputError('placeId', question.placeId, 'name a place of this household');
   const available = toMinute(question.eatAt, place.timeZone) - toMinute(question.startsAt, place.timeZone);
   if (available <= 0) throw new InvalidInputError('eatAt', question.eatAt, 'must be later than startsAt');
   const { kit, servings } = question;
+  const storage = testedStorage(question.kit, learned, lots, household, question.startsAt);
   const calculations = createCalculations();
   const here = <Thing extends { placeId: string }>(things: Thing[]) =>
     things.filter((thing) => thing.placeId === place.id);
@@ -176,7 +200,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
               soak,
               firstWater,
             };
-            const method = refused ?? computeMethod(kit, servings, choice, surroundings, null, calculations);
+            const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
             const base = {
               method: {
                 finish: finish.finish,
@@ -220,7 +244,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
             rows.push({
               ...base,
               ...spent(method, fuelId, startUp.kg),
-              usualMJ: comparisonFuelMJ(kit, servings, choice, surroundings, null, calculations)?.usualMJ ?? null,
+              usualMJ: comparisonFuelMJ(kit, servings, choice, surroundings, storage, calculations)?.usualMJ ?? null,
               leadHours: round(leadMinutes / 60, 2),
               verdict: late ? 'refused' : 'ok',
               reason: late
@@ -237,6 +261,25 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
   return rows.sort((a, b) =>
     a.verdict !== b.verdict ? (a.verdict === 'ok' ? -1 : 1) : heat(a) - heat(b) || a.waterL - b.waterL,
   );
+}
+
+/**
+ * Age and factors of the tested lots of a kit, of each part the oldest one; null where none was tested: a dish that is
+ * only compared is then taken as fresh.
+ */
+function testedStorage(
+  kit: Kit,
+  learned: Learned,
+  lots: readonly StoredLot[],
+  household: ResolvedHousehold,
+  at: string,
+): DishStorage | null {
+  const tested = learned.lots
+    .filter((lot) => lot.kitId === kit.id && lot.minutesFactor.records.length > 0)
+    .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+  const oldest = tested[0];
+  if (oldest === undefined) return null;
+  return { ...storageOf(oldest, lots, household, at), ...measuredLotsOf(learned, tested) };
 }
 
 function emptyMethod(finish: Finish): DishOption['method'] {
