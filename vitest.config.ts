@@ -23,17 +23,22 @@ const bench = {
   },
 };
 
+/** `vitest --mode accuracy` writes the accuracy tables into the README. */
+const accuracy = { test: { name: 'accuracy', include: ['tests/accuracy/*.write.test.ts'] } };
+
+const ONLY_IN_MODE: Readonly<Record<string, object>> = { bench, accuracy };
+
 export default defineConfig(({ mode }) => ({
   test: {
     projects:
-      mode === 'bench'
-        ? [bench]
+      ONLY_IN_MODE[mode] !== undefined
+        ? [ONLY_IN_MODE[mode]]
         : [
             {
               test: {
                 name: 'node',
                 include: ['tests/**/*.test.ts'],
-                exclude: ['tests/browser/**', 'tests/bench/**'],
+                exclude: ['tests/browser/**', 'tests/bench/**', 'tests/**/*.write.test.ts'],
                 testTimeout: 20_000,
               },
             },

@@ -44,10 +44,10 @@ const WIND_FACTOR: Readonly<Record<Wind, Parameter>> = {
 };
 
 /**
- * Loss of an open pot with a flame under it against still water: of four pairs of open and lidded boils, one agrees with
- * still water, one lies below and two far above it (flue gas over the surface); the geometric mean is near 1.3.
+ * Loss of an open pot with a flame under it against still water: five pairs of open and lidded boils give 0.7, 0.9, 1.0,
+ * 1.3 and 2.3 (flue gas over the surface, draught); their geometric mean is near 1.15.
  */
-const OPEN_POT = parameter(1.3, 0.8, 2.6, '1', source('measuredTasks', 'open against lidded, four pairs'));
+const OPEN_POT = parameter(1.15, 0.65, 2.1, '1', source('measuredTasks', 'open against lidded, five pairs'));
 /** Water, food and start temperature are met to about 6 % in a kitchen. */
 const MEASURING = parameter(1, 0.93, 1.08, '1', source('kitchenPractice', 'measuring by cup and feel'));
 const POT_LOSS = parameter(1, 0.8, 1.3, '1', source('openTanksTable', 'evaporation +-20 %; flue gas at the wall'));
@@ -223,7 +223,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     // An own efficiency was measured on the own pot and flame: it is not corrected for the load.
     halfLoadKWPerM: q.stove.efficiency === undefined ? stove.halfLoadKWPerM : null,
     matchedLoadKWPerM: ownPower === undefined ? stove.matchedLoadKWPerM : null,
-    typicalPowerKW: powerOf(q, stove).value,
+    typicalPowerKW: powerOf(q.stove, stove).value,
     powerShare,
     throttle: stove.throttle,
     lowFlame: q.stove.flame === 'low',
@@ -476,7 +476,8 @@ function requireReachable(task: HeatingTask, parameters: FuelUseParameters, typi
   if (task.diameterM === null || task.contentsKJ + task.potKJ <= 0) return;
   const covered = task.lidHeatUp !== 'none';
   const last = (task.heatUpEvaporationKW[2] as number) + (task.heatUpOpenSurfaceKW[2] as number);
-  const loss = covered ? parameters.lid.value * last : parameters['open pot'].value * last;
+  // Refused is what would not boil even where the pot loses little: near the limit it boils late, which the band says.
+  const loss = covered ? parameters.lid.value * last : parameters['open pot'].p10 * last;
   if (loss > 0.9 * typical.intoPotKW)
     throw new InvalidInputError(
       'stove',

@@ -251,6 +251,32 @@ const RATIOS: readonly (readonly [string, CookTimeQuestion, CookTimeQuestion, Pr
     'Van Loey et al., J. Food Eng. 24, 361, 1995',
   ],
   [
+    'storage-4C',
+    {
+      foodId: 'pinto-bean',
+      elevationM: 0,
+      storage: { years: 0.833, temperatureC: 4.4, moisturePercent: 17 },
+      soak: SOAKED,
+    },
+    { foodId: 'pinto-bean', elevationM: 0, soak: SOAKED },
+    1.7,
+    'pinto beans of 17 % moisture after 10 months at 4.4 C over fresh',
+    'Drying, storing and handling dry edible beans, storage trial',
+  ],
+  [
+    'storage-minus-7C',
+    {
+      foodId: 'pinto-bean',
+      elevationM: 0,
+      storage: { years: 0.833, temperatureC: -6.7, moisturePercent: 17 },
+      soak: SOAKED,
+    },
+    { foodId: 'pinto-bean', elevationM: 0, soak: SOAKED },
+    1.2,
+    'pinto beans of 17 % moisture after 10 months at -6.7 C over fresh',
+    'Drying, storing and handling dry edible beans, storage trial',
+  ],
+  [
     'rice-90-100',
     { foodId: 'white-rice', temperatureC: 90 },
     { foodId: 'white-rice', temperatureC: 100 },

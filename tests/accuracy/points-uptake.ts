@@ -44,6 +44,15 @@ const ROWS: readonly Row[] = [
     '70 % polished, 300 min',
     'Shimoda et al., J. Inst. Brew. 104, 33, 1998',
   ],
+  [
+    'black-eyed-pea',
+    40,
+    24,
+    [1.007, 1.087],
+    'db',
+    'limit 100.7 to 108.7 g per 100 g dry',
+    'cowpea in Ghana, scirp 111224, 2021',
+  ],
   ['kidney-bean', 20, 12, 1, 'g/g', 'double weight in 10 to 12 h', MCGEE],
   ['pinto-bean', 20, 10, 1, 'g/g', 'double weight in 10 to 12 h', MCGEE],
 ];

@@ -1,0 +1,122 @@
+/** All points and tasks asked and scored: what the table, the command and the gate look at. */
+import { openApi } from './ask-api.ts';
+import { type MeasuredTask, readTasks } from './measured-task.ts';
+import { BOILING_POINTS } from './points-boiling-point.ts';
+import { COOK_TIME_POINTS } from './points-cook-time.ts';
+import { HEAT_POINTS } from './points-heat.ts';
+import { POINTS_NOT_SCORED } from './points-not-scored.ts';
+import { UPTAKE_POINTS } from './points-uptake.ts';
+import { MODELS, type Model, middleOf, type PublishedPoint } from './published-point.ts';
+import { type Scored, type Summary, score, summarise } from './score.ts';
+import { predict } from './task-requests.ts';
+
+export const POINTS: readonly PublishedPoint[] = [
+  ...BOILING_POINTS,
+  ...UPTAKE_POINTS,
+  ...COOK_TIME_POINTS,
+  ...HEAT_POINTS,
+];
+
+/** The tasks that the program is held to, and those that were collected later, without a look at its answers. */
+export const TASKS: readonly MeasuredTask[] = readTasks('measured-tasks.json');
+export const LATER_TASKS: readonly MeasuredTask[] = readTasks('later-tasks.json');
+
+/** A class of tasks is also a set of points of its model; null: no model of the table is meant by it. */
+const MODEL_OF_CLASS: Readonly<Record<string, Model | null>> = {
+  'boil fuel': 'fuel of a whole task',
+  'cook fuel': 'fuel of a whole task',
+  'boil time': 'heat-up',
+  other: 'heat-up',
+  'cook time': 'cook time',
+  soak: 'uptake',
+  box: 'cooling',
+  'boil-off': 'evaporation',
+};
+
+export interface ModelScore {
+  model: Model;
+  unit: string;
+  n: number;
+  meanError: number;
+  largestError: number;
+  largestAt: string;
+  inside: number;
+  banded: number;
+}
+
+export interface ScoredTask {
+  task: MeasuredTask;
+  scored: Scored;
+}
+
+export interface AccuracyResults {
+  models: readonly ModelScore[];
+  tasks: readonly ScoredTask[];
+  later: readonly ScoredTask[];
+  summary: Summary;
+  laterSummary: Summary;
+  /** Ids of the points and tasks that were scored. */
+  scoredIds: readonly string[];
+  /** Ids that are listed with a reason instead. */
+  listedIds: readonly string[];
+}
+
+/** Asks everything. Takes about a second. */
+export async function accuracyResults(): Promise<AccuracyResults> {
+  const api = await openApi();
+  const errors: { model: Model; id: string; error: number; inside: boolean | null }[] = [];
+  for (const point of POINTS) {
+    const measured = middleOf(point.printed, point.unit);
+    const scored = score(point.id, measured, await point.predict(api));
+    const error = MODELS[point.model] === 'K' ? scored.prediction.p50 - measured : 100 * scored.error;
+    errors.push({ model: point.model, id: point.id, error, inside: scored.inside });
+  }
+  const scoreTasks = async (tasks: readonly MeasuredTask[]): Promise<ScoredTask[]> => {
+    const rows: ScoredTask[] = [];
+    for (const task of tasks) {
+      if (task.notScored !== undefined) continue;
+      const scored = score(task.id, task.measured.value, await predict(task, api));
+      rows.push({ task, scored });
+      const model = MODEL_OF_CLASS[task.class];
+      if (model === undefined) throw new Error(`${task.id}: the class ${task.class} belongs to no model`);
+      if (model === null) continue;
+      const error = MODELS[model] === 'K' ? scored.prediction.p50 - scored.measured : 100 * scored.error;
+      errors.push({ model, id: task.id, error, inside: scored.inside });
+    }
+    return rows;
+  };
+  const tasks = await scoreTasks(TASKS);
+  const later = await scoreTasks(LATER_TASKS);
+  const models = (Object.keys(MODELS) as Model[]).map((model): ModelScore => {
+    const rows = errors.filter((row) => row.model === model);
+    const sizes = rows.map((row) => Math.abs(row.error));
+    const largestError = Math.max(...sizes);
+    const banded = rows.filter((row) => row.inside !== null);
+    return {
+      model,
+      unit: MODELS[model],
+      n: rows.length,
+      meanError: sizes.reduce((sum, size) => sum + size, 0) / rows.length,
+      largestError,
+      largestAt: rows[sizes.indexOf(largestError)]?.id ?? '',
+      inside: banded.filter((row) => row.inside === true).length,
+      banded: banded.length,
+    };
+  });
+  return {
+    models,
+    tasks,
+    later,
+    summary: summarise(tasks.map((row) => row.scored)),
+    laterSummary: summarise(later.map((row) => row.scored)),
+    scoredIds: [
+      ...POINTS.map((point) => point.id),
+      ...tasks.map((row) => row.task.id),
+      ...later.map((row) => row.task.id),
+    ],
+    listedIds: [
+      ...POINTS_NOT_SCORED.map((point) => point.id),
+      ...LATER_TASKS.filter((task) => task.notScored !== undefined).map((task) => task.id),
+    ],
+  };
+}
