@@ -8,6 +8,7 @@ import { calculatorRoutes } from './routes/calculators.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
 import { householdRoutes } from './routes/households.ts';
 import { kitRoutes } from './routes/kits.ts';
+import { measurementRoutes } from './routes/measurements.ts';
 import { openapiRoutes } from './routes/openapi.ts';
 import { planRoutes } from './routes/plans.ts';
 import { stockRoutes } from './routes/stock.ts';
@@ -50,6 +51,7 @@ export function createApp(services: Services) {
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
     .route('/', stockRoutes(services))
+    .route('/', measurementRoutes(services))
     .route('/', planRoutes(services))
     .route(
       '/',

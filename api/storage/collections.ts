@@ -1,6 +1,7 @@
 /** Typed access to the collections of documents over the store port; formats are brought up to date on the way. */
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
+import type { Measurement } from '../cooking/measurements.ts';
 import type { Plan, StockEntry } from '../planning/plan-types.ts';
 import type { DocumentStore } from './document-store.ts';
 import type { Collection } from './formats.ts';
@@ -11,6 +12,7 @@ export interface DocumentTypes {
   kits: Kit;
   stock: StockEntry;
   plans: Plan;
+  measurements: Measurement;
 }
 
 /** A document with the revision that a later write must name. */

@@ -11,7 +11,7 @@ export interface Format {
   upgraders: readonly Upgrader[];
 }
 
-export const COLLECTIONS = ['households', 'kits', 'stock', 'plans'] as const;
+export const COLLECTIONS = ['households', 'kits', 'stock', 'plans', 'measurements'] as const;
 export type Collection = (typeof COLLECTIONS)[number];
 
 /** The formats of today: all documents are at their first one. */
@@ -20,6 +20,7 @@ export const FORMATS: Readonly<Record<Collection, Format>> = {
   kits: { upgraders: [] },
   stock: { upgraders: [] },
   plans: { upgraders: [] },
+  measurements: { upgraders: [] },
 };
 
 /** The newest format number of a collection, 1 or more. */

@@ -2,8 +2,10 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { DishOption } from '../../planning/dish-options.ts';
 import { dishOptions } from '../../planning/dish-options.ts';
-import { readDocument } from '../../storage/collections.ts';
+import { stockLots } from '../../planning/week-situation.ts';
+import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
+import { measurementsOf } from '../household-records.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -46,7 +48,15 @@ export function dishOptionRoutes({ store }: Services) {
         throw refuseField(['householdId'], 'There is no household of this id.', { value: householdId });
       }
       if (kit === undefined) throw refuseField(['kitId'], 'There is no kit of this id.', { value: kitId });
-      return c.json({ options: dishOptions({ ...rest, household, kit }) }, 200);
+      // A household that is sent with the question has no records of its own.
+      const own =
+        householdId === undefined
+          ? {}
+          : {
+              measurements: await measurementsOf(store, householdId),
+              lots: stockLots((await listDocuments(store, 'stock')).map(({ body }) => body)),
+            };
+      return c.json({ options: dishOptions({ ...rest, ...own, household, kit }) }, 200);
     },
     refuseInvalid(dishOptionsRoute),
   );

@@ -1,6 +1,6 @@
 /** Households: list, create, read, replace, delete. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { listDocuments } from '../../storage/collections.ts';
+import { deleteDocument, listDocuments } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { etagOf } from '../etag.ts';
 import { RefusedError } from '../problem.ts';
@@ -123,6 +123,10 @@ export function householdRoutes(services: Services) {
           });
         }
         await removeDocument(services, 'households', householdId, conditionsOf(c));
+        // Its records say nothing without it.
+        for (const { rev, body } of await listDocuments(store, 'measurements')) {
+          if (body.householdId === householdId) await deleteDocument(store, 'measurements', body.id, rev, newId());
+        }
         return c.body(null, 204);
       },
       refuseInvalid(deleteRoute),

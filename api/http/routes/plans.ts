@@ -10,6 +10,7 @@ import { scheduleHtml } from '../../wording/print/schedule-html.ts';
 import { makeSchedule } from '../../wording/schedule.ts';
 import { requireSoundRequest } from '../check-references.ts';
 import { etagOf } from '../etag.ts';
+import { measurementsOf } from '../household-records.ts';
 import { problemOf, RefusedError, refuseField } from '../problem.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -168,7 +169,8 @@ async function resolveInput({ store }: Services, request: PlanRequest): Promise<
   const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
   requireSoundRequest(request, household.body, kits);
   const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
-  return { request, household: household.body, kits, stock };
+  const measurements = await measurementsOf(store, request.householdId);
+  return { request, household: household.body, kits, stock, measurements };
 }
 
 /**

@@ -1,0 +1,49 @@
+/** The records of one household and what follows from them, as routes read it. */
+import { measurementFaults } from '../cooking/check-measurement.ts';
+import { learnFromMeasurements } from '../cooking/learn-from-measurements.ts';
+import type { Learned } from '../cooking/learned.ts';
+import type { Measurement } from '../cooking/measurements.ts';
+import { resolveHousehold } from '../cooking/resolve-household.ts';
+import { stockLots } from '../planning/week-situation.ts';
+import { listDocuments, readDocument } from '../storage/collections.ts';
+import type { DocumentStore } from '../storage/document-store.ts';
+import { jsonPointer, RefusedError, refuseField } from './problem.ts';
+
+/** All records of a household, by id. */
+export async function measurementsOf(store: DocumentStore, householdId: string): Promise<Measurement[]> {
+  const documents = await listDocuments(store, 'measurements');
+  return documents.map(({ body }) => body).filter((record) => record.householdId === householdId);
+}
+
+/**
+ * What a household's records say; null where there is no such household.
+ * @param records in the place of those that are stored
+ */
+export async function learnedOf(
+  store: DocumentStore,
+  householdId: string,
+  records?: readonly Measurement[],
+): Promise<Learned | null> {
+  const household = await readDocument(store, 'households', householdId);
+  if (household === null) return null;
+  const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body));
+  const own = records ?? (await measurementsOf(store, householdId));
+  return learnFromMeasurements(resolveHousehold(household.body).household, own, lots);
+}
+
+/**
+ * Refuses a record that cannot be true or is about nothing that the household has.
+ * @throws RefusedError 422 with every such field
+ */
+export async function requireSoundMeasurement(store: DocumentStore, record: Measurement): Promise<void> {
+  const household = await readDocument(store, 'households', record.householdId);
+  if (household === null)
+    throw refuseField(['householdId'], 'There is no household of this id.', { value: record.householdId });
+  const kits = (await listDocuments(store, 'kits')).map(({ body }) => body);
+  const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body));
+  const faults = measurementFaults(record, resolveHousehold(household.body).household, kits, lots);
+  const [first] = faults;
+  if (first === undefined) return;
+  const errors = faults.map(({ field, ...fault }) => ({ pointer: jsonPointer([field]), ...fault }));
+  throw new RefusedError('invalid-input', `${first.field}: ${first.detail}`, { errors });
+}
