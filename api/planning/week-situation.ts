@@ -172,6 +172,8 @@ export function weekSituation(
   };
 
   const meals = [...household.meals].sort((a, b) => (a.time < b.time ? -1 : 1));
+  // Water that is fetched day by day, or made from snow, is carried: nobody sits still.
+  const haulsWater = household.water.dailySupply.litres > 0 || household.water.snow;
   const done = new Set((request.done ?? []).map((entry) => entry.meal));
   const slots: SlotSituation[] = [];
   const days: DaySituation[] = [];
@@ -214,7 +216,10 @@ export function weekSituation(
       washL: todays.reduce((sum, slot) => sum + slot.eaters.length * household.water.washingUpLPerPersonMeal, 0),
       // Who eats nothing from the pot (infants on milk) needs nothing from the kits.
       needKcal:
-        share * sumOver(people.filter(eatsFromThePot), (person) => energyNeedKcal(person, { meanIndoorC: indoorC })),
+        share *
+        sumOver(people.filter(eatsFromThePot), (person) =>
+          energyNeedKcal(person, { meanIndoorC: indoorC, haulsWater }),
+        ),
       needProteinG: share * sumOver(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
       wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
       sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),

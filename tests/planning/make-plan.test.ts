@@ -6,6 +6,7 @@ import { minSoakHoursForLectin } from '../../api/cooking/lectin-rule.ts';
 import {
   DRINKS_L_PER_DAY,
   drinkingLPerDay,
+  ENERGY_NEED_KCAL,
   EXTRA_DRINKS_L_PER_DAY,
   EXTRA_ENERGY_KCAL,
 } from '../../api/cooking/people.ts';
@@ -315,6 +316,21 @@ describe('people and animals', () => {
       expect(own.needKcal - well.needKcal).toBe(EXTRA_ENERGY_KCAL[condition].value);
     },
   );
+
+  it.each([
+    ['fetched day by day', { dailySupply: { litres: 5, quality: 'safe' } }],
+    ['made from snow', { snow: true }],
+  ] as const)('water that is %s is carried: everybody needs the energy of the low-active', async (_how, own) => {
+    const still = dayTwo(await plan(household(), [[LENTIL_SOUP, 2]], { days: 2 }));
+    const carried = dayTwo(await plan(household({ water: water(own) }), [[LENTIL_SOUP, 2]], { days: 2 }));
+    const more = (['f', 'm'] as const).map(
+      (sex) => ENERGY_NEED_KCAL.adult[sex]['low-active'].value - ENERGY_NEED_KCAL.adult[sex].sedentary.value,
+    );
+    expect(total(more)).toBe(400);
+    // The increment for the cold of the house grows with the need: a few kcal more.
+    expect(carried.needKcal - still.needKcal).toBeGreaterThanOrEqual(400);
+    expect(carried.needKcal - still.needKcal).toBeLessThan(440);
+  });
 
   it('animals drink', async () => {
     const none = dayTwo(await plan(household(), [[LENTIL_SOUP, 2]], { days: 2 }));
