@@ -6,7 +6,7 @@ import { FOOD_SAFETY, safeUntilAfterHeat } from './safe-until.ts';
 /**
  * Hours until a cooling dish falls to a temperature: `t = tau * ln((T0 - Ta) / (T - Ta))`.
  *
- * Source: Newton's law of cooling with one time constant (pots and heat loss, section 3).
+ * Source: Newton's law of cooling with one time constant (Still 2005: a pot in insulation).
  * @param startC temperature at the start, C
  * @param airC temperature of the air, C
  * @param timeConstantHours tau, h, > 0

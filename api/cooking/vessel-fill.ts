@@ -4,7 +4,7 @@ import type { VesselKind } from './kitchen.ts';
 /**
  * Largest filled share of a vessel's capacity.
  *
- * Pressure cooker: two thirds, half with foods that froth or swell (makers' manuals, pots-and-heat-loss 2.2). Pot: two
+ * Pressure cooker: two thirds, half with foods that froth or swell (two makers' manuals, p. 6 and p. 20). Pot: two
  * thirds to three quarters with beans or grain, else four fifths, so that it boils without running over (common
  * practice). Flask: to the neck. Soak bowl: nearly to the rim.
  * @param foams whether anything in it froths or swells (pulses, grains)
@@ -23,7 +23,7 @@ export function fillLimitShare(kind: VesselKind, foams: boolean): number {
   }
 }
 
-/** Kernel density of dry food, kg/L: beans 1.30, rice 1.46, oat flakes 1.35 (people-water-food-safety 6; from memory). */
+/** Kernel density of dry food, kg/L: beans 1.30, rice 1.46, oat flakes 1.35 (rice Nelson 2002, the others from memory). */
 export const DRY_FOOD_DENSITY_KG_PER_L = 1.3;
 
 /**

@@ -35,7 +35,7 @@ const PRINTED_GALLON_L = 3.785;
 /** Free chlorine that the published doses come to, mg/L. */
 export const CHLORINE_DOSE_MG_PER_L = rule(6.3, 5.55, 8.67, 'mg/L', { key: 'lantagne-2014', place: 'abstract' });
 
-/** The heat capacity of water in the check values of the reference page, kJ/(kg K). */
+/** Heat capacity of water near room temperature, kJ/(kg K): the figure of the water boiling test. */
 const WATER_KJ_PER_KG_K = 4.186;
 
 /**

@@ -11,7 +11,7 @@ import { pressureBoth, temperatureBoth } from './units.ts';
 
 type Quantity = StepDraft['quantities'][number];
 
-/** The least temperature of food that was kept hot, C: people-water-food-safety 5. */
+/** The least temperature of food that was kept hot, C (FSIS: 140 F). */
 const HOT_C = 60;
 /**
  * Below this nobody knows how long a box has been too cool, C: common practice, worked out here. A box that loses half of

@@ -13,7 +13,7 @@ export const MEASURE_WATER = 'Measure the water that is left.';
 /** Washing up begins this long after the meal (common practice). */
 const WASH_UP_AFTER_MINUTES = 30;
 
-/** Eaten or thrown away within this, at the latest: people-water-food-safety 5. */
+/** Eaten or thrown away within this, at the latest (FSIS: two hours). */
 const LONGEST_KEEP_MINUTES = 120;
 
 /** The first step of all, then every morning's weighing. */

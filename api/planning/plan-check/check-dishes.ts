@@ -14,7 +14,7 @@ const FILL_ROOM_L = 0.06;
 /** Soak and water temperatures are not all in the plan, so that re-worked minutes may differ by this share and minutes. */
 const MINUTES_SHARE = 0.1;
 const MINUTES_ROOM = 2;
-/** A full pot loses about this on its way into the box (pots-and-heat-loss 3.1, common practice), K. */
+/** A full pot loses about this on its way into the box (common practice), K. */
 const LOSS_INTO_BOX_K = 5;
 const HOT_HOLDING_C = 60;
 const TEMPERATURE_ROOM_K = 1;

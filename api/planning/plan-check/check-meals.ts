@@ -4,7 +4,7 @@ import type { PlannedMeal } from '../plan-types.ts';
 import { CLOCK_ROOM_MINUTES, isInProgress, type PlanView, type Report } from './plan-view.ts';
 
 const SERVING_ROOM = 0.011;
-/** Food from the flame that is not kept hot: two hours (people-water-food-safety 5). */
+/** Food from the flame that is not kept hot: two hours (FSIS). */
 const LONGEST_STAND_MINUTES = 120;
 
 /** Checks meals, hot water, pins and the outcome. */
