@@ -1,0 +1,193 @@
+/** The update in closed form, and that of counts, against posteriors summed here by other means. */
+import { describe, expect, it } from 'vitest';
+import {
+  chancesOfCounts,
+  deviationOf,
+  type LogNormal,
+  logNormalOf,
+  lognormalPercentiles,
+  normalDeviate,
+  normalShare,
+  type SoftCount,
+  updateLogNormal,
+  updateWithCounts,
+} from '../../api/cooking/bayes.ts';
+
+/** Percentiles of a density over a positive quantity, summed by the midpoint rule in the quantity itself, not its logarithm. */
+function summed(density: (x: number) => number, from: number, to: number, shares: number[], steps = 200_000): number[] {
+  const width = (to - from) / steps;
+  let total = 0;
+  for (let i = 0; i < steps; i += 1) total += density(from + (i + 0.5) * width);
+  const found: number[] = [];
+  let sum = 0;
+  for (let i = 0; i < steps && found.length < shares.length; i += 1) {
+    sum += density(from + (i + 0.5) * width);
+    while (found.length < shares.length && sum >= (shares[found.length] as number) * total)
+      found.push(from + (i + 1) * width);
+  }
+  return found;
+}
+
+const lognormalDensity = (x: number, { mean, sd }: LogNormal): number =>
+  Math.exp(-0.5 * ((Math.log(x) - mean) / sd) ** 2) / (x * sd);
+/** Chance of reading `reading` where the quantity is x. */
+const likelihood = (x: number, { mean, sd }: LogNormal): number => Math.exp(-0.5 * ((mean - Math.log(x)) / sd) ** 2);
+
+const efficiency: LogNormal = { mean: Math.log(0.47), sd: 0.16 };
+const readings: LogNormal[] = [
+  { mean: Math.log(0.34), sd: 0.08 },
+  { mean: Math.log(0.39), sd: 0.12 },
+  { mean: Math.log(0.36), sd: 0.3 },
+];
+
+describe('normal prior and normal readings in logarithms', () => {
+  it.each([[readings.slice(0, 1)], [readings.slice(0, 2)], [readings]])(
+    'agrees with a sum over the efficiency itself, %#',
+    (seen) => {
+      const { p10, p50, p90 } = lognormalPercentiles(updateLogNormal(efficiency, seen));
+      const density = (x: number) =>
+        seen.reduce((product, one) => product * likelihood(x, one), lognormalDensity(x, efficiency));
+      const [low, middle, high] = summed(density, 0.05, 1.2, [0.1, 0.5, 0.9]) as [number, number, number];
+      // The sum has steps of 6e-6.
+      expect(p10).toBeCloseTo(low, 4);
+      expect(p50).toBeCloseTo(middle, 4);
+      expect(p90).toBeCloseTo(high, 4);
+    },
+  );
+
+  it('comes out the same for readings in any order, to the last digit', () => {
+    const [a, b, c] = readings as [LogNormal, LogNormal, LogNormal];
+    const found = updateLogNormal(efficiency, [a, b, c]);
+    for (const order of [
+      [a, c, b],
+      [b, a, c],
+      [b, c, a],
+      [c, a, b],
+      [c, b, a],
+    ])
+      expect(updateLogNormal(efficiency, order)).toEqual(found);
+  });
+
+  it('is the same in one go as in steps, within rounding', () => {
+    const [a, b] = readings as [LogNormal, LogNormal];
+    const steps = updateLogNormal(updateLogNormal(efficiency, [a]), [b]);
+    const once = updateLogNormal(efficiency, [a, b]);
+    expect(steps.mean).toBeCloseTo(once.mean, 12);
+    expect(steps.sd).toBeCloseTo(once.sd, 12);
+  });
+
+  it('gives the prior back without readings', () => {
+    expect(updateLogNormal(efficiency, [])).toBe(efficiency);
+  });
+
+  it('narrows with every reading, and lies between the prior and the readings', () => {
+    let before = efficiency.sd;
+    for (let count = 1; count <= readings.length; count += 1) {
+      const { mean, sd } = updateLogNormal(efficiency, readings.slice(0, count));
+      expect(sd).toBeLessThan(before);
+      expect(mean).toBeLessThan(efficiency.mean);
+      expect(mean).toBeGreaterThan(Math.log(0.34));
+      before = sd;
+    }
+  });
+
+  it('does not move what is sure', () => {
+    const sure = { mean: 0, sd: 0 };
+    expect(updateLogNormal(sure, readings)).toBe(sure);
+  });
+
+  it('reads percentiles and gives them back', () => {
+    const p = { p10: 0.384, p50: 0.47, p90: 0.5753 };
+    const back = lognormalPercentiles(logNormalOf(p));
+    expect(back.p10).toBeCloseTo(p.p10, 3);
+    expect(back.p90).toBeCloseTo(p.p90, 3);
+  });
+
+  it('tells how far a reading lies from what was expected', () => {
+    expect(deviationOf({ mean: 0, sd: 3 }, { mean: 10, sd: 4 })).toBeCloseTo(2, 12);
+    expect(deviationOf({ mean: 0, sd: 3 }, { mean: -10, sd: 4 })).toBeCloseTo(-2, 12);
+  });
+});
+
+describe('counts of soft seeds', () => {
+  const prior: LogNormal = { mean: Math.log(90), sd: 0.4 };
+  const test = (own: Partial<SoftCount>): SoftCount => ({
+    lnMinutes: Math.log(90),
+    soft: 10,
+    of: 20,
+    seedSd: 0.22,
+    sharedSd: 0,
+    ...own,
+  });
+  const ways = (of: number, soft: number): number => (soft === 0 ? 1 : (ways(of, soft - 1) * (of - soft + 1)) / soft);
+  /** Chance that a seed is soft, its own error function summed from the density. */
+  const shareBelow = (deviate: number): number => {
+    let sum = 0;
+    for (let x = -8; x < deviate; x += 0.002) sum += Math.exp(-0.5 * (x + 0.001) ** 2);
+    return (sum * 0.002) / Math.sqrt(2 * Math.PI);
+  };
+  const chance = (count: SoftCount, potMinutes: number): number => {
+    const share = shareBelow((count.lnMinutes - Math.log(potMinutes)) / count.seedSd + 1.6448536);
+    return ways(count.of, count.soft) * share ** count.soft * (1 - share) ** (count.of - count.soft);
+  };
+
+  it.each([
+    ['half soft', [test({})]],
+    ['none soft', [test({ soft: 0, lnMinutes: Math.log(60) })]],
+    ['all soft', [test({ soft: 20 })]],
+    ['two tests of one lot', [test({}), test({ soft: 17, lnMinutes: Math.log(120) })]],
+  ])('agrees with a sum over the minutes, %s', (_name, counts) => {
+    const { p10, p50, p90 } = updateWithCounts(prior, counts);
+    const density = (x: number) =>
+      counts.reduce((product, one) => product * chance(one, x), lognormalDensity(x, prior));
+    const [low, middle, high] = summed(density, 10, 700, [0.1, 0.5, 0.9], 6000) as [number, number, number];
+    // Steps of 0.115 min here, of 0.8 % in the grid, interpolated.
+    expect(Math.abs(p10 / low - 1)).toBeLessThan(0.004);
+    expect(Math.abs(p50 / middle - 1)).toBeLessThan(0.004);
+    expect(Math.abs(p90 / high - 1)).toBeLessThan(0.004);
+  });
+
+  it('all soft says at most, none soft at least', () => {
+    const all = updateWithCounts(prior, [test({ soft: 20, lnMinutes: Math.log(300) })]);
+    const before = lognormalPercentiles(prior);
+    // Soft after five hours is what nearly every lot would be: nothing is learned.
+    expect(all.p50 / before.p50).toBeGreaterThan(0.98);
+    const none = updateWithCounts(prior, [test({ soft: 0 })]);
+    expect(none.p10).toBeGreaterThan(90);
+  });
+
+  it('says less where all seeds share an error', () => {
+    const width = (p: { p10: number; p90: number }) => p.p90 / p.p10;
+    expect(width(updateWithCounts(prior, [test({ sharedSd: 0.2 })]))).toBeGreaterThan(
+      1.1 * width(updateWithCounts(prior, [test({})])),
+    );
+  });
+
+  it('comes out the same in any order', () => {
+    const a = test({});
+    const b = test({ soft: 15, lnMinutes: Math.log(110) });
+    expect(updateWithCounts(prior, [a, b])).toEqual(updateWithCounts(prior, [b, a]));
+  });
+
+  it('predicts chances that add up to 1, more soft the longer they boil', () => {
+    const mean = (chances: number[]) => chances.reduce((sum, one, soft) => sum + one * soft, 0);
+    const short = chancesOfCounts(prior, test({ lnMinutes: Math.log(50), sharedSd: 0.1 }));
+    const long = chancesOfCounts(prior, test({ lnMinutes: Math.log(150), sharedSd: 0.1 }));
+    expect(short.reduce((sum, one) => sum + one, 0)).toBeCloseTo(1, 9);
+    expect(mean(long)).toBeGreaterThan(mean(short) + 5);
+  });
+});
+
+describe('the normal distribution', () => {
+  it.each([
+    // Abramowitz and Stegun 1972, table 26.1, P(x).
+    [0, 0.5],
+    [1, 0.8413447],
+    [1.28, 0.8997274],
+    [2.5, 0.9937903],
+  ])('P(%d)', (deviate, share) => {
+    expect(normalShare(deviate)).toBeCloseTo(share, 6);
+    expect(normalShare(-deviate)).toBeCloseTo(1 - share, 6);
+    expect(normalDeviate(share)).toBeCloseTo(deviate, 4);
+  });
+});
