@@ -17,7 +17,7 @@ const WIND_WORDS = {
  * @param system which unit comes first
  */
 export function assumptionLines(plan: PlanDraft, system: UnitSystem): string[] {
-  const { household } = plan.resolved;
+  const { household, learned = [] } = plan.resolved;
   const place = household.places.find((one) => one.id === plan.request.placeId) ?? household.places[0];
   const lines: string[] = [];
   if (place !== undefined) {
@@ -44,7 +44,8 @@ export function assumptionLines(plan: PlanDraft, system: UnitSystem): string[] {
   const boxes = household.boxes ?? [];
   if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) {
     const box = boxes[0];
-    const measured = boxes.some((one) => one.reading !== undefined);
+    const read = new Set(learned.filter((one) => one.quantity === 'timeConstantHours').map((one) => one.of));
+    const measured = boxes.some((one) => one.reading !== undefined || read.has(one.id));
     const wall = box?.thicknessMm === undefined ? '' : `, walls ${box.thicknessMm}\u00a0mm`;
     lines.push(measured ? 'The box holds heat as you measured it.' : `The box${wall} is not measured yet.`);
   }
@@ -53,6 +54,10 @@ export function assumptionLines(plan: PlanDraft, system: UnitSystem): string[] {
       ? 'You have a thermometer.'
       : 'You have no food thermometer, so times are the short ones.',
   );
+  // A burner's power says little to whoever cooks; what it burns, how a box keeps and how beans soften does.
+  for (const { quantity, figure } of learned) {
+    if (quantity !== 'powerKW') lines.push(`Measured by you. ${figure.text}`);
+  }
   lines.push('The fuel set aside suffices 9 times in 10. A reserve comes on top.');
   return lines;
 }
