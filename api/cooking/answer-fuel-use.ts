@@ -407,7 +407,8 @@ export function stoveFigures(asked: FuelUseQuestion['stove']): { efficiency: Par
 /** Efficiency as measured, else as stated, else of the table; fins add to what was not stated for this very pot. */
 function efficiencyOf(asked: FuelUseQuestion['stove'], stove: StoveType, finnedPot: boolean): Parameter {
   const { efficiency: stated, measured } = asked;
-  const finned = finnedPot && stated === undefined ? FINNED_FACTOR : 1;
+  // Fins take heat from the gas that passes them: over a plate there is none.
+  const finned = finnedPot && stated === undefined && asked.typeId !== 'electric-plate' ? FINNED_FACTOR : 1;
   const own = measured?.efficiency ?? null;
   if (own !== null) return scaled(measuredValue(own, '1'), finned);
   return stated === undefined
@@ -476,9 +477,9 @@ function requireReachable(task: HeatingTask, parameters: FuelUseParameters, typi
   if (task.diameterM === null || task.contentsKJ + task.potKJ <= 0) return;
   const covered = task.lidHeatUp !== 'none';
   const last = (task.heatUpEvaporationKW[2] as number) + (task.heatUpOpenSurfaceKW[2] as number);
-  // Refused is what would not boil even where the pot loses little: near the limit it boils late, which the band says.
-  const loss = covered ? parameters.lid.value * last : parameters['open pot'].p10 * last;
-  if (loss > 0.9 * typical.intoPotKW)
+  const loss = covered ? parameters.lid.value * last : parameters['open pot'].value * last;
+  // Near the limit it boils late, which the band says; beyond it there is no time to tell.
+  if (loss > typical.intoPotKW)
     throw new InvalidInputError(
       'stove',
       typical.intoPotKW,
