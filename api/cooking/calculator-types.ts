@@ -16,8 +16,8 @@ import type { CoolingReading } from './kitchen.ts';
 /**
  * One step of a derivation, in order. A step without inputs is a fact of the question, a row of a table or a choice, and
  * `relation` says which in words. Any other step follows from the steps listed before it: `relation` is an expression in
- * its inputs with + - * / ^, parentheses, comparisons, `a > b ? x : y`, `pi`, exp, ln, log10, sqrt, min, max, and the
- * functions that `explanation-functions.ts` writes out. Re-computing the last value gives the answer.
+ * its inputs with + - * / ^, parentheses, comparisons, `a > b ? x : y`, `pi`, exp, ln, sqrt, min, max, round, and
+ * the functions that `explanation-functions.ts` writes out. Re-computing the last value gives the answer.
  */
 export interface ExplanationStep {
   /** An identifier, once in its list. */

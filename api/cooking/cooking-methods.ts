@@ -87,7 +87,7 @@ export interface DishMethod {
 const RELEASE_MINUTES = 12;
 
 /** Loss on moving a full pot from the fire into the box, K (pots-and-heat-loss 3.1, common practice). */
-const BOX_ENTRY_LOSS_K = 5;
+export const BOX_ENTRY_LOSS_K = 5;
 
 /** Food in a box or flask must still be above this when it is eaten (people-water-food-safety 5). */
 export const HOT_HOLDING_C = 60;
@@ -350,7 +350,7 @@ interface BoxedBoil {
 }
 
 /** Boil of the whole pot before it is boxed, min: grains and small pieces, as in `holdBeforeBox`. */
-const WHOLE_POT_BOIL_MINUTES = 5;
+export const WHOLE_POT_BOIL_MINUTES = 5;
 
 /** When things go in before a box: each boils as long as it must itself, and all of them boil together at the end. */
 function additionsBeforeBox(

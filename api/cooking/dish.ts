@@ -89,7 +89,7 @@ export interface DishNeeds {
  * Liquid that stays in the dish, L per serving: what makes a soup a soup. Common practice without a source: a soup is
  * about half a litre with its solids, a stew is thick.
  */
-const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
+export const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
   soup: 0.22,
   stew: 0.08,
   porridge: 0.02,
@@ -99,13 +99,13 @@ const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
 };
 
 /** Milk powders: their water is milk, in which grain swells as in water. */
-const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
+export const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
 
 /** Sour parts and what only stands go in this long before the end of the boil, min (common practice). */
 const LATE_MINUTES = 10;
 
 /** First water of unsoaked kidney-family beans, L/kg: plenty, so that the lectin leaves with it (trade practice, H13). */
-const FIRST_WATER_L_PER_KG = 3;
+export const FIRST_WATER_L_PER_KG = 3;
 
 interface Row {
   part: KitPart;
@@ -375,7 +375,7 @@ export function dishNeeds(
   };
 }
 
-function ageOf({ years, temperatureC, moisturePercent }: DishStorage): Omit<DishStorage, 'measuredLots'> {
+export function ageOf({ years, temperatureC, moisturePercent }: DishStorage): Omit<DishStorage, 'measuredLots'> {
   return { years, temperatureC, moisturePercent };
 }
 

@@ -172,7 +172,36 @@ export const EXPLANATION_FUNCTIONS: Readonly<Record<string, ExplanationFunction>
       'of temperature with its own activation energy (the last holds beyond its end)',
     source: { key: 'planner-derivation', place: 'Peleg in its differential form' },
   },
+  boilBeforeBoxMinutes: {
+    what: 'Minutes of boil after which a cooling box does the rest of the softening, min',
+    takes: [
+      'softeningMinutes',
+      'hydrationMinutes',
+      'zBelowK',
+      'zAboveK',
+      'hydrationZK',
+      'cutOffC',
+      'temperatureC',
+      'boxStartC',
+      'boxAirC',
+      'boxTimeConstantHours',
+      'boxMinutes',
+    ],
+    lines: [],
+    rule:
+      'The box counts while it is above cutOffC, boxMinutes at most; it is at boxAirC + (boxStartC - boxAirC) ' +
+      'exp(-t / boxTimeConstantHours). Minutes at 100 C that it is worth are summed over 48 equal intervals by the ' +
+      'trapezium rule, 10^((T - 100) / z) a minute, with zBelowK up to 100 C and zAboveK above for softening, with ' +
+      'hydrationZK for water. Where water is missing (hydrationMinutes > 0) and the whole box is worth at least ' +
+      'softeningMinutes, water goes on entering until the rest of the box is just enough to soften, interpolated within ' +
+      'an interval; what is then still missing is boiled. Else all missing water enters at the boil, and what the box ' +
+      'does not soften is boiled too. Minutes at the boil are those at 100 C times 10^((100 - temperatureC) / z)',
+    source: { key: 'planner-derivation', place: 'cook value of a cooling pot' },
+  },
 };
 
-/** Ordinary functions that relations may name besides these; `pi` is the only constant with a name. */
-export const ORDINARY_FUNCTIONS: readonly string[] = ['exp', 'ln', 'log10', 'sqrt', 'min', 'max'];
+/**
+ * Ordinary functions that relations may name besides these; `pi` is the only constant with a name. `round(x, n)` is x to n
+ * decimals, halves up.
+ */
+export const ORDINARY_FUNCTIONS: readonly string[] = ['exp', 'ln', 'sqrt', 'min', 'max', 'round'];

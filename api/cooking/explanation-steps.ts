@@ -21,10 +21,35 @@ export interface StepList {
     source?: SourceRef,
     estimate?: boolean,
   ): void;
+  /**
+   * Takes in the steps of another derivation. What is listed already, by the same relation, is not listed again.
+   * @returns the name under which a quantity of the other derivation now stands
+   */
+  include(steps: readonly ExplanationStep[], how: Inclusion): (quantity: string) => string;
+}
+
+export interface Inclusion {
+  /** Put before names, as of a food or a question: `lentil` makes `softeningMinutes` `lentilSofteningMinutes`. */
+  prefix: string;
+  /** Whether a quantity keeps its own name where that is free; default: none does. */
+  plain?: (quantity: string) => boolean;
+  /** Quantities of the other derivation that stand here under another name. */
+  aliases?: Readonly<Record<string, string>>;
+  /** Facts of the other derivation that follow here from a relation. */
+  relations?: Readonly<Record<string, string>>;
 }
 
 export function stepList(): StepList {
   const steps: ExplanationStep[] = [];
+  /** Own name of what was taken in, by the name here. */
+  const ownNames = new Map<string, string>();
+  const isTaken = (name: string) => steps.some(({ quantity }) => quantity === name);
+  const freeName = (name: string): string => {
+    if (!isTaken(name)) return name;
+    let again = 2;
+    while (isTaken(`${name}${again}`)) again += 1;
+    return `${name}${again}`;
+  };
   return {
     steps,
     fact(quantity, value, unit, words = 'as asked', source = THE_QUESTION) {
@@ -37,12 +62,45 @@ export function stepList(): StepList {
     computed(quantity, value, unit, relation, source = ARITHMETIC, estimate = false) {
       steps.push({ quantity, value, unit, relation, inputs: namesIn(relation), source, estimate });
     },
+    include(others, { prefix, plain = () => false, aliases = {}, relations = {} }) {
+      const names = new Map(Object.entries(aliases));
+      for (const other of others) {
+        const own = other.quantity;
+        if (names.has(own)) continue;
+        const given = relations[own];
+        const relation = given ?? (other.inputs.length === 0 ? other.relation : renamed(other.relation, names));
+        const inputs = given === undefined && other.inputs.length === 0 ? [] : namesIn(relation);
+        const known = steps.find(
+          (step) =>
+            (ownNames.get(step.quantity) ?? step.quantity) === own &&
+            step.value === other.value &&
+            step.unit === other.unit &&
+            step.relation === relation,
+        );
+        if (known !== undefined) {
+          names.set(own, known.quantity);
+          continue;
+        }
+        const quantity =
+          plain(own) && !isTaken(own) ? own : freeName(prefix + own.charAt(0).toUpperCase() + own.slice(1));
+        steps.push({ ...other, quantity, relation, inputs });
+        ownNames.set(quantity, own);
+        names.set(own, quantity);
+      }
+      return (quantity) => names.get(quantity) ?? quantity;
+    },
   };
+}
+
+const NAME = /(?<![\w.])[A-Za-z]\w*(?!\w|\()/g;
+
+function renamed(relation: string, names: ReadonlyMap<string, string>): string {
+  return relation.replace(NAME, (name) => names.get(name) ?? name);
 }
 
 /** Quantities that a relation names, in order, each once; functions and `pi` are none. */
 function namesIn(relation: string): string[] {
-  const names = relation.match(/(?<![\w.])[A-Za-z]\w*(?!\w|\()/g) ?? [];
+  const names = relation.match(NAME) ?? [];
   return [...new Set(names)].filter((name) => name !== 'pi');
 }
 

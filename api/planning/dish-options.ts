@@ -1,5 +1,6 @@
 /** One dish over every way in which a household can cook it, cheapest in fuel first, refused ways last with a way out. */
 import { createCalculations, NOTHING } from '../cooking/calculations.ts';
+import type { ExplanationStep } from '../cooking/calculator-types.ts';
 import {
   comparisonFuelMJ,
   computeMethod,
@@ -17,6 +18,7 @@ import {
   soakableParts,
   whyNoSafeSoak,
 } from '../cooking/dish.ts';
+import { explainDish, explainNoHeat } from '../cooking/explain-dish.ts';
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
 import {
@@ -48,6 +50,8 @@ export interface DishOptionsQuestion {
   measurements?: readonly Measurement[];
   /** Lots of the ledger, for the age of a tested lot. */
   lots?: readonly StoredLot[];
+  /** Whether each way that is not refused comes with its derivation. */
+  explain?: boolean;
 }
 
 export interface DishOption {
@@ -72,6 +76,8 @@ export interface DishOption {
   verdict: 'ok' | 'refused';
   reason: string | null;
   wayOut: string | null;
+  /** The steps behind fuel, water and minutes, where asked for; ends with the fuel. */
+  explanation?: ExplanationStep[];
 }
 
 /** A box dish stands this long before the meal (and up to this much longer, with other work on the fire). */
@@ -123,6 +129,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
       verdict: 'ok',
       reason: null,
       wayOut: null,
+      ...(question.explain === true ? { explanation: explainNoHeat(kit, servings) } : {}),
     });
   }
   if (kit.style === 'no-cook') return rows;
@@ -251,6 +258,9 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
                 ? `It takes up to ${round(leadMinutes / 60, 1)} h, the meal is in ${round(available / 60, 1)} h`
                 : null,
               wayOut: late ? 'Eat it later, or choose a shorter way' : null,
+              ...(question.explain === true && !late
+                ? { explanation: explainDish(kit, servings, { choice, surroundings, storage }) }
+                : {}),
             });
           }
         }

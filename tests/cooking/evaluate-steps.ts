@@ -54,10 +54,45 @@ const FROM_RULES: Record<string, Numeric> = {
     for (let i = 1; i < 32; i += 1) sum += (i % 2 === 0 ? 2 : 4) * rate(atC(i));
     return (sum * interval) / 3;
   },
+  boilBeforeBoxMinutes: (...numbers) => {
+    const [soften, hydrate, zBelow, zAbove, zWater, cutOffC, potC, startC, airC, tauHours, boxMinutes] =
+      numbers as Elevenfold;
+    const z = (atC: number) => (atC <= 100 ? zBelow : zAbove);
+    const minutesUntil = (endC: number) =>
+      startC <= endC
+        ? 0
+        : airC >= endC
+          ? Number.POSITIVE_INFINITY
+          : 60 * tauHours * Math.log((startC - airC) / (endC - airC));
+    const interval = Math.min(boxMinutes, minutesUntil(cutOffC)) / 48;
+    const atC = (i: number) => airC + (startC - airC) * Math.exp(-(i * interval) / (60 * tauHours));
+    const worth = (rate: (c: number) => number) => {
+      const sums = [0];
+      for (let i = 1; i <= 48; i += 1)
+        sums.push((sums[i - 1] as number) + ((rate(atC(i - 1)) + rate(atC(i))) / 2) * interval);
+      return sums;
+    };
+    const softened = worth((c) => 10 ** ((c - 100) / z(c)));
+    const entered = worth((c) => 10 ** ((c - 100) / zWater));
+    const whole = softened[48] as number;
+    const softAtPot = 10 ** ((100 - potC) / z(potC));
+    const waterAtPot = 10 ** ((100 - potC) / zWater);
+    if (hydrate <= 0 || soften > whole || interval <= 0)
+      return hydrate * waterAtPot + Math.max(0, soften - whole) * softAtPot;
+    // The last place from which the rest of the box still softens.
+    const from = softened.findLastIndex((done) => whole - done >= soften);
+    const next = Math.min(48, from + 1);
+    const step = (softened[next] as number) - (softened[from] as number);
+    const share = step > 0 ? Math.min(1, Math.max(0, (whole - soften - (softened[from] as number)) / step)) : 0;
+    const waterIn = (entered[from] as number) + share * ((entered[next] as number) - (entered[from] as number));
+    return Math.max(0, hydrate - waterIn) * waterAtPot;
+  },
 };
+type Elevenfold = [number, number, number, number, number, number, number, number, number, number, number];
 
 const FUNCTIONS: Scope = {
   ln: Math.log,
+  round: (value: number, decimals: number) => Math.round(value * 10 ** decimals) / 10 ** decimals,
   ...FROM_RULES,
   ...Object.fromEntries(
     Object.entries(EXPLANATION_FUNCTIONS)

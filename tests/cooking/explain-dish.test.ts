@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { dishOptions } from '../../api/planning/dish-options.ts';
+import { demoDocuments } from '../../api/storage/demo.ts';
+import { recompute } from './evaluate-steps.ts';
+
+const { household, kits } = demoDocuments('2026-12-05');
+
+describe.each(household.places.map((place) => [place.id]))('every way of every dish at %s', (placeId) => {
+  it.each(kits.map((kit) => [kit.id, kit] as const))('%s', (_id, kit) => {
+    const options = dishOptions({
+      household,
+      placeId,
+      kit,
+      servings: kit.servings * 0.7,
+      startsAt: '2026-12-05T07:00',
+      eatAt: '2026-12-06T18:00',
+      explain: true,
+    });
+    for (const option of options) {
+      if (option.verdict === 'refused') {
+        expect(option.explanation).toBeUndefined();
+        continue;
+      }
+      const what = JSON.stringify(option.method);
+      const steps = option.explanation ?? [];
+      const last = recompute(steps, what) as number;
+      const fuel = option.fuel[0]?.kg.p50 ?? 0;
+      expect(Math.abs(last - fuel), what).toBeLessThanOrEqual(1e-9 * fuel);
+      const value = (quantity: string) => steps.find((step) => step.quantity === quantity)?.value as number;
+      if (option.fuel.length > 0) {
+        expect(value('boilMinutes'), what).toBeCloseTo(option.minutes.hold.p50, 9);
+        expect(value('dishMinutesToBoil'), what).toBeCloseTo(option.minutes.toBoil.p50, 9);
+        expect(value('dishFuelMJ'), what).toBeCloseTo(option.fuel[0]?.mj.p50 ?? 0, 9);
+        // Printed to 0.01 L here, to 0.001 L there.
+        expect(Math.abs(value('waterTotalL') - option.waterL), what).toBeLessThan(0.0056);
+      } else expect(value('waterInPotL'), what).toBe(option.waterL);
+    }
+  });
+});
