@@ -56,6 +56,13 @@ export function requireSoundHousehold(household: HouseholdDocument, at: Path = [
       listOf.set(thing.id, list);
     });
   }
+  household.stoves?.forEach(({ typeId, powerKW }, index) => {
+    // A row that spans all stoves of a fuel says nothing of this one's size.
+    if (!typeId.startsWith('other-') || powerKW !== undefined) return;
+    const detail = 'Give the power on the label: no row of the table fits this stove.';
+    const range = { minimum: 0.1, maximum: 30, unit: 'kW' };
+    errors.push({ pointer: jsonPointer([...at, 'stoves', index, 'powerKW']), detail, ...range });
+  });
   const { waking } = household;
   if (waking !== undefined && waking.to <= waking.from) {
     const detail = `Must be after ${waking.from} on the same day: a plan counts the hours from getting up to going to bed.`;

@@ -13,6 +13,10 @@ export const STOVE_TYPE_IDS = [
   'ethanol-canister',
   'gel',
   'electric-plate',
+  'other-gas',
+  'other-spirit',
+  'other-solid',
+  'other-electric',
 ] as const;
 export type StoveTypeId = (typeof STOVE_TYPE_IDS)[number];
 

@@ -31,6 +31,10 @@ const STOVE_NAMES: Readonly<Record<StoveTypeId, string>> = {
   'ethanol-canister': 'ethanol canister stove',
   gel: 'gel burner',
   'electric-plate': 'electric plate',
+  'other-gas': 'gas stove',
+  'other-spirit': 'spirit burner',
+  'other-solid': 'stove',
+  'other-electric': 'electric cooker',
 };
 
 const VESSEL_NAMES = {
