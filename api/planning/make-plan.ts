@@ -7,13 +7,14 @@ import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import { placeWeek } from './place-week.ts';
 import { planContents } from './plan-contents.ts';
-import { missedServings, secondsOf, separateAims } from './plan-proof.ts';
+import { separateAims } from './plan-proof.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry } from './plan-types.ts';
 import { sum } from './rounding.ts';
 import { findShortages } from './shortage.ts';
+import { SolveCancelledError, solveWeek } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
-import { repeatWeightOf, weekModel } from './week-model.ts';
+import { repeatWeightOf } from './week-model.ts';
 import { weekCalendar } from './week-options.ts';
 import { weekSituation } from './week-situation.ts';
 
@@ -66,22 +67,10 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     ...(ports.onProgress === undefined ? {} : { onProgress: ports.onProgress }),
   };
 
-  // First in the hope that nothing need be missed; else aim by aim; else missing things as late as possible.
-  let model = weekModel(calendar.week, { optimistic: true });
-  let outcome = await ports.solver.solve(model.programme, model.aims, solveOptions);
-  if (outcome.status === 'solved' && missedServings(outcome.aims) > 0.02) {
-    model = weekModel(calendar.week, { shortageLate: true });
-    outcome = await ports.solver.solve(model.programme, model.aims, {
-      ...solveOptions,
-      timeLimitS: Math.max(timeLimitS / 2, timeLimitS - secondsOf(outcome.aims)),
-    });
-  }
-  if (outcome.status === 'cancelled') throw new PlanCancelledError();
-  if (outcome.status === 'infeasible')
-    throw new Error('the week model is infeasible, which its slack columns rule out');
-  const solved = outcome.status === 'solved' ? outcome : null;
-  const choice: WeekChoice =
-    solved === null ? { options: [], hotWater: [], lightings: [], treatedL: {} } : model.read(solved.values);
+  const solution = await solveWeek(calendar.week, ports.solver, solveOptions).catch((error: unknown) => {
+    throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
+  });
+  const choice: WeekChoice = solution.choice ?? { options: [], hotWater: [], lightings: [], treatedL: {} };
   const placed = placeWeek(choice, calendar);
 
   const parts = planContents(situation, calendar, placed, calculations);
@@ -156,9 +145,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     }
   }
 
-  const outcomes = solved?.aims ?? (outcome.status === 'no-solution-in-time' ? outcome.aims : []);
-  const aims = separateAims(outcomes, model.aims, repeatWeightOf(calendar.week));
-  const closed = solved?.closed === true && outcomes.length === model.aims.length;
+  const aims = separateAims(solution.aims, solution.stated, repeatWeightOf(calendar.week));
   return {
     format: 1,
     id: ports.id,
@@ -174,11 +161,11 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     versions: { program: ports.programVersion, tables: TABLES_VERSION, solver: ports.solver.version },
     outcome: short.length === 0 ? 'complete' : 'short',
     proof: {
-      status: closed ? 'optimal' : solved === null ? 'time-limit' : 'within-gap',
+      status: solution.proven ? 'optimal' : solution.choice === null ? 'time-limit' : 'within-gap',
       aims,
-      note: closed
+      note: solution.proven
         ? 'No better plan exists among the ways that the program considered, one dish a meal, within the printed tolerances.'
-        : `Stopped after ${timeLimitS} s; the bounds say how much better a plan could be.`,
+        : `Not proven within ${timeLimitS} s: the bounds say how much better a plan could be.`,
     },
     ...parts,
     short,

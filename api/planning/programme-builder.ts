@@ -1,12 +1,21 @@
 /** Builds an integer programme in arrays: named columns and rows, terms merged, nothing that is not finite let through. */
+import type { Orbits } from './count-programme.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
 
 export interface ProgrammeBuilder {
-  /** Adds a column and returns its index. */
-  column(name: string, lower: number, upper: number, integer: boolean): number;
-  /** Adds `lower <= sum terms <= upper`; a row without terms is left out when 0 satisfies it. */
-  row(name: string, lower: number, upper: number, terms: [column: number, coefficient: number][]): void;
+  /**
+   * Adds a column and returns its index.
+   * @param orbit columns of one orbit are alike but for the day they stand on; own name: alone
+   */
+  column(name: string, lower: number, upper: number, integer: boolean, orbit?: string): number;
+  /**
+   * Adds `lower <= sum terms <= upper`; a row without terms is left out when 0 satisfies it.
+   * @param orbit rows of one orbit say the same of different days
+   */
+  row(name: string, lower: number, upper: number, terms: [column: number, coefficient: number][], orbit?: string): void;
   programme(): IntegerProgramme;
+  /** Orbit of every column and row, in their order. */
+  orbits(): Orbits;
 }
 
 /**
@@ -24,16 +33,19 @@ export function createProgrammeBuilder(): ProgrammeBuilder {
   const starts: number[] = [0];
   const columns: number[] = [];
   const coefficients: number[] = [];
+  const columnOrbits: string[] = [];
+  const rowOrbits: string[] = [];
   return {
-    column(name, lower, upper, integer) {
+    column(name, lower, upper, integer, orbit = `own ${name}`) {
       if (!(lower <= upper)) throw new Error(`column ${name}: bounds ${lower} to ${upper} cross`);
       columnNames.push(safeName('x', columnNames.length, name));
       columnLower.push(lower);
       columnUpper.push(upper);
       isInteger.push(integer);
+      columnOrbits.push(orbit);
       return columnNames.length - 1;
     },
-    row(name, lower, upper, terms) {
+    row(name, lower, upper, terms, orbit = `own ${name}`) {
       const merged = new Map<number, number>();
       for (const [column, coefficient] of terms) {
         if (!Number.isFinite(coefficient)) throw new Error(`row ${name}: coefficient ${coefficient}`);
@@ -47,6 +59,7 @@ export function createProgrammeBuilder(): ProgrammeBuilder {
       rowNames.push(safeName('r', rowNames.length, name));
       rowLower.push(lower);
       rowUpper.push(upper);
+      rowOrbits.push(orbit);
       for (const [column, coefficient] of kept) {
         columns.push(column);
         coefficients.push(coefficient);
@@ -65,6 +78,7 @@ export function createProgrammeBuilder(): ProgrammeBuilder {
       rowLower,
       rowUpper,
     }),
+    orbits: () => ({ columns: columnOrbits, rows: rowOrbits }),
   };
 }
 

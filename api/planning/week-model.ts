@@ -3,10 +3,12 @@
  * slot, one column per lighting. Stated after `planning-model` sections 1 to 3 (by-day form, kept as the fallback that
  * needs no placement step).
  */
+import type { Orbits } from './count-programme.ts';
+import { weekKinds } from './day-classes.ts';
 import { aim, createProgrammeBuilder } from './programme-builder.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
 import { withUsableLightings } from './usable-lightings.ts';
-import type { WeekChoice, WeekInstance, WeekLighting, WeekUse } from './week-instance.ts';
+import type { WeekChoice, WeekInstance, WeekLighting, WeekSlot, WeekUse } from './week-instance.ts';
 
 /** Energy shortage is counted in steps of this share of the plan's need. */
 const ENERGY_STEP = 0.01;
@@ -17,6 +19,10 @@ const VARIETY_DAYS = 2;
 export interface WeekModel {
   programme: IntegerProgramme;
   aims: Aim[];
+  /** Which columns and rows are alike but for their day. */
+  orbits: Orbits;
+  /** Whether a column says how a day is spent (a way, a fire, the hot water), so that its count settles the plan. */
+  isCounted(column: number): boolean;
   read(values: number[]): WeekChoice;
 }
 
@@ -46,6 +52,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const { week, oneOf } =
     options.optimistic === true ? withUsableLightings(instance) : { week: instance, oneOf: [] as WeekLighting[][] };
   const b = createProgrammeBuilder();
+  const kinds = weekKinds(week);
   const x = new Map<string, number>();
   const z = new Map<string, number>();
   const w = new Map<string, number>();
@@ -55,16 +62,25 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const relax = options.relax;
 
   // Variables.
-  for (const option of week.options) x.set(option.id, b.column(`cook_${option.id}`, 0, 1, true));
-  for (const lighting of week.lightings) z.set(lighting.id, b.column(`light_${lighting.id}`, 0, 1, true));
-  for (const task of week.hotWater) w.set(task.id, b.column(`hot_${task.id}`, 0, 1, true));
+  for (const option of week.options)
+    x.set(option.id, b.column(`cook_${option.id}`, 0, 1, true, `cook ${kinds.option(option)}`));
+  for (const lighting of week.lightings)
+    z.set(lighting.id, b.column(`light_${lighting.id}`, 0, 1, true, `light ${kinds.lighting(lighting)}`));
+  for (const task of week.hotWater)
+    w.set(task.id, b.column(`hot_${task.id}`, 0, 1, true, `hot ${kinds.hotWater(task)}`));
   for (const treatment of week.treatments)
-    t.set(treatment.id, b.column(`treat_${treatment.id}`, 0, treatment.largestL, false));
+    t.set(
+      treatment.id,
+      b.column(`treat_${treatment.id}`, 0, treatment.largestL, false, `treat ${kinds.treatment(treatment)}`),
+    );
   for (const slot of week.slots) {
-    shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false));
-    if (slot.hotWanted) coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false));
+    shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false, `short ${kinds.slot(slot)}`));
+    if (slot.hotWanted)
+      coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false, `cold ${kinds.slot(slot)}`));
   }
-  const noHotWater = new Map(week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true)]));
+  const noHotWater = new Map(
+    week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true, `nohot ${kinds.day(day)}`)]),
+  );
   const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
   const fuelIds = Object.keys(week.fuelByDay).sort();
   // What people need may exceed what the fires can boil; it is then counted, never silently drunk.
@@ -76,6 +92,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const largestShare = b.column('largest_share', 0, 1e4, false);
   const extra = relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
 
+  const slotById = new Map(week.slots.map((slot) => [slot.id, slot]));
   const periodOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.period]));
   const optionsBy = groupBy(week.options, (option) => option.slotId);
 
@@ -88,25 +105,38 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       0,
       1,
       own.map((option) => [x.get(option.id) as number, 1]),
+      `once ${kinds.slot(slot)}`,
     );
-    b.row(`fed_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
-      ...own.map((option): [number, number] => [
-        x.get(option.id) as number,
-        Math.min(option.servings, slot.wantServings),
-      ]),
-      [shortOf.get(slot.id) as number, 1],
-    ]);
+    b.row(
+      `fed_${slot.id}`,
+      slot.wantServings,
+      slot.wantServings * 2,
+      [
+        ...own.map((option): [number, number] => [
+          x.get(option.id) as number,
+          Math.min(option.servings, slot.wantServings),
+        ]),
+        [shortOf.get(slot.id) as number, 1],
+      ],
+      `fed ${kinds.slot(slot)}`,
+    );
     const coldColumn = coldOf.get(slot.id);
     if (coldColumn !== undefined) {
-      b.row(`hot_${slot.id}`, slot.wantServings, slot.wantServings * 2, [
-        ...own
-          .filter((option) => option.hot)
-          .map((option): [number, number] => [
-            x.get(option.id) as number,
-            Math.min(option.servings, slot.wantServings),
-          ]),
-        [coldColumn, 1],
-      ]);
+      b.row(
+        `hot_${slot.id}`,
+        slot.wantServings,
+        slot.wantServings * 2,
+        [
+          ...own
+            .filter((option) => option.hot)
+            .map((option): [number, number] => [
+              x.get(option.id) as number,
+              Math.min(option.servings, slot.wantServings),
+            ]),
+          [coldColumn, 1],
+        ],
+        `hot ${kinds.slot(slot)}`,
+      );
     }
   }
 
@@ -119,16 +149,43 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     // One row per meal and fire, not per way: a meal is cooked for once, so that the ways of one meal on one fire add up
     // to 1 at most. The same plans fit, but the relaxation can no longer light a fire by half, and proofs come much sooner.
     for (const [slotId, ways] of groupBy(cooked, (option) => option.slotId))
-      b.row(`lit_${lighting.id}_${slotId}`, -1, 0, [
-        ...ways.map((option): [number, number] => [x.get(option.id) as number, 1]),
-        [lit, -1],
-      ]);
+      b.row(
+        `lit_${lighting.id}_${slotId}`,
+        -1,
+        0,
+        [...ways.map((option): [number, number] => [x.get(option.id) as number, 1]), [lit, -1]],
+        `lit ${kinds.lighting(lighting)} ${kinds.slot(slotById.get(slotId) as WeekSlot)}`,
+      );
     // A day's hot water is heated once too.
     if (tasks.length > 0)
-      b.row(`lit_${lighting.id}_hot_water`, -1, 0, [
-        ...tasks.map((task): [number, number] => [w.get(task.id) as number, 1]),
-        [lit, -1],
-      ]);
+      b.row(
+        `lit_${lighting.id}_hot_water`,
+        -1,
+        0,
+        [...tasks.map((task): [number, number] => [w.get(task.id) as number, 1]), [lit, -1]],
+        `lit ${kinds.lighting(lighting)} hot water`,
+      );
+    // On one fire a pot is used once, and not at all where the fire is not lit.
+    const onThisFire = new Map<string, { use: WeekUse; columns: number[] }>();
+    for (const { column, uses } of [
+      ...cooked.map((option) => ({ column: x.get(option.id) as number, uses: option.uses })),
+      ...tasks.map((task) => ({ column: w.get(task.id) as number, uses: task.uses })),
+    ])
+      for (const use of uses) {
+        const key = `${use.resource}@${use.period}`;
+        const known = onThisFire.get(key);
+        if (known === undefined) onThisFire.set(key, { use, columns: [column] });
+        else if (!known.columns.includes(column)) known.columns.push(column);
+      }
+    for (const [key, { use, columns }] of onThisFire)
+      if (columns.length > 1)
+        b.row(
+          `pot_${lighting.id}_${key}`,
+          -columns.length,
+          0,
+          [...columns.map((column): [number, number] => [column, 1]), [lit, -1]],
+          `pot ${kinds.lighting(lighting)} ${kinds.use(use)}`,
+        );
     const minutes: Terms = [
       ...cooked.map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
       ...tasks.map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
@@ -137,16 +194,38 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     // The last potful that is boiled safe is rounded up to a whole minute.
     const rounding = treated.length > 0 ? 1 : 0;
     const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes - rounding);
-    if (minutes.length > 0) b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]]);
+    const groups = [
+      ...[...groupBy(cooked, (option) => option.slotId).values()].map((ways) =>
+        ways.map((option) => ({ column: x.get(option.id) as number, minutes: option.minutes })),
+      ),
+      tasks.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
+    ];
+    for (const [name, columns] of pairsThatDoNotFit(groups, burning))
+      b.row(
+        `together_${lighting.id}_${name}`,
+        -columns.length,
+        0,
+        [...columns.map((column): [number, number] => [column, 1]), [lit, -1]],
+        `together ${kinds.lighting(lighting)} ${name}`,
+      );
+    if (minutes.length > 0)
+      b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]], `minutes ${kinds.lighting(lighting)}`);
     // A burner without a valve is filled once for all that is cooked on it, since it must be cold to be refilled.
     if (lighting.fillMinutes !== undefined && minutes.length > 0)
-      b.row(`fill_${lighting.id}`, -1e6, lighting.fillMinutes, [
-        ...cooked.map((option): [number, number] => [
-          x.get(option.id) as number,
-          option.flameMinutes ?? option.minutes,
-        ]),
-        ...minutes.slice(cooked.length),
-      ]);
+      b.row(
+        `fill_${lighting.id}`,
+        -1e6,
+        0,
+        [
+          [lit, -lighting.fillMinutes],
+          ...cooked.map((option): [number, number] => [
+            x.get(option.id) as number,
+            option.flameMinutes ?? option.minutes,
+          ]),
+          ...minutes.slice(cooked.length),
+        ],
+        `fill ${kinds.lighting(lighting)}`,
+      );
   }
 
   // 5. Lightings a day, minutes outdoors a day.
@@ -159,6 +238,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       0,
       week.lightingsPerDay + many,
       counted.map((lighting) => [z.get(lighting.id) as number, 1]),
+      `lightings ${kinds.day(day)}`,
     );
     const outdoors = new Map(today.filter((lighting) => lighting.outdoors).map((lighting) => [lighting.id, lighting]));
     const minutes: Terms = [
@@ -176,12 +256,13 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         .filter((treatment) => treatment.lightingId !== null && outdoors.has(treatment.lightingId))
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
-    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes);
+    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes, `outdoor minutes ${kinds.day(day)}`);
   }
 
   for (const group of oneOf) {
     const lit = group.map((lighting): [number, number] => [z.get(lighting.id) as number, 1]);
-    b.row(`one_of_${group[0]?.period}`, 0, 1, lit);
+    const period = group[0]?.period ?? 0;
+    b.row(`one_of_${period}`, 0, 1, lit, `one of ${kinds.use({ resource: 'fires', period })}`);
   }
 
   // A stove is lit at most once in a period, with one fuel.
@@ -192,28 +273,30 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         0,
         1,
         list.map((lighting) => [z.get(lighting.id) as number, 1]),
+        `stove ${kinds.use({ resource: list[0]?.stoveId ?? '', period: list[0]?.period ?? 0 })}`,
       );
   }
 
   // 6. Nothing is taken twice in one period.
-  const users = new Map<string, number[]>();
-  const note = (column: number, uses: { resource: string; period: number }[]) => {
+  const users = new Map<string, { use: WeekUse; columns: number[] }>();
+  const note = (column: number, uses: WeekUse[]) => {
     for (const use of uses) {
       const key = `${use.resource}@${use.period}`;
-      const list = users.get(key);
-      if (list === undefined) users.set(key, [column]);
-      else if (!list.includes(column)) list.push(column);
+      const known = users.get(key);
+      if (known === undefined) users.set(key, { use, columns: [column] });
+      else if (!known.columns.includes(column)) known.columns.push(column);
     }
   };
   for (const option of week.options) note(x.get(option.id) as number, option.uses);
   for (const task of week.hotWater) note(w.get(task.id) as number, task.uses);
-  for (const [key, list] of users) {
-    if (list.length > 1)
+  for (const [key, { use, columns }] of users) {
+    if (columns.length > 1)
       b.row(
         `taken_${key}`,
         0,
         1,
-        list.map((column) => [column, 1]),
+        columns.map((column) => [column, 1]),
+        `taken ${kinds.use(use)}`,
       );
   }
 
@@ -266,15 +349,24 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const boiling = new Map(
     week.treatments
       .filter((treatment) => (treatment.uses ?? []).length > 0)
-      .map((treatment) => [treatment.id, b.column(`boils_${treatment.id}`, 0, 1, true)]),
+      .map((treatment) => [
+        treatment.id,
+        b.column(`boils_${treatment.id}`, 0, 1, true, `boils ${kinds.treatment(treatment)}`),
+      ]),
   );
   for (const treatment of week.treatments) {
     const boils = boiling.get(treatment.id);
     if (boils === undefined) continue;
-    b.row(`boils_${treatment.id}`, -1e6, 0, [
-      [t.get(treatment.id) as number, 1],
-      [boils, -treatment.largestL],
-    ]);
+    b.row(
+      `boils_${treatment.id}`,
+      -1e6,
+      0,
+      [
+        [t.get(treatment.id) as number, 1],
+        [boils, -treatment.largestL],
+      ],
+      `boils ${kinds.treatment(treatment)}`,
+    );
     for (const use of treatment.uses ?? []) {
       const elsewhere = (other: { lightingId: string | null; uses?: WeekUse[] }) =>
         other.lightingId !== treatment.lightingId &&
@@ -289,7 +381,8 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         if (columns.length === 0) continue;
         const terms = columns.map((column): [number, number] => [column, 1]);
         // Dishes and hot water take a pot once at most in a period, and of several fires one may boil water in it.
-        b.row(`${name}_${treatment.id}_${use.resource}`, 0, 1, [...terms, [boils, 1]]);
+        const orbit = `${name} ${kinds.treatment(treatment)} ${kinds.use(use)}`;
+        b.row(`${name}_${treatment.id}_${use.resource}`, 0, 1, [...terms, [boils, 1]], orbit);
       }
     }
   }
@@ -361,12 +454,18 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
 
   // 11. The day's hot water rides on one lighting of that day, or is counted as missing.
   for (const day of week.hotWaterDays) {
-    b.row(`hot_water_${day}`, 1, 1, [
-      ...week.hotWater
-        .filter((task) => task.day === day)
-        .map((task): [number, number] => [w.get(task.id) as number, 1]),
-      [noHotWater.get(day) as number, 1],
-    ]);
+    b.row(
+      `hot_water_${day}`,
+      1,
+      1,
+      [
+        ...week.hotWater
+          .filter((task) => task.day === day)
+          .map((task): [number, number] => [w.get(task.id) as number, 1]),
+        [noHotWater.get(day) as number, 1],
+      ],
+      `hot water ${kinds.day(day)}`,
+    );
   }
 
   // 12. A kit that comes again within two days.
@@ -382,9 +481,11 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         })
         .map((option) => [x.get(option.id) as number, 1]);
       if (within.length < 2) continue;
-      const again = b.column(`again_${kitId}_${day}`, 0, 10, false);
+      // Windows that do not overlap cover the plan: they are added up, the even and the odd ones.
+      const window = `${kitId} ${day % VARIETY_DAYS}`;
+      const again = b.column(`again_${kitId}_${day}`, 0, 10, false, `again ${window}`);
       repeats.push(again);
-      b.row(`variety_${kitId}_${day}`, -1e6, 1, [...within, [again, -1]]);
+      b.row(`variety_${kitId}_${day}`, -1e6, 1, [...within, [again, -1]], `variety ${window}`);
     }
   }
 
@@ -445,9 +546,12 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     );
   }
 
+  const counted = new Set([...x.values(), ...z.values(), ...w.values()]);
   return {
     programme: b.programme(),
     aims,
+    orbits: b.orbits(),
+    isCounted: (column) => counted.has(column),
     read: (values) => ({
       options: week.options.filter((option) => isChosen(values, x.get(option.id))).map((option) => option.id),
       hotWater: week.hotWater.filter((task) => isChosen(values, w.get(task.id))).map((task) => task.id),
@@ -464,6 +568,31 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         : { unsafeLByDay: unsafe.map((column) => (column === null ? 0 : (values[column] ?? 0))) }),
     }),
   };
+}
+
+/**
+ * Of two kinds of work on one fire, those that take too long together: all of one from some minutes on, and all of the
+ * other that do not fit beside them. At most one of such a set is done on the fire, none where it is not lit.
+ */
+function pairsThatDoNotFit(
+  groups: { column: number; minutes: number }[][],
+  available: number,
+): [name: string, columns: number[]][] {
+  const sets: [string, number[]][] = [];
+  groups.forEach((first, i) => {
+    groups.slice(i + 1).forEach((second, j) => {
+      let before = 0;
+      for (const least of [...new Set(first.map((work) => work.minutes))].sort((a, b) => a - b)) {
+        const others = second.filter((work) => work.minutes + least > available);
+        // The same others beside fewer of the first say nothing new.
+        if (others.length === before) continue;
+        before = others.length;
+        const columns = [...first.filter((work) => work.minutes >= least), ...others].map((work) => work.column);
+        sets.push([`${i}_${j}_${sets.length}`, columns]);
+      }
+    });
+  });
+  return sets;
 }
 
 /** Minutes that one repeat outweighs: more than anybody's hands could be busy in the whole plan. */

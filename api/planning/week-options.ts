@@ -140,13 +140,13 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   const boxes = here(situation.household.boxes);
 
   const surroundingsOn = (day: number): Surroundings => {
-    const indoorC = (situation.days[day] as WeekSituation['days'][number]).indoorC;
+    const { coldC } = situation.days[day] as DaySituation;
     return {
       elevationM: situation.place.elevationM,
       outdoorC: situation.place.outdoorC,
-      indoorC: Math.round(indoorC * 2) / 2,
+      indoorC: coldC,
       wind: situation.place.wind,
-      waterC: situation.water.waterC ?? Math.round(indoorC * 2) / 2,
+      waterC: situation.water.waterC ?? coldC,
     };
   };
 
@@ -422,7 +422,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
     for (const startMinute of soakStarts(lighting.slot.day)) {
       // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
-      const limit = soakLimitHours(situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC);
+      const limit = soakLimitHours(situation.days[dayOf(startMinute)]?.warmC ?? surroundings.indoorC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
       if (nominal < SHORTEST_SOAK_HOURS) continue;

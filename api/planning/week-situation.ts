@@ -5,7 +5,7 @@
 
 import type { DishStorage } from '../cooking/dish.ts';
 import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
-import { indoorCOnDay } from '../cooking/indoor-temperature.ts';
+import { indoorBands, indoorCOnDay } from '../cooking/indoor-temperature.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
 import { learnFromMeasurements, measuredLotsOf, withLearned } from '../cooking/learn-from-measurements.ts';
@@ -16,6 +16,9 @@ import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '..
 import { InvalidInputError } from '../physics/errors.ts';
 import { addDays, toMinute, yearsBetween } from './local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from './plan-types.ts';
+
+/** Days whose rooms differ by no more than this are planned as one kind, K. */
+const INDOOR_BAND_K = 8;
 
 export interface Eater {
   label: string;
@@ -52,6 +55,9 @@ export interface KitStock {
 export interface DaySituation {
   date: string;
   indoorC: number;
+  /** Coldest and warmest of the days that count as one kind with this one, C. */
+  coldC: number;
+  warmC: number;
   /** Share of the day that the plan covers. */
   share: number;
   people: Eater[];
@@ -177,6 +183,8 @@ export function weekSituation(
   const done = new Set((request.done ?? []).map((entry) => entry.meal));
   const slots: SlotSituation[] = [];
   const days: DaySituation[] = [];
+  const indoorCs = Array.from({ length: request.days }, (_, day) => indoorCOnDay(place, day));
+  const bands = indoorBands(indoorCs, INDOOR_BAND_K);
   for (let day = 0; day < request.days; day++) {
     const date = addDays(startDate, day);
     const midnight = toMinute(`${date}T00:00`, zone);
@@ -204,10 +212,11 @@ export function weekSituation(
     }
     const todays = slots.filter((slot) => slot.day === day);
     const people = mostPeople(todays, presentAt(date, meals[0]?.id ?? ''));
-    const indoorC = indoorCOnDay(place, day);
+    const indoorC = indoorCs[day] as number;
     days.push({
       date,
       indoorC,
+      ...(bands[day] as (typeof bands)[number]),
       share,
       people,
       drinkL: share * people.reduce((sum, person) => sum + drinkingLPerDay(person), 0),

@@ -86,7 +86,7 @@ function demoHousehold(): HouseholdDocument {
         timeZone: 'America/Denver',
         elevationM: 1780,
         indoorC: 13,
-        indoorFallsToC: 6,
+        indoorFallsToC: 9,
         storageC: 13,
         outdoorC: -5,
         wind: 'screened',
