@@ -35,6 +35,7 @@ export type {
   Wind,
 } from '../api/physics/table-ids.ts';
 export type { DishOption } from '../api/planning/dish-options.ts';
+export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/explain-plan.ts';
 export type {
   Cooking,
   FuelAmount,

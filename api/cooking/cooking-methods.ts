@@ -55,8 +55,14 @@ export interface MethodChoice {
   boxMinutes: { shortest: number; longest: number };
 }
 
-export interface DishMethod {
+/** What a method was worked out from, beside kit and servings. */
+export interface MethodBasis {
   choice: MethodChoice;
+  surroundings: Surroundings;
+  storage: DishStorage | null;
+}
+
+export interface DishMethod extends MethodBasis {
   needs: DishNeeds;
   /** Minutes from putting the pot on to the boil (to pressure), the stove already burning. */
   minutesToBoil: Percentiles;
@@ -279,6 +285,8 @@ function tryMethod(
   }
   return {
     choice,
+    surroundings,
+    storage,
     needs,
     minutesToBoil,
     holdMinutes,

@@ -10,17 +10,9 @@ import type {
   FuelUseQuestion,
   SoakingQuestion,
 } from './calculator-types.ts';
-import {
-  BOX_ENTRY_LOSS_K,
-  computeMethod,
-  type DishMethod,
-  type MethodChoice,
-  noHeatMethod,
-  type Surroundings,
-} from './cooking-methods.ts';
+import { BOX_ENTRY_LOSS_K, computeMethod, type DishMethod, type MethodBasis, noHeatMethod } from './cooking-methods.ts';
 import {
   ageOf,
-  type DishStorage,
   FIRST_WATER_L_PER_KG,
   isLargePulse,
   isRefusal,
@@ -39,13 +31,6 @@ import type { Food } from './food.ts';
 import type { Ingredient, Kit } from './kit.ts';
 import { DRY_FOOD_DENSITY_KG_PER_L, fillLimitShare } from './vessel-fill.ts';
 import { WATER_PARAMETERS } from './yield.ts';
-
-/** What a cooking was worked out from, beside kit and servings. */
-export interface DishBasis {
-  choice: MethodChoice;
-  surroundings: Surroundings;
-  storage: DishStorage | null;
-}
 
 const PRACTICE: SourceRef = { key: 'kitchenPractice', place: 'rule of this planner' };
 const KIT: SourceRef = { key: 'planner-derivation', place: 'the kit' };
@@ -74,7 +59,7 @@ const COMMON = new Set([
  * @param servings servings cooked, > 0
  * @returns no steps where the way is refused by the tables of today
  */
-export function explainDish(kit: Kit, servings: number, basis: DishBasis): ExplanationStep[] {
+export function explainDish(kit: Kit, servings: number, basis: MethodBasis): ExplanationStep[] {
   const { choice, surroundings, storage } = basis;
   const { calculations, asked } = listeningCalculations();
   const method = computeMethod(kit, servings, choice, surroundings, storage, calculations);
@@ -140,7 +125,7 @@ interface Dish {
   list: StepList;
   kit: Kit;
   servings: number;
-  basis: DishBasis;
+  basis: MethodBasis;
   method: DishMethod;
   asked: Asked;
   rows: DishRow[];

@@ -1,12 +1,13 @@
 /** The request for a plan as sent, and plans as answered. Mirrors `planning/plan-types.ts`. */
 import { AGE_GROUPS } from '../cooking/kitchen.ts';
+import type { MealOfPlan } from '../planning/explain-plan.ts';
 import type { Plan, PlanRequest } from '../planning/plan-types.ts';
 import { FINISHES } from '../planning/plan-types.ts';
 import { count, date, dateTime, id, isDate, label, measure } from './schema-values.ts';
 import { z } from './zod.ts';
 
 /** Meals of a plan are named by date and meal: `2026-12-06-evening`. */
-const mealRef = z
+export const mealRef = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}-[a-z0-9-]{1,64}$/)
   .refine((text) => isDate(text.slice(0, 10)))
@@ -105,7 +106,11 @@ export const planAnswer = z
       proof: { type: 'object', description: 'How far each aim is proven: value, bound and tolerance.' },
       lightings: { type: 'array', items: { type: 'object' }, description: 'When which stove is lit.' },
       cookings: { type: 'array', items: { type: 'object' }, description: 'Batches with method, uses, fuel and water.' },
-      meals: { type: 'array', items: { type: 'object' }, description: 'What is eaten when, by how many.' },
+      meals: {
+        type: 'array',
+        items: { type: 'object' },
+        description: 'What is eaten when, by how many; with explain=1 each with its `explanation`.',
+      },
       tasks: { type: 'array', items: { type: 'object' }, description: 'Hot water, treating water, night feeds.' },
       schedule: { type: 'array', items: { type: 'object' }, description: 'Steps by the clock, in words.' },
       fuel: { type: 'array', items: { type: 'object' }, description: 'Each fuel by day against what there is.' },
@@ -123,6 +128,26 @@ export const planAnswer = z
     },
   })
   .meta({ id: 'Plan' });
+
+/** One meal of a plan, with the cookings of its dishes; like `planAnswer` described by its main members. */
+export const mealAnswer = z
+  .custom<MealOfPlan>((value) => typeof value === 'object' && value !== null)
+  .openapi({
+    type: 'object',
+    required: ['id', 'eatAt', 'dishes', 'cookings'],
+    properties: {
+      id: { type: 'string' },
+      eatAt: { type: 'string', description: 'Local time of the place.' },
+      dishes: { type: 'array', items: { type: 'object' }, description: 'What is eaten, and until when it is safe.' },
+      cookings: { type: 'array', items: { type: 'object' }, description: 'Batches with method, uses, fuel and water.' },
+      explanation: {
+        type: 'array',
+        items: { type: 'object' },
+        description: 'With explain=1: the steps, dish after dish; the last of each dish is its fuel.',
+      },
+    },
+  })
+  .meta({ id: 'MealOfPlan' });
 
 /** Compiles only while whatever the schema lets through is a request of the planner. */
 export const planRequestOf = (sent: z.output<typeof planRequestSchema>): PlanRequest => sent;

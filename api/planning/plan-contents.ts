@@ -166,6 +166,9 @@ export function planContents(
       usualMJ: compared?.usualMJ ?? method?.fuelMJ.p50 ?? 0,
       carefulMJ: compared?.carefulMJ ?? method?.fuelMJ.p50 ?? 0,
       handsOnMinutes: Math.round(method?.handsOnMinutes ?? noHeat?.handsOnMinutes ?? 0),
+      ...(method === null
+        ? {}
+        : { basis: { choice: method.choice, surroundings: method.surroundings, storage: method.storage } }),
     };
   });
   comparison.planMJ += placed.lightings.reduce((sum, lighting) => sum + lighting.detail.startUpMJ.p50, 0);

@@ -1,5 +1,6 @@
 /** The request for a plan, the stored stock, and the plan itself: an immutable snapshot, as the HTTP contract words it. */
 
+import type { MethodBasis } from '../cooking/cooking-methods.ts';
 import type { Kit } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
 import type { LearnedInUse } from '../cooking/learned.ts';
@@ -177,6 +178,8 @@ export interface Cooking {
   usualMJ: number;
   carefulMJ: number;
   handsOnMinutes: number;
+  /** What a dish with a fire was worked out from; absent in plans made before it was kept. */
+  basis?: MethodBasis;
 }
 
 export interface PlannedMeal {

@@ -2,7 +2,7 @@
  * Works a derivation out again from its listed values, by a parser that this program did not write, and with the
  * functions as `EXPLANATION_FUNCTIONS` writes them out: nothing of the calculation is called.
  */
-import { all, create, type EvalFunction } from 'mathjs';
+import { all, create, type EvalFunction, type FactoryFunctionMap } from 'mathjs';
 import { expect } from 'vitest';
 import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
 import { EXPLANATION_FUNCTIONS, type ExplanationFunction } from '../../api/cooking/explanation-functions.ts';
@@ -12,7 +12,7 @@ type Scope = Record<string, unknown>;
 type Numeric = (...numbers: number[]) => number;
 
 /** Its comparisons take nearly equal numbers as equal unless they are told not to. */
-const math = create(all, { relTol: Number.MIN_VALUE, absTol: 0 });
+const math = create(all as FactoryFunctionMap, { relTol: Number.MIN_VALUE, absTol: 0 });
 
 const compiled = new Map<string, EvalFunction>();
 function evaluate(relation: string, scope: Scope): unknown {

@@ -9,7 +9,7 @@ import { measurementsOf } from '../household-records.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
-import { dishOptionsSchema } from '../schemas-calculators.ts';
+import { dishOptionsSchema, explainQuery } from '../schemas-calculators.ts';
 import type { Services } from '../services.ts';
 import { z } from '../zod.ts';
 
@@ -18,6 +18,9 @@ const option = z
   .openapi({
     type: 'object',
     required: ['method', 'fuel', 'waterL', 'minutes', 'leadHours', 'verdict', 'reason', 'wayOut'],
+    properties: {
+      explanation: { type: 'array', items: { type: 'object' }, description: 'With explain=1: the steps.' },
+    },
     description: 'One way of cooking, or why it is refused and what to do instead.',
   })
   .meta({ id: 'DishOption' });
@@ -26,7 +29,7 @@ const dishOptionsRoute = createRoute({
   method: 'post',
   path: '/api/dish-options',
   summary: 'Every way to cook a dish, ranked, refused ones last with reason and way out',
-  request: { body: jsonBody(dishOptionsSchema) },
+  request: { query: explainQuery, body: jsonBody(dishOptionsSchema) },
   responses: { 200: answer(z.object({ options: z.array(option) }), 'Ranked ways.'), ...WRITE_PROBLEMS },
 });
 
@@ -56,7 +59,8 @@ export function dishOptionRoutes({ store }: Services) {
               measurements: await measurementsOf(store, householdId),
               lots: stockLots((await listDocuments(store, 'stock')).map(({ body }) => body)),
             };
-      return c.json({ options: dishOptions({ ...rest, ...own, household, kit }) }, 200);
+      const explain = c.req.valid('query').explain === '1';
+      return c.json({ options: dishOptions({ ...rest, ...own, household, kit, explain }) }, 200);
     },
     refuseInvalid(dishOptionsRoute),
   );

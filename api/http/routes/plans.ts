@@ -2,6 +2,7 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { streamSSE } from 'hono/streaming';
 import { checkPlan } from '../../planning/check-plan.ts';
+import { explainMeal, explainPlan, mealOfPlan } from '../../planning/explain-plan.ts';
 import { makePlan, PlanCancelledError } from '../../planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../planning/plan-types.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
@@ -14,7 +15,9 @@ import { measurementsOf } from '../household-records.ts';
 import { problemOf, RefusedError, refuseField } from '../problem.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
-import { planAnswer, planRequestSchema } from '../schemas-plan.ts';
+import { id } from '../schema-values.ts';
+import { explainQuery } from '../schemas-calculators.ts';
+import { mealAnswer, mealRef, planAnswer, planRequestSchema } from '../schemas-plan.ts';
 import type { Services } from '../services.ts';
 import { solveQueue } from '../solve-queue.ts';
 import { createDocument, readOrRefuse } from '../write-document.ts';
@@ -63,8 +66,16 @@ const readRoute = createRoute({
   method: 'get',
   path: '/api/plans/{id}',
   summary: 'One plan as it was made',
-  request: { params: idParams },
+  request: { params: idParams, query: explainQuery },
   responses: { 200: answer(planAnswer, 'The plan.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+});
+
+const mealRoute = createRoute({
+  method: 'get',
+  path: '/api/plans/{id}/meals/{mealId}',
+  summary: 'One meal of a plan with the cookings of its dishes and, with explain=1, its derivation',
+  request: { params: z.strictObject({ id, mealId: mealRef }), query: explainQuery },
+  responses: { 200: answer(mealAnswer, 'The meal.'), ...FOUND_PROBLEMS },
 });
 
 const scheduleRoute = createRoute({
@@ -139,10 +150,24 @@ export function planRoutes(services: Services) {
       readRoute,
       async (c) => {
         const document = await readOrRefuse(services, 'plans', c.req.valid('param').id);
+        // Derivations are worked out for each answer and are no part of the stored revision.
+        if (c.req.valid('query').explain === '1') return c.json(explainPlan(document.body), 200);
         const unchanged = tagOrNotModified(c, document);
         return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
       },
       refuseInvalid(readRoute),
+    )
+    .openapi(
+      mealRoute,
+      async (c) => {
+        const { id: planId, mealId } = c.req.valid('param');
+        const { body } = await readOrRefuse(services, 'plans', planId);
+        const meal = mealOfPlan(body, mealId);
+        if (meal === null) throw new RefusedError('not-found', `The plan ${planId} has no meal of the id ${mealId}.`);
+        const explained = c.req.valid('query').explain === '1' ? { explanation: explainMeal(body, meal) } : {};
+        return c.json({ ...meal, ...explained }, 200);
+      },
+      refuseInvalid(mealRoute),
     )
     .openapi(
       scheduleRoute,

@@ -1,0 +1,80 @@
+/** The derivation of each meal of a plan, from the plan's own snapshot. */
+import type { ExplanationStep } from '../cooking/calculator-types.ts';
+import { explainDish, explainNoHeat } from '../cooking/explain-dish.ts';
+import { identifierOf, stepList } from '../cooking/explanation-steps.ts';
+import type { Cooking, Plan, PlannedMeal } from './plan-types.ts';
+
+/** A meal with its derivation; the last step of each of its dishes is the fuel of that dish. */
+export type ExplainedMeal = PlannedMeal & { explanation: ExplanationStep[] };
+
+/** One meal of a plan with the cookings of its dishes. */
+export type MealOfPlan = PlannedMeal & { cookings: Cooking[]; explanation?: ExplanationStep[] };
+
+/** A plan whose meals carry their derivations. */
+export type ExplainedPlan = Omit<Plan, 'meals'> & { meals: ExplainedMeal[] };
+
+type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions'>;
+
+/**
+ * The steps behind a meal, dish after dish; quantities of a meal of several dishes begin with the id of the kit.
+ * @param plan the plan, as it was made
+ * @param meal a meal of that plan
+ * @returns no steps for a meal without dishes
+ */
+export function explainMeal(plan: Snapshot, meal: PlannedMeal): ExplanationStep[] {
+  const cookings = cookingsOf(plan, meal);
+  const [only] = cookings;
+  if (cookings.length === 1 && only !== undefined) return explainCooking(plan, only);
+  const list = stepList();
+  for (const cooking of cookings) list.include(explainCooking(plan, cooking), { prefix: identifierOf(cooking.kitId) });
+  return list.steps;
+}
+
+/** The plan with the derivation of every meal. */
+export function explainPlan(plan: Plan): ExplainedPlan {
+  return { ...plan, meals: plan.meals.map((meal) => ({ ...meal, explanation: explainMeal(plan, meal) })) };
+}
+
+/** One meal with the cookings of its dishes; null where the plan has no such meal. */
+export function mealOfPlan(
+  plan: Snapshot & Pick<Plan, 'meals'>,
+  id: string,
+): (PlannedMeal & { cookings: Cooking[] }) | null {
+  const meal = plan.meals.find((candidate) => candidate.id === id);
+  return meal === undefined ? null : { ...meal, cookings: cookingsOf(plan, meal) };
+}
+
+function cookingsOf({ cookings }: Snapshot, meal: PlannedMeal): Cooking[] {
+  return meal.dishes.flatMap(({ cookingId }) => cookings.find(({ id }) => id === cookingId) ?? []);
+}
+
+/** Two ways through the same arithmetic. */
+const SAME = 1e-9;
+
+function explainCooking({ resolved, versions }: Snapshot, cooking: Cooking): ExplanationStep[] {
+  const kit = resolved.kits.find(({ id }) => id === cooking.kitId);
+  if (kit === undefined) return [];
+  const steps =
+    cooking.method.finish === 'no-heat'
+      ? explainNoHeat(kit, cooking.servings)
+      : cooking.basis === undefined
+        ? []
+        : explainDish(kit, cooking.servings, cooking.basis);
+  const [fuel] = cooking.fuel;
+  const printed = (fuel?.kWh ?? fuel?.kg)?.p50 ?? 0;
+  const last = steps.at(-1)?.value;
+  if (typeof last === 'number' && Math.abs(last - printed) <= SAME * Math.abs(printed)) return steps;
+  // The tables of today are not those of the plan, or it kept nothing to work it out from: what it printed stands.
+  const list = stepList();
+  list.include(steps, {
+    prefix: 'today',
+    plain: (quantity) => quantity !== 'dishFuelKg' && quantity !== 'dishFuelKWh',
+  });
+  list.fact(
+    fuel?.kWh === undefined ? 'dishFuelKg' : 'dishFuelKWh',
+    printed,
+    fuel?.kWh === undefined ? 'kg' : 'kWh',
+    `as printed in the plan by version ${versions.program}, from the tables of that version`,
+  );
+  return list.steps;
+}

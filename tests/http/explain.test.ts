@@ -1,0 +1,99 @@
+/** Derivations over the API: every calculator, every way of a dish, every meal of a plan. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
+import type { DishOption } from '../../api/planning/dish-options.ts';
+import type { ExplainedPlan, MealOfPlan } from '../../api/planning/explain-plan.ts';
+import type { Cooking, Plan } from '../../api/planning/plan-types.ts';
+import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
+import { demoDocuments } from '../../api/storage/demo.ts';
+import { recompute } from '../cooking/evaluate-steps.ts';
+import { DEMO_START, expectProblem, type TestApp, testApp } from './test-app.ts';
+
+const { household, kits } = demoDocuments(DEMO_START);
+
+let test: TestApp;
+let plan: Plan;
+beforeAll(async () => {
+  test = await testApp({ solver: await createInThreadSolver() });
+  const request = { householdId: household.id, startsAt: `${DEMO_START}T17:00`, days: 2, timeLimitS: 10 };
+  plan = (await (await test.send('POST', '/api/plans', request)).json()) as Plan;
+}, 60_000);
+afterAll(() => {
+  expect(test.faults).toEqual([]);
+});
+
+const listed = (steps: readonly ExplanationStep[], quantity: string) =>
+  steps.find((step) => step.quantity === quantity)?.value as number;
+
+/** What the plan prints is what the steps end in. */
+function expectToEndIn(steps: readonly ExplanationStep[], cooking: Cooking): void {
+  const last = recompute(steps, cooking.id) as number;
+  const printed = cooking.fuel[0]?.kWh ?? cooking.fuel[0]?.kg;
+  // The plan keeps its own figures with all their digits: only the order of the arithmetic differs.
+  expect(Math.abs(last - (printed?.p50 ?? 0))).toBeLessThanOrEqual(1e-9 * (printed?.p50 ?? 1));
+  expect(listed(steps, 'waterInPotL')).toBe(cooking.waterL.inPot);
+  if (cooking.method.boilMinutes === null) return;
+  expect(listed(steps, 'boilMinutes')).toBeCloseTo(cooking.method.boilMinutes.p50, 9);
+  expect(listed(steps, 'dishMinutesToBoil')).toBeCloseTo(cooking.method.minutesToBoil?.p50 as number, 9);
+  expect(listed(steps, 'temperatureC')).toBe(cooking.method.temperatureC);
+  expect(listed(steps, 'waterTotalL')).toBe(cooking.waterL.total);
+  expect(listed(steps, 'absorbedL')).toBeCloseTo(cooking.waterL.absorbed, 3);
+}
+
+describe('a plan', () => {
+  it('explains every meal when asked, and is otherwise as it was kept', async () => {
+    const plain = (await (await test.get(`/api/plans/${plan.id}`)).json()) as Plan;
+    expect(plain).toEqual(plan);
+    expect(plan.cookings.some((cooking) => cooking.method.finish !== 'no-heat')).toBe(true);
+    const explained = (await (await test.get(`/api/plans/${plan.id}?explain=1`)).json()) as ExplainedPlan;
+    expect({ ...explained, meals: explained.meals.map(({ explanation: _steps, ...meal }) => meal) }).toEqual(plan);
+    for (const meal of explained.meals) {
+      expect(meal.dishes.length).toBe(1);
+      const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
+      expectToEndIn(meal.explanation, cooking);
+    }
+  });
+
+  it('tells one meal with the cookings of its dishes, explained when asked', async () => {
+    const meal = plan.meals[0] as Plan['meals'][number];
+    const plain = (await (await test.get(`/api/plans/${plan.id}/meals/${meal.id}`)).json()) as MealOfPlan;
+    expect(plain).toEqual({ ...meal, cookings: plan.cookings.filter(({ id }) => id === meal.dishes[0]?.cookingId) });
+    const explained = (await (await test.get(`/api/plans/${plan.id}/meals/${meal.id}?explain=1`)).json()) as MealOfPlan;
+    expect(explained).toMatchObject(plain);
+    expectToEndIn(explained.explanation ?? [], plain.cookings[0] as Cooking);
+  });
+
+  it('refuses a meal that it does not have, and an address that is no meal', async () => {
+    const path = `/api/plans/${plan.id}/meals`;
+    await expectProblem(test, () => test.get(`${path}/2031-01-01-evening`), { type: 'not-found' });
+    await expectProblem(test, () => test.get('/api/plans/none/meals/2026-12-05-evening'), { type: 'not-found' });
+    await expectProblem(test, () => test.get(`${path}/supper`), {
+      type: 'invalid-input',
+      field: { parameter: 'mealId', value: 'supper' },
+    });
+    await expectProblem(test, () => test.get(`/api/plans/${plan.id}?explain=yes`), {
+      type: 'invalid-input',
+      field: { parameter: 'explain', value: 'yes' },
+    });
+  });
+});
+
+it('every way of a dish that is not refused is explained when asked, and no other', async () => {
+  const question = {
+    householdId: household.id,
+    kitId: kits[0]?.id,
+    servings: 4,
+    startsAt: `${DEMO_START}T07:00`,
+    eatAt: '2026-12-06T18:00',
+  };
+  const ask = async (query: string) =>
+    (await (await test.send('POST', `/api/dish-options${query}`, question)).json()) as { options: DishOption[] };
+  const plain = await ask('');
+  const { options } = await ask('?explain=1');
+  expect(options.map(({ explanation: _steps, ...option }) => option)).toEqual(plain.options);
+  expect(options.some(({ verdict }) => verdict === 'ok')).toBe(true);
+  for (const { verdict, explanation, fuel } of options) {
+    if (verdict === 'ok') expect(recompute(explanation ?? [])).toBeCloseTo(fuel[0]?.kg.p50 ?? 0, 9);
+    else expect(explanation).toBeUndefined();
+  }
+});
