@@ -5,7 +5,9 @@
  * vessels, boxes) or "not known" (a reading, a weight).
  */
 import { InvalidInputError } from '../physics/errors.ts';
+import { FUELS } from '../physics/fuels-table.ts';
 import type { Percentiles } from '../physics/parameter.ts';
+import { STOVE_TYPES } from '../physics/stoves-table.ts';
 import type { FuelId, InsulationMaterialId, Lid, StoveTypeId, VesselMaterialId, Wind } from '../physics/table-ids.ts';
 import type { MeasuredStove } from './calculator-types.ts';
 import type { MealSlot } from './kit.ts';
@@ -303,6 +305,7 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
   });
   const stoves = ((doc.stoves ?? []) as readonly OpenTo<Stove>[]).map((stove): ResolvedStove => {
     const path = `stoves.${stove.id}`;
+    const fillFromLabel = fillMinutes(stove);
     return {
       id: stove.id,
       name: stove.name ?? stove.id,
@@ -315,7 +318,10 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
       efficiency: stove.efficiency ?? null,
       throttle: stove.throttle ?? null,
       fillMl: stove.fillMl ?? null,
-      minutesPerFill: stove.minutesPerFill ?? null,
+      minutesPerFill:
+        fillFromLabel === null
+          ? (stove.minutesPerFill ?? null)
+          : defaulted(stove.minutesPerFill, `${path}.minutesPerFill`, fillFromLabel),
       coolDownMinutes: stove.coolDownMinutes ?? null,
       largestPotL: stove.largestPotL ?? null,
       burnsAnyway: structuredCopy(stove.burnsAnyway ?? null),
@@ -415,6 +421,20 @@ type RequiredKeys<Shape> = { [K in keyof Shape]-?: undefined extends Shape[K] ? 
 
 type Defaulted = <Value>(given: Value | null | undefined, path: string, fallback: Value) => Value;
 type PlaceOf = (given: string | null | undefined, path: string) => string;
+
+/**
+ * Minutes that one fill of a burner without a valve lasts, from the fill and the power on its label: `fill * density *
+ * heating value / power`; null where the label does not say, or the minutes themselves are stated.
+ */
+function fillMinutes(stove: OpenTo<Stove>): number | null {
+  if (typeof stove.minutesPerFill === 'number') return null;
+  const fuelId = stove.fuelIds[0];
+  const { fillMl, powerKW } = stove;
+  if (fuelId === undefined || typeof fillMl !== 'number' || typeof powerKW !== 'number') return null;
+  const { densityKgPerL, lhvMJPerKg } = FUELS[fuelId];
+  if (densityKgPerL === null || STOVE_TYPES[stove.typeId].valveless === null) return null;
+  return Math.round((fillMl * densityKgPerL * lhvMJPerKg.value) / (powerKW * 60));
+}
 
 function resolvePlace(place: Place, defaulted: Defaulted): ResolvedPlace {
   const path = `places.${place.id}`;

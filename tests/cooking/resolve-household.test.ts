@@ -204,3 +204,26 @@ function expectNoUndefined(value: unknown, path: string): void {
     for (const [key, inner] of Object.entries(value)) expectNoUndefined(inner, `${path}.${key}`);
   }
 }
+
+describe('stoves by their label', () => {
+  const house = (own: object) => ({
+    id: 'h',
+    name: 'H',
+    places: [{ id: 'p', elevationM: 0 }],
+    people: [],
+    stoves: [{ id: 's', typeId: 'other-spirit' as const, fuelIds: ['ethanol' as const], powerKW: 1.2, ...own }],
+  });
+
+  it('one fill lasts as long as its energy at the power of the label', () => {
+    const { household, defaults } = resolveHousehold(house({ fillMl: 100 }));
+    // 100 mL of ethanol, 0.789 kg/L and 26.8 MJ/kg, are 2.11 MJ; at 1.2 kW 29 min.
+    expect(household.stoves[0]?.minutesPerFill).toBe(29);
+    expect(defaults).toContain('stoves.s.minutesPerFill');
+    expect(resolveHousehold(household)).toEqual({ household, defaults: [] });
+  });
+
+  it('what is stated is kept, and without a fill nothing is made up', () => {
+    expect(resolveHousehold(house({ fillMl: 100, minutesPerFill: 40 })).household.stoves[0]?.minutesPerFill).toBe(40);
+    expect(resolveHousehold(house({})).household.stoves[0]?.minutesPerFill).toBeNull();
+  });
+});

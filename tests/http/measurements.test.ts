@@ -309,3 +309,37 @@ it('the store is only written by what was accepted', async () => {
   await test.get('/api/measurements');
   expect(await contentOf(test.store)).toBe(before);
 });
+
+describe('stoves and pots by their label', () => {
+  const put = (stove: object, vessel: object) =>
+    test.send(
+      'PUT',
+      `/api/households/${household.id}`,
+      { ...household, stoves: [stove], vessels: [...(household.vessels ?? []), vessel] },
+      { 'if-match': '*' },
+    );
+  const label = { id: 'label', typeId: 'other-spirit', fuelIds: ['denatured-alcohol'], powerKW: 1.6, fillMl: 120 };
+  const pot = { id: 'wide', kind: 'pot', capacityL: 3, diameterMm: 240, massKg: 0.9, finned: true };
+
+  it('are stored as they are and used', async () => {
+    expect((await put(label, pot)).status).toBe(200);
+    const stored = await (await test.get(`/api/households/${household.id}`)).json();
+    expect(stored).toMatchObject({ stoves: [label], vessels: expect.arrayContaining([pot]) });
+    const { effect } = await record({ ...boil, stoveId: 'label', vesselId: 'wide', fuelKg: 0.05 });
+    const plain = await (await put(label, { id: 'wide', kind: 'pot', capacityL: 3 })).status;
+    expect(plain).toBe(200);
+    const list = (await (await test.get('/api/measurements')).json()) as { effects: MeasurementEffect[] };
+    // Fins save fuel, so that without them more is expected.
+    const fuel = (one?: MeasurementEffect) =>
+      one?.expected.find(({ quantity }) => quantity === 'fuel')?.middle as number;
+    expect(fuel(list.effects[0])).toBeGreaterThan(1.1 * fuel(effect));
+  });
+
+  it('without a power are refused', async () => {
+    const { powerKW: _powerKW, ...bare } = label;
+    await expectProblem(test, () => put(bare, pot), {
+      type: 'invalid-input',
+      field: { pointer: '#/stoves/0/powerKW', minimum: 0.1, maximum: 30, unit: 'kW' },
+    });
+  });
+});
