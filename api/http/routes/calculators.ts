@@ -5,12 +5,12 @@ import { answerCookTime } from '../../cooking/answer-cook-time.ts';
 import { answerCooling } from '../../cooking/answer-cooling.ts';
 import { answerFuelUse } from '../../cooking/answer-fuel-use.ts';
 import { answerSoaking } from '../../cooking/answer-soaking.ts';
-import type { ExplanationStep } from '../../cooking/calculator-types.ts';
 import { explainBoilingPoint } from '../../cooking/explain-boiling-point.ts';
 import { explainCookTime } from '../../cooking/explain-cook-time.ts';
 import { explainCooling } from '../../cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../cooking/explain-fuel-use.ts';
 import { explainSoaking } from '../../cooking/explain-soaking.ts';
+import { explained } from '../explained.ts';
 import { answer, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import {
@@ -98,15 +98,4 @@ export function calculatorRoutes(_services: Services) {
       (c) => c.json(explained(answerCooling, explainCooling, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(coolingRoute),
     );
-}
-
-/** The answer, and its steps where they are asked for: they are many, and are not worked out otherwise. */
-function explained<Question, Answer extends object>(
-  answerOf: (question: Question) => Answer,
-  explain: (question: Question) => ExplanationStep[],
-  question: Question,
-  query: { explain?: '0' | '1' | undefined },
-): Answer & { explanation?: ExplanationStep[] } {
-  const plain = answerOf(question);
-  return query.explain === '1' ? { ...plain, explanation: explain(question) } : plain;
 }
