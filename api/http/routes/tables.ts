@@ -1,5 +1,7 @@
 /** Health, sources and the shipped tables. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import type { ExplanationFunction } from '../../cooking/explanation-functions.ts';
+import { EXPLANATION_FUNCTIONS } from '../../cooking/explanation-functions.ts';
 import type { Food } from '../../cooking/food.ts';
 import { FOODS } from '../../cooking/foods-table.ts';
 import type { Fuel } from '../../physics/fuels-table.ts';
@@ -40,6 +42,19 @@ const referencesRoute = createRoute({
   path: '/api/references',
   summary: 'Every work that a figure rests on',
   responses: { 200: rows<Work & { key: string }>('Work', 'A work, and how it was seen.'), ...READ_PROBLEMS },
+});
+
+const functionsRoute = createRoute({
+  method: 'get',
+  path: '/api/explanation-functions',
+  summary: 'The functions that relations of a derivation name, each written out',
+  responses: {
+    200: rows<ExplanationFunction & { name: string }>(
+      'ExplanationFunction',
+      'A function: what it gives, what it takes, its relations line by line, or its rule in words.',
+    ),
+    ...READ_PROBLEMS,
+  },
 });
 
 const foodsRoute = createRoute({
@@ -92,6 +107,9 @@ export function tableRoutes({ store, solver, programVersion }: Services) {
     })
     .openapi(referencesRoute, (c) =>
       c.json({ items: Object.entries(WORKS_CITED).map(([key, work]) => ({ key, ...(work as Work) })) }, 200),
+    )
+    .openapi(functionsRoute, (c) =>
+      c.json({ items: Object.entries(EXPLANATION_FUNCTIONS).map(([name, written]) => ({ name, ...written })) }, 200),
     )
     .openapi(foodsRoute, (c) => c.json({ items: Object.values(FOODS) }, 200))
     .openapi(fuelsRoute, (c) => c.json({ items: withIds(FUELS) }, 200))
