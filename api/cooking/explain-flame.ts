@@ -2,7 +2,7 @@
 import { coldPowerShare } from '../physics/cold-fuel.ts';
 import { GAUSS_3_NODES } from '../physics/heating.ts';
 import type { SourceRef } from '../physics/parameter.ts';
-import { openEvaporationW, plateConvectionWPerM2K } from '../physics/pot-heat-loss.ts';
+import { openEvaporationW } from '../physics/pot-heat-loss.ts';
 import type { VesselShape } from '../physics/vessel-geometry.ts';
 import type { ResolvedFuelUse } from './answer-fuel-use.ts';
 import type { FuelUseQuestion } from './calculator-types.ts';
@@ -132,8 +132,8 @@ function addHeatUpLosses(
 ): [string, string, string] | null {
   const { task, parameters } = r;
   const covered = task.lidHeatUp !== 'none';
-  if (Math.max(...task.heatUpEvaporationKW, ...task.heatUpOpenSurfaceKW) <= 0 || pot === null) return null;
-  const { baseM2, diameterM } = pot.shape;
+  if (Math.max(...task.heatUpEvaporationKW, ...task.heatUpSurfaceKW) <= 0 || pot === null) return null;
+  const { baseM2 } = pot.shape;
   const tanks = source('openTanksTable', 'derived from the table, +-20 %');
   const from = Math.max(q.startC, 0);
   const names = GAUSS_3_NODES.map((place, index) => {
@@ -141,37 +141,42 @@ function addHeatUpLosses(
     const atC = from + place * Math.max(0, task.endC - from);
     const share = ['(0.5 - sqrt(0.15))', '0.5', '(0.5 + sqrt(0.15))'][index];
     list.computed(`wayUp${n}C`, atC, 'C', `max(startC, 0) + ${share} * max(0, endC - max(startC, 0))`, GAUSS);
-    const evaporation = openEvaporationW(baseM2, atC, q.airC) / 1000;
-    list.computed(
-      `wayUp${n}EvaporationKW`,
-      evaporation,
-      'kW',
-      `baseM2 * evaporationKgPerM2H(wayUp${n}C, airC) * latentHeatKJPerKg(wayUp${n}C) / 3600`,
-      tanks,
-    );
-    if (covered) {
-      const loss = parameters.lid.value * evaporation;
-      list.computed(`wayUp${n}LossKW`, loss, 'kW', `lid * wayUp${n}EvaporationKW`, HEAT_BALANCE, true);
-      return `wayUp${n}LossKW`;
-    }
-    const convection = plateConvectionWPerM2K(diameterM, atC, q.airC);
-    const surface = (baseM2 * convection * Math.max(0, atC - q.airC)) / 1000;
+    const evaporation = task.heatUpEvaporationKW[index] as number;
+    if (task.pressureCooker) list.fact(`wayUp${n}EvaporationKW`, 0, 'kW', 'it is shut', tanks);
+    else
+      list.computed(
+        `wayUp${n}EvaporationKW`,
+        openEvaporationW(baseM2, atC, q.airC) / 1000,
+        'kW',
+        `baseM2 * evaporationKgPerM2H(wayUp${n}C, airC) * latentHeatKJPerKg(wayUp${n}C) / 3600`,
+        tanks,
+      );
+    const surface = task.heatUpSurfaceKW[index] as number;
     list.computed(
       `wayUp${n}SurfaceKW`,
       surface,
       'kW',
-      `baseM2 * plateConvectionWPerM2K(diameterM, wayUp${n}C, airC) * max(0, wayUp${n}C - airC) / 1000`,
+      surfaceRelation(`wayUp${n}C`, covered),
       source('mcAdams1954', 'hot plate facing up'),
     );
-    list.computed(
-      `wayUp${n}LossKW`,
-      parameters['open pot'].value * (evaporation + surface),
-      'kW',
-      `openPot * (wayUp${n}EvaporationKW + wayUp${n}SurfaceKW)`,
-      HEAT_BALANCE,
-      true,
-    );
+    const loss = covered
+      ? parameters.lid.value * evaporation + surface
+      : parameters['open pot'].value * (evaporation + surface);
+    const relation = covered
+      ? `lid * wayUp${n}EvaporationKW + wayUp${n}SurfaceKW`
+      : `openPot * (wayUp${n}EvaporationKW + wayUp${n}SurfaceKW)`;
+    list.computed(`wayUp${n}LossKW`, loss, 'kW', relation, HEAT_BALANCE, true);
     return `wayUp${n}LossKW`;
   });
   return names as [string, string, string];
+}
+
+/** Convection of open water; under a lid what the lid loses. */
+function surfaceRelation(at: string, covered: boolean): string {
+  if (!covered) return `baseM2 * plateConvectionWPerM2K(diameterM, ${at}, airC) * max(0, ${at} - airC) / 1000`;
+  const cover = `max(${at} - 5, airC)`;
+  return (
+    `baseM2 * (plateConvectionWPerM2K(diameterM, ${cover}, airC) + ` +
+    `potSurface * blackRadiationWPerM2K(${cover}, airC)) * (${cover} - airC) / 1000`
+  );
 }

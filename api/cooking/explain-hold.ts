@@ -102,15 +102,16 @@ export function addSteam(list: StepList, r: ResolvedFuelUse): void {
   const covered = task.lidHeatUp !== 'none';
   const terms: string[] = [];
   if (typical.heatUpLossMeanKW > 0) {
-    if (!covered)
-      list.computed(
-        'vapourShare',
-        Math.min(1, (parameters['open pot'].value * gaussMean(task.heatUpEvaporationKW)) / typical.heatUpLossMeanKW),
-        '1',
-        'min(1, openPot * (5 * wayUp1EvaporationKW + 8 * wayUp2EvaporationKW + 5 * wayUp3EvaporationKW) / 18 / heatUpLossMeanKW)',
-        GAUSS,
-      );
-    terms.push(covered ? 'heatUpLossKJ' : 'vapourShare * heatUpLossKJ');
+    const passes = covered ? parameters.lid.value : parameters['open pot'].value;
+    list.computed(
+      'vapourShare',
+      Math.min(1, (passes * gaussMean(task.heatUpEvaporationKW)) / typical.heatUpLossMeanKW),
+      '1',
+      `min(1, ${covered ? 'lid' : 'openPot'} * ` +
+        '(5 * wayUp1EvaporationKW + 8 * wayUp2EvaporationKW + 5 * wayUp3EvaporationKW) / 18 / heatUpLossMeanKW)',
+      GAUSS,
+    );
+    terms.push('vapourShare * heatUpLossKJ');
   }
   if (held) {
     const steam = task.boils ? 'max(holdLeakKW, holdHeatKW - holdDryKW)' : 'holdLeakKW';

@@ -19,8 +19,10 @@ export interface HeatingTask {
   diameterM: number | null;
   /** Open evaporation at three temperatures on the way up (Gauss nodes of the heat), kW. */
   heatUpEvaporationKW: readonly [number, number, number];
-  /** Convection and radiation of an open surface and what a lid would lose, at the same nodes, kW. */
-  heatUpOpenSurfaceKW: readonly [number, number, number];
+  /**
+   * At the same nodes, kW: convection of an open surface, or what a lid loses.
+   */
+  heatUpSurfaceKW: readonly [number, number, number];
   lidHeatUp: Lid;
   lidHold: Lid;
   /** Leak of the lid of the hold over that of the heat-up, where both have one. */
@@ -163,8 +165,8 @@ export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
   let lossMeanKW = 0;
   for (let i = 0; i < 3; i += 1) {
     const evaporation = task.heatUpEvaporationKW[i] as number;
-    const surface = task.heatUpOpenSurfaceKW[i] as number;
-    const loss = coveredUp ? leakUp * evaporation : v['open pot'] * (evaporation + surface);
+    const surface = task.heatUpSurfaceKW[i] as number;
+    const loss = coveredUp ? leakUp * evaporation + surface : v['open pot'] * (evaporation + surface);
     const weight = GAUSS_3_WEIGHTS[i] as number;
     lossMeanKW += weight * loss;
     minutesPerKJ += weight / (60 * Math.max(intoPotKW - loss, LEAST_NET_SHARE * intoPotKW));
@@ -226,7 +228,7 @@ export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
   };
 }
 
-/** Share of the heat-up loss that is vapour. Under a pressure cooker's lid none counts as lost water. */
+/** Share of the heat-up loss that is vapour: none from a pressure cooker, which is shut. */
 function evaporatedShare(
   task: HeatingTask,
   covered: boolean,
@@ -235,9 +237,8 @@ function evaporatedShare(
   openFactor: number,
 ): number {
   if (lossMeanKW <= 0) return 0;
-  if (covered) return 1;
   let evaporation = 0;
   for (let i = 0; i < 3; i += 1)
     evaporation += (GAUSS_3_WEIGHTS[i] as number) * (task.heatUpEvaporationKW[i] as number);
-  return Math.min(1, (leak * openFactor * evaporation) / lossMeanKW);
+  return Math.min(1, ((covered ? leak : openFactor) * evaporation) / lossMeanKW);
 }

@@ -141,6 +141,32 @@ export function dryLossW(parts: PotLossParts, emissivity: number, covered: boole
 }
 
 /**
+ * What a pot loses while it is heated, vapour left out: without a lid the convection of the water surface, under one the
+ * lid (5 K below the water). A flame washes the wall with hot gas, so that it loses nothing there, and over a plate the
+ * wall is in the efficiency; what radiates from open water is held to go with the factor on open pots.
+ * @param shape from `vesselShape`
+ * @param fillShare filled share of the height, 0 to 1
+ * @param waterC temperature of the contents in C
+ * @param airC air temperature in C
+ * @param covered whether a lid is on
+ * @param emissivity emissivity of the lid, 0 to 1
+ * @returns W
+ */
+export function heatUpSurfaceW(
+  shape: VesselShape,
+  fillShare: number,
+  waterC: number,
+  airC: number,
+  covered: boolean,
+  emissivity: number,
+): number {
+  const parts = potLossParts(shape, fillShare, waterC, airC);
+  const above = Math.max(waterC - airC, 0);
+  if (!covered) return shape.baseM2 * plateConvectionWPerM2K(shape.diameterM, waterC, airC) * above;
+  return parts.lidConvectionW + emissivity * parts.lidBlackRadiationW;
+}
+
+/**
  * Loss of a pot held at a temperature in still air, everything included.
  *
  * Lidded `A_side (h + h_r)(T - Ta) + A_lid (h + h_r)(T - 5 - Ta) + leak A E h_fg`; open `wetted side + A E h_fg +

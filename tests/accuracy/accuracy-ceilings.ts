@@ -7,14 +7,25 @@ export const MODEL_CEILINGS: Readonly<Record<Model, { mean: number; largest: num
   'boiling point': { mean: 0.14, largest: 0.65, points: 38 },
   uptake: { mean: 9.8, largest: 68, points: 22 },
   'cook time': { mean: 25, largest: 155, points: 131 },
-  'heat-up': { mean: 16.5, largest: 76, points: 58 },
+  'heat-up': { mean: 17.5, largest: 78, points: 68 },
   simmer: { mean: 14.5, largest: 65, points: 7 },
-  evaporation: { mean: 13, largest: 126, points: 12 },
-  cooling: { mean: 13, largest: 31, points: 8 },
-  'fuel of a whole task': { mean: 19, largest: 50, points: 38 },
+  evaporation: { mean: 13.5, largest: 132, points: 12 },
+  cooling: { mean: 13, largest: 31, points: 9 },
+  'fuel of a whole task': { mean: 18.6, largest: 53, points: 42 },
 };
 
-export const LATER_CEILINGS = { tasks: 46, medianError: 0.19, insideShare: 0.64 } as const;
+export const BLIND_CEILINGS = { tasks: 15, medianError: 0.175, insideShare: 0.73 } as const;
+export const LATER_CEILINGS = { tasks: 46, medianError: 0.18, insideShare: 0.65 } as const;
+
+/** The tasks collected last against the program of 14:27 on the same day, before powers were looked at again. */
+export const FIRST_BLIND_SCORE: Summary = {
+  n: 15,
+  medianError: 0.195,
+  within25: 9,
+  inside: 10,
+  banded: 15,
+  medianWidth: 1.71,
+};
 
 /** The tasks collected later against the program as it stood when they were looked up, on 2026-11-25. */
 export const FIRST_LATER_SCORE: Summary = {

@@ -17,9 +17,14 @@ export const POINTS: readonly PublishedPoint[] = [
   ...HEAT_POINTS,
 ];
 
-/** The tasks that the program is held to, and those that were collected later, without a look at its answers. */
+/**
+ * The tasks that the program is held to; those that were collected later, without a look at its answers; and a second
+ * lot of those, looked up when what the first had shown was mended.
+ */
 export const TASKS: readonly MeasuredTask[] = readTasks('measured-tasks.json');
 export const LATER_TASKS: readonly MeasuredTask[] = readTasks('later-tasks.json');
+export const BLIND_TASKS: readonly MeasuredTask[] = readTasks('blind-tasks.json');
+export const ALL_TASKS: readonly MeasuredTask[] = [...TASKS, ...LATER_TASKS, ...BLIND_TASKS];
 
 /** A class of tasks is also a set of points of its model; null: no model of the table is meant by it. */
 const MODEL_OF_CLASS: Readonly<Record<string, Model | null>> = {
@@ -53,8 +58,10 @@ export interface AccuracyResults {
   models: readonly ModelScore[];
   tasks: readonly ScoredTask[];
   later: readonly ScoredTask[];
+  blind: readonly ScoredTask[];
   summary: Summary;
   laterSummary: Summary;
+  blindSummary: Summary;
   /** Ids of the points and tasks that were scored. */
   scoredIds: readonly string[];
   /** Ids that are listed with a reason instead. */
@@ -87,6 +94,7 @@ export async function accuracyResults(): Promise<AccuracyResults> {
   };
   const tasks = await scoreTasks(TASKS);
   const later = await scoreTasks(LATER_TASKS);
+  const blind = await scoreTasks(BLIND_TASKS);
   const models = (Object.keys(MODELS) as Model[]).map((model): ModelScore => {
     const rows = errors.filter((row) => row.model === model);
     const sizes = rows.map((row) => Math.abs(row.error));
@@ -107,16 +115,19 @@ export async function accuracyResults(): Promise<AccuracyResults> {
     models,
     tasks,
     later,
+    blind,
     summary: summarise(tasks.map((row) => row.scored)),
     laterSummary: summarise(later.map((row) => row.scored)),
+    blindSummary: summarise(blind.map((row) => row.scored)),
     scoredIds: [
       ...POINTS.map((point) => point.id),
       ...tasks.map((row) => row.task.id),
       ...later.map((row) => row.task.id),
+      ...blind.map((row) => row.task.id),
     ],
     listedIds: [
       ...POINTS_NOT_SCORED.map((point) => point.id),
-      ...LATER_TASKS.filter((task) => task.notScored !== undefined).map((task) => task.id),
+      ...ALL_TASKS.filter((task) => task.notScored !== undefined).map((task) => task.id),
     ],
   };
 }

@@ -1,6 +1,6 @@
 /** The accuracy section of the README, from results. */
-import { FIRST_LATER_SCORE } from './accuracy-ceilings.ts';
-import { type AccuracyResults, LATER_TASKS, type ScoredTask } from './accuracy-results.ts';
+import { FIRST_BLIND_SCORE, FIRST_LATER_SCORE } from './accuracy-ceilings.ts';
+import { type AccuracyResults, ALL_TASKS, type ScoredTask } from './accuracy-results.ts';
 import { POINTS_NOT_SCORED } from './points-not-scored.ts';
 import { type Summary, summarise } from './score.ts';
 import { WHY_OUTSIDE } from './why-outside.ts';
@@ -48,7 +48,7 @@ function outsideRows(rows: readonly ScoredTask[]): string[] {
 export function accuracySection(results: AccuracyResults, date: string): string {
   const notScored = [
     ...POINTS_NOT_SCORED.map((point) => `- ${point.id}: ${point.what} (${point.source}). ${point.reason}.`),
-    ...LATER_TASKS.filter((task) => task.notScored !== undefined).map(
+    ...ALL_TASKS.filter((task) => task.notScored !== undefined).map(
       (task) => `- ${task.id}: ${task.conditions} (${task.source}). ${task.notScored}.`,
     ),
   ];
@@ -74,9 +74,12 @@ export function accuracySection(results: AccuracyResults, date: string): string 
     summaryRow('**all**', results.summary),
     summaryRow('collected later: first score, before any change', FIRST_LATER_SCORE),
     summaryRow('collected later: now', results.laterSummary),
+    summaryRow('collected last: first score', FIRST_BLIND_SCORE),
+    summaryRow('collected last: now', results.blindSummary),
     '',
-    'The tasks collected later were looked up after the program was finished and first scored as it stood; what they showed',
-    'to be wrong in the physics was then mended, so that their second score is no blind one.',
+    'The tasks collected later are on no list that the tables were made with. They were scored as the program stood; what',
+    'they showed to be wrong in the physics was then mended, so that only first scores are blind. A second lot was looked up',
+    'after that; what followed from it is the power of plates and gas burners and how much it spreads.',
     '',
     '<details><summary>Each task</summary>',
     '',
@@ -88,12 +91,18 @@ export function accuracySection(results: AccuracyResults, date: string): string 
     ...TASK_HEAD,
     ...results.later.map(taskRow),
     '',
+    'Collected last:',
+    '',
+    ...TASK_HEAD,
+    ...results.blind.map(taskRow),
+    '',
     '</details>',
     '',
     '<details><summary>Why some stay outside their band</summary>',
     '',
     ...outsideRows(results.tasks),
     ...outsideRows(results.later),
+    ...outsideRows(results.blind),
     '',
     '</details>',
     '',

@@ -26,4 +26,8 @@ export const WHY_OUTSIDE: Readonly<Record<string, string>> = {
   X44: 'food jars with a wide mouth',
   X48: 'loss at a flame just strong enough; the lowest flame of a gas burner makes more steam',
   X52: "an energy agency's round figure",
+  Y11: 'a first fire in two tin cans, in wind',
+  Y12: 'a stove with a fan',
+  Y13: 'the largest burner of a range, at a power that is not stated',
+  Y15: 'food jars with a wide mouth, not warmed before: most is lost in the first minutes',
 };

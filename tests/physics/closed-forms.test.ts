@@ -7,7 +7,12 @@ import { airPressureKPa } from '../../api/physics/atmosphere.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import { cylinderCoolingK } from '../../api/physics/cold-fuel.ts';
 import { lognormalP90Factor } from '../../api/physics/parameter.ts';
-import { LEAK_SHARE, openEvaporationW, plateConvectionWPerM2K } from '../../api/physics/pot-heat-loss.ts';
+import {
+  heatUpSurfaceW,
+  LEAK_SHARE,
+  openEvaporationW,
+  plateConvectionWPerM2K,
+} from '../../api/physics/pot-heat-loss.ts';
 import { boxHeatFlowWPerK, cooledTemperatureC, hoursAboveC } from '../../api/physics/retained-heat.ts';
 import { celsiusToKelvin } from '../../api/physics/units.ts';
 import { vesselShape } from '../../api/physics/vessel-geometry.ts';
@@ -189,7 +194,8 @@ describe('heating up', () => {
         (shape.baseM2 * plateConvectionWPerM2K(shape.diameterM, t, q.airC) * Math.max(0, t - q.airC)) / 1000;
       return open
         ? parameters['open pot'].value * (vapour + surface)
-        : LEAK_SHARE[vessel.lid as 'loose' | 'snug'].value * vapour;
+        : LEAK_SHARE[vessel.lid as 'loose' | 'snug'].value * vapour +
+            heatUpSurfaceW(shape, 0.5, t, q.airC, true, parameters['pot surface'].value) / 1000;
     };
     const heatCapacityKJPerK = (task.contentsKJ + task.potKJ) / (task.endC - q.startC);
     // Explicit steps of one second until the pot boils.
