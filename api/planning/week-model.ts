@@ -24,6 +24,26 @@ export interface WeekModel {
   /** Whether a column says how a day is spent (a way, a fire, the hot water), so that its count settles the plan. */
   isCounted(column: number): boolean;
   read(values: number[]): WeekChoice;
+  /** Which column stands for what: for questions that are asked of the same limits with other aims. */
+  columns: WeekColumns;
+}
+
+/** Columns of a week's programme by the id of what they stand for, and those that count what is missed. */
+export interface WeekColumns {
+  option: ReadonlyMap<string, number>;
+  lighting: ReadonlyMap<string, number>;
+  hotWater: ReadonlyMap<string, number>;
+  /** In litres. */
+  treatment: ReadonlyMap<string, number>;
+  /** Servings not fed, and wanted hot servings that are not hot. */
+  short: number[];
+  cold: number[];
+  /** Days without their hot water. */
+  noHotWater: number[];
+  /** Litres for people that no fire can make safe. */
+  unsafe: number[];
+  /** Kits that come again too soon, in windows of days. */
+  repeats: number[];
 }
 
 export interface WeekModelOptions {
@@ -552,6 +572,17 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     aims,
     orbits: b.orbits(),
     isCounted: (column) => counted.has(column),
+    columns: {
+      option: x,
+      lighting: z,
+      hotWater: w,
+      treatment: t,
+      short: [...shortOf.values()],
+      cold: [...coldOf.values()],
+      noHotWater: [...noHotWater.values()],
+      unsafe: unsafe.filter((column) => column !== null),
+      repeats,
+    },
     read: (values) => ({
       options: week.options.filter((option) => isChosen(values, x.get(option.id))).map((option) => option.id),
       hotWater: week.hotWater.filter((task) => isChosen(values, w.get(task.id))).map((task) => task.id),
