@@ -62,7 +62,13 @@ export function thingOfReading(test: CoolingMeasurement, household: ResolvedHous
   return box === undefined || !box.fits.includes(vessel.id) ? null : { kind: 'box', box, vessel, airC: test.airC };
 }
 
-function modelQuestion({ box, vessel }: CoolingThing, fillL: number, startC: number, airC: number): CoolingQuestion {
+/** The question to the cooling calculator about a box or flask as the tables have it. */
+export function modelQuestion(
+  { box, vessel }: CoolingThing,
+  fillL: number,
+  startC: number,
+  airC: number,
+): CoolingQuestion {
   return {
     vessel: {
       kind: vessel.kind === 'flask' ? 'flask' : 'pot',

@@ -126,7 +126,7 @@ function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, oth
     sharedSd: Math.hypot(otherSd, SEED_JUDGEMENT_SD),
   };
   const chances = chancesOfCounts(prior, count);
-  const band = bandOf(chances);
+  const band = bandOf(chances, 0.01);
   const expected: Expectation = { quantity: 'soft seeds', unit: '1', ...band, found: test.soft };
   const text = `Of ${of}, ${band.low} to ${band.high} were expected to be soft; you wrote ${test.soft}.`;
   const question =
@@ -138,8 +138,24 @@ function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, oth
   return { reading: null, count, expected: [expected], question };
 }
 
-/** The counts between which 98 in 100 tests would lie, and the middle one. */
-function bandOf(chances: readonly number[]): { low: number; middle: number; high: number } {
+/**
+ * What a test that is not made yet should find.
+ * @param minutesShare minutes of the test over the typical minutes of the pot
+ * @param sharedSd of what else spreads the minutes
+ */
+export function expectedSoft(
+  prior: LogNormal,
+  minutesShare: number,
+  of: number,
+  sharedSd: number,
+): { low: number; middle: number; high: number } {
+  const shared = Math.hypot(sharedSd, SEED_JUDGEMENT_SD);
+  const count: SoftCount = { lnMinutes: Math.log(minutesShare), soft: 0, of, seedSd: SEED_SD, sharedSd: shared };
+  return bandOf(chancesOfCounts(prior, count), 0.1);
+}
+
+/** The counts between which nearly all tests would lie (98 in 100 with a tail of 0.01), and the middle one. */
+function bandOf(chances: readonly number[], tail: number): { low: number; middle: number; high: number } {
   const at = (share: number): number => {
     let sum = 0;
     let soft = 0;
@@ -149,7 +165,7 @@ function bandOf(chances: readonly number[]): { low: number; middle: number; high
     }
     return soft;
   };
-  return { low: at(0.01), middle: at(0.5), high: at(0.99) };
+  return { low: at(tail), middle: at(0.5), high: at(1 - tail) };
 }
 
 function sumOf(chances: readonly number[]): number {

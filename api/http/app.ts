@@ -11,6 +11,7 @@ import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
 import { openapiRoutes } from './routes/openapi.ts';
 import { planRoutes } from './routes/plans.ts';
+import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
 import { stockRoutes } from './routes/stock.ts';
 import { tableRoutes } from './routes/tables.ts';
 import { addSecurityHeaders, refuseForeign } from './security.ts';
@@ -52,6 +53,7 @@ export function createApp(services: Services) {
     .route('/', kitRoutes(services))
     .route('/', stockRoutes(services))
     .route('/', measurementRoutes(services))
+    .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services))
     .route(
       '/',

@@ -1,0 +1,56 @@
+/** The printable sheet that leads through the tests of a calm day. */
+import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { learnFromMeasurements, withLearned } from '../../cooking/learn-from-measurements.ts';
+import { rehearsalOf } from '../../cooking/rehearsal.ts';
+import { resolveHousehold } from '../../cooking/resolve-household.ts';
+import { toLocal } from '../../planning/local-time.ts';
+import { stockLots } from '../../planning/week-situation.ts';
+import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { rehearsalHtml } from '../../wording/print/rehearsal-sheet.ts';
+import { measurementsOf } from '../household-records.ts';
+import { RefusedError } from '../problem.ts';
+import { FOUND_PROBLEMS } from '../problem-answers.ts';
+import { refuseInvalid } from '../refuse-invalid.ts';
+import { id } from '../schema-values.ts';
+import type { Services } from '../services.ts';
+import { z } from '../zod.ts';
+
+const rehearsalRoute = createRoute({
+  method: 'get',
+  path: '/api/rehearsal-sheet',
+  summary: 'A sheet to print that leads through boil tests, box and flask readings and twenty beans on a calm day',
+  request: {
+    query: z.strictObject({
+      householdId: id,
+      units: z.enum(['metric', 'us']).optional(),
+      paper: z.enum(['a4', 'letter']).optional(),
+    }),
+  },
+  responses: {
+    200: { description: 'HTML for A4 and US Letter alike.', content: { 'text/html': { schema: z.string() } } },
+    ...FOUND_PROBLEMS,
+  },
+});
+
+export function rehearsalSheetRoutes({ store, clock }: Services) {
+  return new OpenAPIHono().openapi(
+    rehearsalRoute,
+    async (c) => {
+      const { householdId, units } = c.req.valid('query');
+      const document = await readDocument(store, 'households', householdId);
+      if (document === null) throw new RefusedError('not-found', `There is no ${householdId}.`);
+      const { household } = resolveHousehold(document.body);
+      const kits = (await listDocuments(store, 'kits')).map(({ body }) => body);
+      const places = new Set(household.places.map((place) => place.id));
+      const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body)).filter(
+        (lot) => lot.quantity > 0 && places.has(lot.placeId),
+      );
+      const learned = learnFromMeasurements(household, await measurementsOf(store, householdId), lots);
+      const zone = household.places[0]?.timeZone ?? 'Etc/UTC';
+      const today = toLocal(Math.floor(clock.now() / 60_000), zone).slice(0, 10);
+      const rehearsal = rehearsalOf(withLearned(household, learned), kits, lots, today);
+      return c.html(rehearsalHtml(rehearsal, units ?? 'metric'), 200) as never;
+    },
+    refuseInvalid(rehearsalRoute),
+  );
+}

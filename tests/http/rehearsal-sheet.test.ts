@@ -1,0 +1,79 @@
+import { expect, it } from 'vitest';
+import { demoDocuments } from '../../api/storage/demo.ts';
+import { DEMO_START, expectProblem, testApp } from './test-app.ts';
+
+const { household } = demoDocuments(DEMO_START);
+const path = `/api/rehearsal-sheet?householdId=${household.id}`;
+
+it('the rehearsal sheet leads through weighing, boil tests, box, flask and old beans, with cautions and what to expect', async () => {
+  const test = await testApp();
+  const response = await test.get(path);
+  expect(response.status).toBe(200);
+  expect(response.headers.get('content-type')).toMatch(/^text\/html/);
+  const html = await response.text();
+  for (const { name } of household.stoves ?? []) expect(html).toContain(name as string);
+  for (const text of [
+    'Carbon monoxide kills',
+    'Only a cold burner',
+    'Hot pots',
+    'scale',
+    'Foam box',
+    'Flask',
+    'Chickpeas',
+    'Kidney beans',
+  ])
+    expect(html).toContain(text);
+  // Every expected figure has a band: three stoves (fuel and minutes), box and flask, six lots.
+  expect(html.match(/\([^()]* to [^()]*\)/g)?.length).toBeGreaterThanOrEqual(3 * 2 + 2 + 6);
+  expect(html).not.toMatch(/<script|style=|undefined|NaN|null/);
+  expect(test.faults).toEqual([]);
+});
+
+it('puts US units first when asked, and expects what was learned', async () => {
+  const test = await testApp();
+  const us = await (await test.get(`${path}&units=us`)).text();
+  expect(us).toMatch(/59\u00a0°F \(15\u00a0°C\)/);
+  const before = await (await test.get(path)).text();
+  const stove = {
+    kind: 'boil-test',
+    householdId: household.id,
+    at: '2026-11-20T14:30',
+    stoveId: 'camp-stove',
+    vesselId: 'small-pot',
+  };
+  const recorded = await test.send('POST', '/api/measurements', {
+    ...stove,
+    litres: 2,
+    startC: 15,
+    airC: 15,
+    wind: 'still',
+    fuelKg: 0.045,
+    minutes: 11,
+  });
+  expect(recorded.status).toBe(201);
+  const row = (html: string) => html.split('Propane camp stove')[1]?.split('</tr>')[0] ?? '';
+  expect(row(await (await test.get(path)).text())).not.toBe(row(before));
+});
+
+it('escapes the names of a household, and says which stove has no pot', async () => {
+  const test = await testApp();
+  const own = { ...household, id: 'odd', name: 'A <b>house</b> & co', vessels: [], boxes: [] };
+  expect((await test.send('POST', '/api/households', own)).status).toBe(201);
+  const html = await (await test.get('/api/rehearsal-sheet?householdId=odd')).text();
+  expect(html).toContain('A &lt;b&gt;house&lt;/b&gt; &amp; co');
+  expect(html).not.toContain('<b>house</b>');
+  expect(html).toMatch(/Not worked out: rocket stove \(no pot/);
+});
+
+it('refuses a household that is not there, and unknown units', async () => {
+  const test = await testApp();
+  await expectProblem(test, () => test.get('/api/rehearsal-sheet?householdId=nobody'), { type: 'not-found' });
+  await expectProblem(test, () => test.get(`${path}&units=imperial`), {
+    type: 'invalid-input',
+    field: { parameter: 'units' },
+  });
+  await expectProblem(test, () => test.get('/api/rehearsal-sheet'), {
+    type: 'invalid-input',
+    field: { parameter: 'householdId' },
+  });
+});
