@@ -5,14 +5,14 @@
  */
 import { countProgramme, withCounts } from './count-programme.ts';
 import { missedServings, secondsOf } from './plan-proof.ts';
-import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, SolveOutcome, Solver } from './solver.ts';
+import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from './solver.ts';
 import type { WeekChoice, WeekInstance } from './week-instance.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
 /** Share of the time limit that the counts may take, and that the days with settled counts may take after them. */
-const COUNTS_SHARE = 0.5;
+const COUNTS_SHARE = 0.6;
 const PLACING_SHARE = 0.25;
 
 export interface WeekSolution {
@@ -43,11 +43,13 @@ export class SolveCancelledError extends Error {
  */
 export async function solveWeek(week: WeekInstance, solver: Solver, options: SolveOptions): Promise<WeekSolution> {
   const hopeful = weekModel(week, { optimistic: true });
-  const counted = await countsOf(hopeful, solver, { ...options, timeLimitS: options.timeLimitS * COUNTS_SHARE });
+  const countsLimitS = options.timeLimitS * COUNTS_SHARE;
+  const service = await countsOf(hopeful, solver, { ...options, timeLimitS: countsLimitS }, ['service']);
+  let leftS = options.timeLimitS - (service === null ? 0 : secondsOf(service.aims));
   // Counts are a relaxation: if even they miss something, so does every plan.
-  const mustMiss = counted !== null && boundOfMissed(counted.aims) > NOTHING_MISSED;
-  let leftS = options.timeLimitS - (counted === null ? 0 : secondsOf(counted.aims));
-  if (!mustMiss) {
+  if (service === null || boundOfMissed(service.aims) <= NOTHING_MISSED) {
+    const counted = await countsOf(hopeful, solver, { ...options, timeLimitS: countsLimitS });
+    leftS -= counted === null ? 0 : secondsOf(counted.aims);
     const solution = await onDays(hopeful, counted, solver, { ...options, timeLimitS: leftS });
     if (solution.choice !== null && missedServings(solution.aims) <= NOTHING_MISSED) return solution;
     leftS -= secondsOf(solution.aims);
@@ -68,11 +70,17 @@ export interface WeekCounts {
 
 /**
  * Solves a model over counts only: a bound for every aim, and nearly always what the week comes to.
+ * @param only names of the aims to solve; absent: all that counts can see
  * @returns null when there was no solution in time
  */
-export async function countsOf(model: WeekModel, solver: Solver, options: SolveOptions): Promise<WeekCounts | null> {
+export async function countsOf(
+  model: WeekModel,
+  solver: Solver,
+  options: SolveOptions,
+  only?: readonly string[],
+): Promise<WeekCounts | null> {
   // When something is missed is a question of days, which counts do not see.
-  const aims = model.aims.filter((aim) => aim.name !== 'shortage-late');
+  const aims = model.aims.filter((aim) => aim.name !== 'shortage-late' && (only?.includes(aim.name) ?? true));
   const programme = countProgramme(model.programme, aims, model.orbits);
   const outcome = await solver.solve(programme.programme, programme.aims, options);
   if (outcome.status === 'cancelled') throw new SolveCancelledError();
@@ -82,7 +90,10 @@ export async function countsOf(model: WeekModel, solver: Solver, options: SolveO
   return { programme, values: outcome.values, aims: outcome.aims };
 }
 
-/** Puts counts on days; where that fails or leaves a gap, solves by days. */
+/**
+ * Puts counts on days. Aims that the counts bound more tightly than the days could reach are then solved by days, those
+ * before them held at their proven values; where the counts fit on no days at all, everything is.
+ */
 async function onDays(
   model: WeekModel,
   counts: WeekCounts | null,
@@ -90,7 +101,19 @@ async function onDays(
   options: SolveOptions,
 ): Promise<WeekSolution> {
   let leftS = options.timeLimitS;
-  let best: WeekSolution = { choice: null, aims: [], stated: model.aims, proven: false, by: 'days' };
+  const nothing: WeekSolution = { choice: null, aims: [], stated: model.aims, proven: false, by: 'days' };
+  const attempt = async (
+    programme: IntegerProgramme,
+    aims: Aim[],
+    timeLimitS: number,
+  ): Promise<{ values: number[]; aims: AimOutcome[] } | AimOutcome[] | null> => {
+    const outcome = await solver.solve(programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
+    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    if (outcome.status === 'infeasible') return null;
+    leftS -= secondsOf(outcome.aims);
+    return outcome.status === 'solved' ? { values: outcome.values, aims: outcome.aims } : outcome.aims;
+  };
+  let best = nothing;
   if (counts !== null) {
     for (const programme of [
       // How often is settled.
@@ -98,58 +121,87 @@ async function onDays(
       // What is used is settled, how often is not.
       onlyWhatIsUsed(model, counts),
     ]) {
-      const outcome = await solver.solve(programme, model.aims, {
-        ...options,
-        timeLimitS: Math.max(1, leftS * PLACING_SHARE),
-      });
-      if (outcome.status === 'cancelled') throw new SolveCancelledError();
-      if (outcome.status === 'solved' || outcome.status === 'no-solution-in-time') leftS -= secondsOf(outcome.aims);
-      if (outcome.status !== 'solved') continue;
-      const solution = judged(model, outcome, counts.aims, 'counts');
-      if (best.choice === null || isBetter(solution, best)) best = solution;
-      if (best.proven) return best;
+      const found = await attempt(programme, model.aims, leftS * PLACING_SHARE);
+      if (found === null || Array.isArray(found)) continue;
+      best = judged(model, found, counts.aims, null);
+      break;
     }
   }
-  const outcome = await solver.solve(model.programme, model.aims, { ...options, timeLimitS: Math.max(1, leftS) });
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
-  if (outcome.status === 'infeasible')
+  if (best.proven) return best;
+  const proven = best.aims.findIndex((aim) => !aim.closed);
+  const kept = proven < 0 ? best.aims : best.aims.slice(0, proven);
+  const found = await attempt(heldAt(model, kept), model.aims.slice(kept.length), leftS);
+  if (found === null) {
+    if (kept.length > 0) return best;
     throw new Error('the week by days is infeasible, which its slack columns rule out');
-  if (outcome.status !== 'solved')
-    return best.choice === null && outcome.status === 'no-solution-in-time' ? { ...best, aims: outcome.aims } : best;
-  const byDays = judged(model, outcome, counts?.aims ?? [], 'days');
+  }
+  if (Array.isArray(found)) return best.choice === null ? { ...best, aims: found } : best;
+  const byDays = judged(model, found, counts?.aims ?? [], kept);
   return best.choice === null || byDays.proven || isBetter(byDays, best) ? byDays : best;
 }
 
+/** The programme by days with rows that hold its first aims at what was proven for them. */
+function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
+  const { programme } = model;
+  if (proven.length === 0) return programme;
+  const out: IntegerProgramme = {
+    ...programme,
+    rowNames: [...programme.rowNames],
+    starts: [...programme.starts],
+    columns: [...programme.columns],
+    coefficients: [...programme.coefficients],
+    rowLower: [...programme.rowLower],
+    rowUpper: [...programme.rowUpper],
+  };
+  proven.forEach((outcome, index) => {
+    const aim = model.aims[index] as Aim;
+    out.rowNames.push(`held_${index}`);
+    out.rowLower.push(Number.NEGATIVE_INFINITY);
+    out.rowUpper.push(outcome.value + Math.max(aim.slack, 1e-6));
+    aim.columns.forEach((column, at) => {
+      if (Math.abs(aim.coefficients[at] as number) <= 1e-9) return;
+      out.columns.push(column);
+      out.coefficients.push(aim.coefficients[at] as number);
+    });
+    out.starts.push(out.columns.length);
+  });
+  return out;
+}
+
 /**
- * A plan with the better of two bounds for each aim: that of the counts, and that of its own solve where it was over all
- * plans by days.
+ * A plan with its bounds: of each aim the better of the bound over counts and that of its own solve, where the latter was
+ * over all plans by days.
+ * @param held first aims, proven before and held in this solve; null: a solve with settled counts, whose own bounds say
+ *   nothing of other counts
  */
 function judged(
   model: WeekModel,
-  outcome: Extract<SolveOutcome, { status: 'solved' }>,
+  found: { values: number[]; aims: AimOutcome[] },
   overCounts: readonly AimOutcome[],
-  by: WeekSolution['by'],
+  held: readonly AimOutcome[] | null,
 ): WeekSolution {
-  let asGoodSoFar = true;
-  const aims = model.aims.flatMap((aim): AimOutcome[] => {
-    const own = outcome.aims.find((candidate) => candidate.name === aim.name);
+  let asGoodAsCounts = true;
+  const aims = model.aims.flatMap((aim, index): AimOutcome[] => {
+    const before = held?.[index];
+    if (before !== undefined) return [before];
+    const own = found.aims.find((candidate) => candidate.name === aim.name);
     if (own === undefined) return [];
     const counted = overCounts.find((candidate) => candidate.name === aim.name);
     // A bound of the counts holds while every aim before was met as the counts met it.
-    const countedBound = counted !== undefined && asGoodSoFar ? counted.bound : Number.NEGATIVE_INFINITY;
-    // When something is missed is placed within the counts: better days for other counts are not looked for.
-    const ownBound = by === 'days' || aim.name === 'shortage-late' ? own.bound : Number.NEGATIVE_INFINITY;
-    const bound = Math.max(countedBound, ownBound, 0);
-    const closed = isClosed(aim, own.value, bound);
-    if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodSoFar = false;
-    return [{ ...own, bound: Math.min(bound, own.value), closed, seconds: own.seconds + (counted?.seconds ?? 0) }];
+    const bounds = [0, ...(counted !== undefined && asGoodAsCounts ? [counted.bound] : [])];
+    // When something is missed is settled within the counts: better days for other counts are not looked for.
+    if (held !== null || aim.name === 'shortage-late') bounds.push(own.bound);
+    if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodAsCounts = false;
+    const bound = Math.min(Math.max(...bounds), own.value);
+    const seconds = own.seconds + (counted?.seconds ?? 0);
+    return [{ ...own, bound, closed: isClosed(aim, own.value, bound), seconds }];
   });
   return {
-    choice: model.read(outcome.values),
+    choice: model.read(found.values),
     aims,
     stated: model.aims,
     proven: aims.length === model.aims.length && aims.every((aim) => aim.closed),
-    by,
+    by: held === null ? 'counts' : 'days',
   };
 }
 

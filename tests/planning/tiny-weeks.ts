@@ -126,3 +126,67 @@ export function settled(week: WeekInstance): WeekInstance {
     ),
   };
 }
+
+/**
+ * Days that are alike, as most days of an outage are: the first day of a tiny week again and again, so that counting over
+ * days has something to count. Stocks grow with the days.
+ * @param days 2 or 3 with one meal a day, 2 with two, so that an exhaustive search stays small
+ */
+export function alikeWeek(seed: number): WeekInstance {
+  const first = tinyWeek(seed);
+  const mealsADay = first.slots.filter((slot) => slot.day === 0).length;
+  const days = mealsADay === 1 ? 3 : 2;
+  const share = days / 2;
+  const onDay = (id: string, day: number) => `${id}-day-${day}`;
+  const period = (old: number, day: number) => old + day * mealsADay;
+  const all = <Thing>(of: (day: number) => Thing[]) => Array.from({ length: days }, (_, day) => of(day)).flat();
+  return {
+    ...first,
+    days,
+    slots: all((day) =>
+      first.slots
+        .filter((slot) => slot.day === 0)
+        .map((slot) => ({ ...slot, id: onDay(slot.id, day), day, period: period(slot.period, day) })),
+    ),
+    lightings: all((day) =>
+      first.lightings
+        .filter((lighting) => lighting.day === 0)
+        .map((row) => ({ ...row, id: onDay(row.id, day), day, period: period(row.period, day) })),
+    ),
+    options: all((day) =>
+      first.options
+        .filter((option) => option.day === 0)
+        .map((option) => ({
+          ...option,
+          id: onDay(option.id, day),
+          slotId: onDay(option.slotId, day),
+          day,
+          waterDay: day,
+          lightingId: option.lightingId === null ? null : onDay(option.lightingId, day),
+          uses: option.uses.map((use) => ({ ...use, period: period(use.period, day) })),
+        })),
+    ),
+    hotWater: all((day) =>
+      first.hotWater
+        .filter((task) => task.day === 0)
+        .map((task) => ({
+          ...task,
+          id: onDay(task.id, day),
+          day,
+          lightingId: onDay(task.lightingId, day),
+          uses: task.uses.map((use) => ({ ...use, period: period(use.period, day) })),
+        })),
+    ),
+    hotWaterDays: first.hotWaterDays.length === 0 ? [] : Array.from({ length: days }, (_, day) => day),
+    treatments: all((day) => first.treatments.map((row) => ({ ...row, id: onDay(row.id, day), day }))),
+    fuelByDay: Object.fromEntries(
+      Object.entries(first.fuelByDay).map(([fuelId, [kg]]) => [
+        fuelId,
+        Array.from({ length: days }, () => (kg as number) * share),
+      ]),
+    ),
+    safeWaterByDay: Array.from({ length: days }, (_, day) => ((first.safeWaterByDay[1] as number) * (day + 1)) / 2),
+    treatableWaterByDay: Array.from({ length: days }, () => 4),
+    needKcal: (first.needKcal / first.days) * days,
+  };
+}
