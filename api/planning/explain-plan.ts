@@ -64,6 +64,12 @@ function explainCooking({ resolved, versions }: Snapshot, cooking: Cooking): Exp
   const printed = (fuel?.kWh ?? fuel?.kg)?.p50 ?? 0;
   const last = steps.at(-1)?.value;
   if (typeof last === 'number' && Math.abs(last - printed) <= SAME * Math.abs(printed)) return steps;
+  if (fuel === undefined && cooking.basis !== undefined) {
+    const free = stepList();
+    free.include(steps, { prefix: 'asIfLit', plain: () => true });
+    free.fact('fuelThatCounts', 0, 'kg', 'the stove burns for heating in any case: what stands on it costs no fuel');
+    return free.steps;
+  }
   // The tables of today are not those of the plan, or it kept nothing to work it out from: what it printed stands.
   const list = stepList();
   list.include(steps, {

@@ -14,6 +14,9 @@ export function assumptionsOf(situation: WeekSituation): string[] {
     `Water boils at ${round(boil, 1)} °C at ${place.elevationM} m in ordinary weather.`,
     `Outdoors ${place.outdoorC} °C, wind ${place.wind}; indoors ${place.indoorC} °C, falling to ${place.indoorFallsToC} °C within four days.`,
     `Water starts at ${round(situation.water.waterC ?? place.indoorC, 1)} °C.`,
+    ...(situation.days.some((day) => day.daylight !== null)
+      ? [`It is light from ${place.daylight.from} to ${place.daylight.to}; fires outdoors burn only then.`]
+      : []),
     'Lids are on whenever the pot stands on the fire.',
     household.thermometer
       ? 'There is a food thermometer.'

@@ -54,6 +54,7 @@ export function planContents(
     until: local(endMinute),
     outdoors: detail.stove.site === 'outdoors',
     startUpFuel: { fuelId: detail.fuelId, kg: detail.startUpKg.p90 },
+    ...(detail.burnsAnyway ? { burnsAnyway: true } : {}),
   }));
 
   const stockLeft = situation.lots.map((lot) => ({ ...lot }));
@@ -81,8 +82,10 @@ export function planContents(
           return [{ partId: part.id, placeId: lot.placeId, packedOn: lot.packedOn, quantity: round(quantity, 4) }];
         });
     });
+    // What costs nothing in any case is not compared.
+    const free = lighting?.burnsAnyway === true;
     const compared =
-      method === null
+      method === null || free
         ? null
         : comparisonFuelMJ(
             kit,
@@ -93,7 +96,7 @@ export function planContents(
             calculations,
           );
     const startUpMJ = lighting?.startUpMJ.p50 ?? 0;
-    if (method !== null) {
+    if (method !== null && !free) {
       comparison.planMJ += method.fuelMJ.p50;
       comparison.floorMJ += method.floorMJ;
       comparison.usualMJ += (compared?.usualMJ ?? method.fuelMJ.p50) + startUpMJ;
@@ -149,7 +152,7 @@ export function planContents(
       startsAt: local(dish.startMinute),
       doneAt: local(dish.doneMinute),
       uses: usesOf(dish, local),
-      fuel: method === null || lighting === null ? [] : [amount(lighting.fuelId, method.fuelKg)],
+      fuel: method === null || lighting === null || free ? [] : [amount(lighting.fuelId, method.fuelKg)],
       fuelMJ: method?.fuelMJ ?? NOTHING,
       spread: method === null ? [] : spreadShares(method.fuelEffects),
       waterL: {

@@ -38,7 +38,8 @@ export function limitsOf(
   );
   for (const [index, day] of situation.days.entries()) {
     const today = placed.lightings.filter((lighting) => lighting.detail.slot.day === index);
-    row('lightings', day.date, today.length, situation.household.lightingsPerDay, 'lightings');
+    const lit = today.filter((lighting) => !lighting.detail.burnsAnyway);
+    row('lightings', day.date, lit.length, situation.household.lightingsPerDay, 'lightings');
     const outdoors = today
       .filter((lighting) => lighting.detail.stove.site === 'outdoors')
       .reduce((total, lighting) => total + lighting.endMinute - lighting.startMinute, 0);

@@ -218,6 +218,8 @@ export interface Lighting {
   until: string;
   outdoors: boolean;
   startUpFuel: { fuelId: FuelId; kg: number };
+  /** The stove burns for heating at these hours in any case: nobody lights it, and what stands on it takes no fuel. */
+  burnsAnyway?: true;
 }
 
 export const STEP_ACTIONS = [

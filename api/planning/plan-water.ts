@@ -28,7 +28,7 @@ export function tasksOf(
     litres: wanted.litres,
     temperatureC: wanted.temperatureC,
     minutes: Math.round(detail.minutes.p50),
-    fuel: [amount(detail.lighting.fuelId, detail.fuelKg)],
+    fuel: detail.lighting.burnsAnyway ? [] : [amount(detail.lighting.fuelId, detail.fuelKg)],
     uses: [
       { resource: detail.vessel.id, from: local(startMinute), to: local(doneMinute) },
       { resource: detail.lighting.stove.id, from: local(startMinute), to: local(doneMinute) },
@@ -48,7 +48,9 @@ export function tasksOf(
       litres: round(litres, 1),
       temperatureC: 100,
       minutes: Math.round(detail.minutesPerL * litres),
-      fuel: [amount(detail.lighting.fuelId, scalePercentiles(detail.fuelKgPerL, litres))],
+      fuel: detail.lighting.burnsAnyway
+        ? []
+        : [amount(detail.lighting.fuelId, scalePercentiles(detail.fuelKgPerL, litres))],
       uses: [
         ...(detail.vessel === null
           ? []

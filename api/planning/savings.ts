@@ -9,7 +9,8 @@ import type { OptionDetail } from './week-options.ts';
 /** Re-computes the dish with one choice undone at a time. */
 export function savingsOf(detail: OptionDetail, calculations: Calculations): Saving[] {
   const method = detail.method;
-  if (method === null) return [];
+  // A stove that burns in any case costs nothing either way.
+  if (method === null || detail.lighting?.burnsAnyway === true) return [];
   const { choice } = method;
   const alternatives: { choice: Saving['choice']; insteadOf: string; as: MethodChoice }[] = [];
   const onFlame = { finish: 'flame' as const, box: null, flask: null, boxMinutes: { shortest: 0, longest: 0 } };

@@ -22,7 +22,7 @@ import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import type { CauseEffect } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
-import { toMinute } from './local-time.ts';
+import { addDays, toMinute } from './local-time.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
 import type {
   WeekInstance,
@@ -47,6 +47,8 @@ const BEFORE_BED_MINUTES = 45;
 const SHORTEST_SOAK_HOURS = 4;
 /** Lighting, watching and shutting off one fire, hands-on minutes (common practice). */
 const LIGHTING_TENDING_MINUTES = 8;
+/** No fire is lit for less than this. */
+const SHORTEST_FIRE_MINUTES = 10;
 /** Nothing begins sooner than this after the plan does. */
 const LEAD_IN_MINUTES = 10;
 
@@ -62,6 +64,8 @@ export interface LightingDetail {
   startUpEffects: CauseEffect[];
   startUpMinutes: number;
   early: boolean;
+  /** The stove burns for heating in any case: what is cooked on it costs no fuel, and nobody lights it. */
+  burnsAnyway: boolean;
 }
 
 export interface OptionDetail {
@@ -119,7 +123,6 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   const weekOptions: WeekOption[] = [];
   const hotWater = new Map<string, HotWaterDetail>();
   const treatments = new Map<string, TreatmentDetail>();
-  const hasBox = situation.household.boxes.length > 0;
   const outOfUse = (request.outOfUse ?? []).map((entry) => ({
     id: entry.id,
     from: toMinute(entry.from, zone),
@@ -138,6 +141,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   const bowls = vessels.filter((vessel) => vessel.kind === 'soak-bowl');
   const flasks = vessels.filter((vessel) => vessel.kind === 'flask');
   const boxes = here(situation.household.boxes);
+  const keepsHot = boxes.length > 0 || flasks.length > 0;
 
   const surroundingsOn = (day: number): Surroundings => {
     const { coldC } = situation.days[day] as DaySituation;
@@ -150,54 +154,81 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     };
   };
 
-  // Fires that could be lit.
+  const darkMeals = new Set<string>();
+  // Fires that could be lit, and stoves that burn for heating in any case.
   for (const slot of situation.slots) {
     const before = situation.slots.filter((other) => other.day === slot.day && other.period < slot.period).at(-1);
-    const day = situation.days[slot.day] as WeekSituation['days'][number];
+    const day = situation.days[slot.day] as DaySituation;
+    const afterLastMeal = Math.max(
+      day.wakeMinute,
+      situation.startMinute + LEAD_IN_MINUTES,
+      before === undefined ? 0 : before.eatMinute + MEAL_MINUTES,
+    );
     for (const stove of here(situation.household.stoves)) {
-      for (const fuelId of stove.fuelIds) {
-        const fuel = situation.fuels[fuelId];
-        if (fuel === undefined || (fuel.budgetByDay.at(-1) ?? 0) <= 0) continue;
-        for (const early of hasBox ? [false, true] : [false]) {
-          const endMinute = slot.eatMinute - (early ? EARLY_MINUTES : 0);
-          let earliestMinute = Math.max(
-            day.wakeMinute,
-            situation.startMinute + LEAD_IN_MINUTES,
-            before === undefined ? 0 : before.eatMinute + MEAL_MINUTES,
-          );
-          if (noFlame.some((span) => span.from < endMinute && span.to >= endMinute)) continue;
-          for (const span of noFlame) if (span.to < endMinute && span.to > earliestMinute) earliestMinute = span.to;
-          if (endMinute > day.sleepMinute || endMinute - earliestMinute < 10) continue;
-          if (isOut(stove.id, earliestMinute, endMinute)) continue;
-          const startUp = startUpOf(stove, fuelId, fuel.moisturePercent, surroundingsOn(slot.day), calculations);
-          if (startUp === null) continue;
-          const id = `${slot.id}-${stove.id}-${fuelId}${early ? '-early' : ''}`;
-          lightings.set(id, {
-            id,
-            slot,
-            stove,
-            fuelId,
-            endMinute,
-            earliestMinute,
-            startUpKg: startUp.kg,
-            startUpMJ: startUp.mj,
-            startUpEffects: startUp.effects,
-            startUpMinutes: Math.ceil(startUp.minutes),
-            early,
-          });
-          weekLightings.push({
-            id,
-            day: slot.day,
-            period: slot.period,
-            stoveId: stove.id,
-            startUp: { [fuelId]: startUp.kg.p90 },
-            startUpMinutes: Math.ceil(startUp.minutes),
-            minutesAvailable: endMinute - earliestMinute,
-            fillMinutes: minutesOfOneFill(stove),
-            outdoors: stove.site === 'outdoors',
-            tendingMinutes: LIGHTING_TENDING_MINUTES,
-            burnsAnyway: false,
-          });
+      const dark = stove.site === 'outdoors' ? day.daylight : null;
+      const firstMinute = Math.max(afterLastMeal, dark?.fromMinute ?? 0);
+      const lastMinute = Math.min(day.sleepMinute, dark?.toMinute ?? day.sleepMinute);
+      const burning = burningSpans(stove, slot.date, zone);
+      const addLighting = (fuelId: FuelId, early: boolean, from: number, endMinute: number, burnsAnyway: boolean) => {
+        let earliestMinute = from;
+        if (noFlame.some((span) => span.from < endMinute && span.to >= endMinute)) return;
+        for (const span of noFlame) if (span.to < endMinute && span.to > earliestMinute) earliestMinute = span.to;
+        if (!early && dark !== null && endMinute > dark.toMinute) darkMeals.add(slot.id);
+        if (endMinute > lastMinute || endMinute - earliestMinute < SHORTEST_FIRE_MINUTES) return;
+        if (isOut(stove.id, earliestMinute, endMinute)) return;
+        const moisture = situation.fuels[fuelId]?.moisturePercent ?? null;
+        const startUp = burnsAnyway
+          ? { kg: NOTHING, mj: NOTHING, effects: [], minutes: 0 }
+          : startUpOf(stove, fuelId, moisture, surroundingsOn(slot.day), calculations);
+        if (startUp === null) return;
+        const id = `${slot.id}-${stove.id}-${fuelId}${early ? '-early' : ''}${burnsAnyway ? '-burning' : ''}`;
+        lightings.set(id, {
+          id,
+          slot,
+          stove,
+          fuelId,
+          endMinute,
+          earliestMinute,
+          startUpKg: startUp.kg,
+          startUpMJ: startUp.mj,
+          startUpEffects: startUp.effects,
+          startUpMinutes: Math.ceil(startUp.minutes),
+          early,
+          burnsAnyway,
+        });
+        weekLightings.push({
+          id,
+          day: slot.day,
+          period: slot.period,
+          stoveId: stove.id,
+          startUp: burnsAnyway ? {} : { [fuelId]: startUp.kg.p90 },
+          startUpMinutes: Math.ceil(startUp.minutes),
+          minutesAvailable: endMinute - earliestMinute,
+          fillMinutes: burnsAnyway ? undefined : minutesOfOneFill(stove),
+          outdoors: stove.site === 'outdoors',
+          tendingMinutes: burnsAnyway ? 0 : LIGHTING_TENDING_MINUTES,
+          burnsAnyway,
+        });
+      };
+      const ends = [
+        { early: false, endMinute: slot.eatMinute },
+        // What is kept hot is boiled before dark where it is eaten after it.
+        ...(keepsHot ? [{ early: true, endMinute: Math.min(slot.eatMinute - EARLY_MINUTES, lastMinute) }] : []),
+      ];
+      for (const [index, fuelId] of stove.fuelIds.entries()) {
+        const enough = (situation.fuels[fuelId]?.budgetByDay.at(-1) ?? 0) > 0;
+        for (const { early, endMinute } of ends) {
+          const span = burning.find((candidate) => candidate.from < endMinute && endMinute <= candidate.to);
+          if (span !== undefined) {
+            if (index === 0) addLighting(fuelId, early, Math.max(firstMinute, span.from), endMinute, true);
+          } else if (enough) {
+            const burntOut = burning.filter((candidate) => candidate.to < endMinute).at(-1)?.to ?? 0;
+            addLighting(fuelId, early, Math.max(firstMinute, burntOut), endMinute, false);
+          }
+          // It went out before: what was cooked on it until then is kept hot.
+          const gone = burning.filter((candidate) => candidate.to < endMinute && candidate.to > firstMinute).at(-1);
+          if (early && index === 0 && span === undefined && gone !== undefined)
+            addLighting(fuelId, true, Math.max(firstMinute, gone.from), gone.to, true);
         }
       }
     }
@@ -322,6 +353,13 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             { lighting: null, method: null, noHeat: cold, soak: null },
           );
         }
+
+        if (darkMeals.has(slot.id) && kit.style !== 'no-cook')
+          refusals.add(
+            kit.id,
+            'It is dark when it would be cooked outdoors for the meal',
+            'Boil it by daylight and keep it hot in a box or flask, or cook on a vented stove indoors',
+          );
 
         // On a fire for this meal, or on an earlier fire of the day and kept hot.
         for (const lighting of kit.style === 'no-cook' ? [] : lightings.values()) {
@@ -467,11 +505,12 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     ) => void,
     suffix: string,
     lighting: LightingDetail,
-    method: DishMethod,
+    worked: DishMethod,
     soak: OptionDetail['soak'],
     slot: SlotSituation,
     kitId: string,
   ): void {
+    const method = lighting.burnsAnyway ? withoutFuel(worked) : worked;
     const minutes = fireMinutes(method);
     if (minutes > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) {
       refusals.add(
@@ -499,7 +538,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         lightingId: lighting.id,
         minutes,
         flameMinutes: onFireMinutes(method),
-        fuel: { [lighting.fuelId]: method.fuelKg.p90 },
+        fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: method.fuelKg.p90 },
         waterL: method.waterL,
         waterDay: soak === null ? slot.day : dayOf(soak.startMinute),
         uses,
@@ -526,7 +565,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       for (const vessel of pots) {
         if (vessel.capacityL * 0.8 < wanted.litres || vessel.kind !== 'pot') continue;
         if (isOut(vessel.id, lighting.earliestMinute, lighting.endMinute)) continue;
-        const heated = heatWater(
+        const heated = heatOn(
+          lighting,
           { stove: lighting.stove, fuelId: lighting.fuelId, fuelMoisturePercent: moisture, vessel },
           wanted.litres,
           wanted.temperatureC,
@@ -557,7 +597,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           day: lighting.slot.day,
           lightingId: lighting.id,
           minutes: Math.ceil(minutes.p90),
-          fuel: { [lighting.fuelId]: heated.fuelKg.p90 },
+          fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: heated.fuelKg.p90 },
           uses: [{ resource: vessel.id, period: lighting.slot.period }],
         });
       }
@@ -567,7 +607,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       const vessel = [...pots].filter((pot) => pot.kind === 'pot').sort((a, b) => b.capacityL - a.capacityL)[0];
       if (vessel === undefined) continue;
       const litres = vessel.capacityL * 0.8;
-      const heated = heatWater(
+      const heated = heatOn(
+        lighting,
         { stove: lighting.stove, fuelId: lighting.fuelId, fuelMoisturePercent: moisture, vessel },
         litres,
         null,
@@ -598,7 +639,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         day: lighting.slot.day,
         lightingId: lighting.id,
         minutesPerL: Math.ceil(heated.minutes.p90) / litres,
-        fuelPerL: { [lighting.fuelId]: heated.fuelKg.p90 / litres },
+        fuelPerL: lighting.burnsAnyway ? {} : { [lighting.fuelId]: heated.fuelKg.p90 / litres },
         largestL: treatable,
         uses: [{ resource: vessel.id, period: lighting.slot.period }],
       });
@@ -656,6 +697,29 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     treatments,
     refused: refusals.list(),
   };
+}
+
+/** When a stove burns for heating in any case, on and around a date, as minutes; a span may pass midnight. */
+function burningSpans(stove: ResolvedStove, date: string, zone: string): { from: number; to: number }[] {
+  const span = stove.burnsAnyway;
+  if (span === null) return [];
+  const overnight = span.to <= span.from;
+  return [-1, 0].map((day) => ({
+    from: toMinute(`${addDays(date, day)}T${span.from}`, zone),
+    to: toMinute(`${addDays(date, day + (overnight ? 1 : 0))}T${span.to}`, zone),
+  }));
+}
+
+/** A dish on a stove that burns in any case: the same minutes, and no fuel. */
+function withoutFuel(method: DishMethod): DishMethod {
+  return { ...method, fuelMJ: NOTHING, fuelKg: NOTHING, fuelEffects: [] };
+}
+
+/** Heating water on a fire; free where the stove burns in any case. */
+function heatOn(lighting: LightingDetail, ...task: Parameters<typeof heatWater>): ReturnType<typeof heatWater> {
+  const heated = heatWater(...task);
+  if (heated === null || !lighting.burnsAnyway) return heated;
+  return { ...heated, fuelMJ: NOTHING, fuelKg: NOTHING, fuelEffects: [] };
 }
 
 /**

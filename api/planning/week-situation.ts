@@ -69,6 +69,8 @@ export interface DaySituation {
   needProteinG: number;
   wakeMinute: number;
   sleepMinute: number;
+  /** When fires outdoors are seen to; null: the household has not said when it is light. */
+  daylight: { fromMinute: number; toMinute: number } | null;
 }
 
 export interface WeekSituation {
@@ -147,6 +149,8 @@ export function weekSituation(
   const place = household.places.find((candidate) => candidate.id === placeId);
   if (place === undefined) throw new InvalidInputError('placeId', placeId, 'name a place of this household');
   const zone = place.timeZone;
+  // Daylight that the household stated is a limit; the usual hours would forbid a supper that nobody asked to forbid.
+  const daylightSaid = isDaylightStated(defaults, place);
   const startMinute = toMinute(request.startsAt, zone);
   const startDate = request.startsAt.slice(0, 10);
   const guestsOf = (date: string, mealId: string): Eater[] =>
@@ -232,6 +236,12 @@ export function weekSituation(
       needProteinG: share * sumOver(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
       wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
       sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),
+      daylight: daylightSaid
+        ? {
+            fromMinute: toMinute(`${date}T${place.daylight.from}`, zone),
+            toMinute: toMinute(`${date}T${place.daylight.to}`, zone),
+          }
+        : null,
     });
   }
 
@@ -249,6 +259,14 @@ export function weekSituation(
     fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
     water: waterSituation(household, place.id, days),
   };
+}
+
+/**
+ * Whether a household has said when it is light at a place, so that fires outdoors keep to it.
+ * @param defaults fields of the household that were filled in
+ */
+export function isDaylightStated(defaults: readonly string[], place: ResolvedPlace): boolean {
+  return !defaults.includes(`places.${place.id}.daylight`) && place.daylight.from < place.daylight.to;
 }
 
 function eatsFromThePot(person: Eater): boolean {

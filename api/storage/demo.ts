@@ -90,7 +90,6 @@ function demoHousehold(): HouseholdDocument {
         storageC: 13,
         outdoorC: -5,
         wind: 'screened',
-        daylight: { from: '07:10', to: '16:45' },
       },
     ],
     people: [

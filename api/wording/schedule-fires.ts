@@ -44,41 +44,40 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
   const wood = lighting.fuelId === 'wood' || lighting.fuelId === 'charcoal';
   const electric = lighting.fuelId === 'electricity';
   const spirit = SPIRIT_FUELS.has(lighting.fuelId);
-  if (stove?.burnsAnyway === undefined) {
-    steps.push({
-      ...BLANK,
-      at: lighting.at,
-      action: 'light',
-      text: electric
-        ? `Switch the ${name} on.`
-        : spirit
-          ? `Fill the ${name}, cold to the touch${fillText(stove?.fillMl)}. Light it${where}.`
-          : `Light the ${name}${where}.`,
-      quantities:
-        !spirit && lighting.startUpFuel.kg >= 0.01
-          ? [
-              {
-                what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
-                amount: lighting.startUpFuel.kg,
-                unit: 'kg',
-              },
-            ]
-          : [],
-      latestAt: null,
-      ifNot: wood
-        ? 'No flame: split dry wood thinner. None at all: serve the no-fire meal.'
-        : electric
-          ? 'No current: serve the no-fire meal.'
-          : GAS_FUELS.has(lighting.fuelId)
-            ? 'No flame: warm the cylinder in your coat. None at all: serve the no-fire meal.'
-            : 'No flame: warm the unlit burner in your hands. None at all: no-fire meal.',
-      minutes: wood ? 8 : 2,
-      rank: 10,
-      of: lighting.id,
-      follows: false,
-    });
-  }
-  if (stove?.burnsAnyway !== undefined) return steps;
+  // A stove that burns for heating in any case is neither lit nor put out for a meal.
+  if (lighting.burnsAnyway === true) return [];
+  steps.push({
+    ...BLANK,
+    at: lighting.at,
+    action: 'light',
+    text: electric
+      ? `Switch the ${name} on.`
+      : spirit
+        ? `Fill the ${name}, cold to the touch${fillText(stove?.fillMl)}. Light it${where}.`
+        : `Light the ${name}${where}.`,
+    quantities:
+      !spirit && lighting.startUpFuel.kg >= 0.01
+        ? [
+            {
+              what: `${fuelName(lighting.startUpFuel.fuelId)} to start it`,
+              amount: lighting.startUpFuel.kg,
+              unit: 'kg',
+            },
+          ]
+        : [],
+    latestAt: null,
+    ifNot: wood
+      ? 'No flame: split dry wood thinner. None at all: serve the no-fire meal.'
+      : electric
+        ? 'No current: serve the no-fire meal.'
+        : GAS_FUELS.has(lighting.fuelId)
+          ? 'No flame: warm the cylinder in your coat. None at all: serve the no-fire meal.'
+          : 'No flame: warm the unlit burner in your hands. None at all: no-fire meal.',
+    minutes: wood ? 8 : 2,
+    rank: 10,
+    of: lighting.id,
+    follows: false,
+  });
   const end = lastOnFire(context, lighting);
   steps.push({
     ...BLANK,

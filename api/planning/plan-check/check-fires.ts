@@ -40,16 +40,23 @@ export function checkFires(view: PlanView, report: Report): void {
       .reduce((sum, [from, to]) => sum + to - from, 0);
     if (fill !== null && stove.burners < 2 && burnt > fill + CLOCK_ROOM_MINUTES)
       report('burner-fill', lighting.id, `${burnt} min on a fill of ${fill} min`);
-    // A stove that burns for heating in any case is not lit for the plan.
-    if (stove.burnsAnyway !== null && isInSpan(lighting.at, stove.burnsAnyway)) continue;
     if (!isInSpan(lighting.at, household.waking) || !isInSpan(lighting.until, household.waking))
       report(
         'fire-asleep',
         lighting.id,
         `${lighting.at} to ${lighting.until}, awake ${household.waking.from} to ${household.waking.to}`,
       );
+    if (lighting.outdoors && view.daylight !== null)
+      if (!isInSpan(lighting.at, view.daylight) || !isInSpan(lighting.until, view.daylight))
+        report(
+          'fire-in-the-dark',
+          lighting.id,
+          `${lighting.at} to ${lighting.until}, light from ${view.daylight.from} to ${view.daylight.to}`,
+        );
     const date = lighting.at.slice(0, 10);
-    litOn.set(date, (litOn.get(date) ?? 0) + 1);
+    // A stove that burns for heating in any case is not lit for the plan.
+    if (lighting.burnsAnyway === true) checkBurning(lighting, stove, report);
+    else litOn.set(date, (litOn.get(date) ?? 0) + 1);
     if (lighting.outdoors) outdoorsOn.set(date, (outdoorsOn.get(date) ?? 0) + minutes);
   }
   for (const [date, count] of litOn)
@@ -60,6 +67,18 @@ export function checkFires(view: PlanView, report: Report): void {
       report('outdoor-minutes', date, `${minutes}, at most ${household.outdoorMinutesPerDay}`);
   for (const cooking of plan.cookings) checkCookingFire(view, cooking, lightings, report);
   for (const task of plan.tasks) checkTaskFire(view, task, lightings, report);
+}
+
+/** What is called free burns at the hours at which the household says that it does, and starts with nothing. */
+function checkBurning(lighting: Lighting, stove: ResolvedStove, report: Report): void {
+  const span = stove.burnsAnyway;
+  if (span === null || !isInSpan(lighting.at, span) || !isInSpan(lighting.until, span))
+    report(
+      'burns-anyway',
+      lighting.id,
+      `${stove.id} does not burn in any case from ${lighting.at} to ${lighting.until}`,
+    );
+  if (lighting.startUpFuel.kg > 0) report('burns-anyway', lighting.id, `${lighting.startUpFuel.kg} kg to start it`);
 }
 
 /** Minutes of one fill of a burner without a valve; null for stoves that are fed or shut. */
@@ -103,7 +122,7 @@ function checkCookingFire(view: PlanView, cooking: Cooking, lightings: Map<strin
   for (const fuel of cooking.fuel)
     if (fuel.fuelId !== lighting.fuelId)
       report('stove-fuel', cooking.id, `${fuel.fuelId} on a fire of ${lighting.fuelId}`);
-  if (!(cooking.fuel.some((fuel) => amountOf(fuel).p90 > 0) || stove.burnsAnyway !== null))
+  if (!(cooking.fuel.some((fuel) => amountOf(fuel).p90 > 0) || lighting.burnsAnyway === true))
     report('no-fuel', cooking.id, 'a cooked dish without fuel');
   const type = STOVE_TYPES[stove.typeId];
   const vessel = view.household.vessels.find((candidate) => candidate.id === method.vesselId);

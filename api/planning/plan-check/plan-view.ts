@@ -32,6 +32,8 @@ export interface PlanView {
   dayOf(at: string): number;
   /** Indoor temperature of the day of a wall-clock time, C. */
   indoorC(at: string): number;
+  /** When it is light, where the household said so; fires outdoors keep to it. */
+  daylight: ClockSpan | null;
   /** kg on hand (kWh for electricity) of a fuel at the places of the plan. */
   onHand(fuelId: string): { amount: number; reserve: number; supplyPerDay: number };
 }
@@ -44,7 +46,7 @@ export const CLOCK_ROOM_MINUTES = 1.01;
  * @throws InvalidInputError when the household of the plan does not resolve; RangeError when a time is no date-time
  */
 export function viewPlan(plan: PlanDraft): PlanView {
-  const { household } = resolveHousehold(plan.resolved.household);
+  const { household, defaults } = resolveHousehold(plan.resolved.household);
   const place = household.places.find((candidate) => candidate.id === plan.request.placeId) ?? household.places[0];
   if (place === undefined) throw new RangeError('a plan without a place');
   const placeIds = new Set([place.id, ...(plan.request.carryFrom ?? [])]);
@@ -69,6 +71,11 @@ export function viewPlan(plan: PlanDraft): PlanView {
     startsAtMinute: minute(plan.request.startsAt),
     minute,
     dayOf,
+    daylight:
+      [...plan.resolved.defaults, ...defaults].includes(`places.${place.id}.daylight`) ||
+      place.daylight.from >= place.daylight.to
+        ? null
+        : place.daylight,
     indoorC: (at) => indoorCOnDay(place, Math.max(0, dayOf(at))),
     onHand(fuelId) {
       let amount = 0;
