@@ -1,8 +1,10 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
 import type { Learned, MeasurementEffect } from '../../api/cooking/learned.ts';
 import type { Measurement } from '../../api/cooking/measurements.ts';
 import type { DishOption } from '../../api/planning/dish-options.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
+import { recompute } from '../cooking/evaluate-steps.ts';
 import { contentOf, DEMO_START, expectProblem, type TestApp, testApp } from './test-app.ts';
 
 const { household, kits, stock } = demoDocuments(DEMO_START);
@@ -341,5 +343,27 @@ describe('stoves and pots by their label', () => {
       type: 'invalid-input',
       field: { pointer: '#/stoves/0/powerKW', minimum: 0.1, maximum: 30, unit: 'kW' },
     });
+  });
+});
+
+describe('derivations', () => {
+  it('of every way to cook a dish can be worked out again with what was learned', async () => {
+    await record({ ...boil, fuelKg: 0.042 });
+    await record({ ...note, softAfterMinutes: 160 });
+    await record({ ...cooling, vesselId: 'small-pot', boxId: 'foam-box', fillL: 3.5, hours: 4, temperatureC: 78 });
+    const response = await test.send('POST', '/api/dish-options?explain=1', {
+      householdId: household.id,
+      kitId: lot.kitId,
+      servings: 4,
+      startsAt: '2026-12-05T17:00',
+      eatAt: '2026-12-06T18:00',
+    });
+    const { options } = (await response.json()) as { options: (DishOption & { explanation?: ExplanationStep[] })[] };
+    const worked = options.filter((option) => option.verdict === 'ok' && (option.explanation?.length ?? 0) > 0);
+    expect(worked.length).toBeGreaterThan(3);
+    for (const { explanation, fuel } of worked) {
+      const value = recompute(explanation as ExplanationStep[]);
+      expect(value as number).toBeCloseTo(fuel[0]?.kg.p50 as number, 9);
+    }
   });
 });
