@@ -142,3 +142,18 @@ export function recompute(steps: readonly ExplanationStep[], what = ''): unknown
   }
   return last;
 }
+
+/**
+ * Works the list out anew with some of its facts and rows changed: everything after follows by the relations alone.
+ * @param changed new values of steps without inputs, by quantity
+ * @returns every value by quantity
+ */
+export function withChanged(
+  steps: readonly ExplanationStep[],
+  changed: Readonly<Record<string, number>>,
+): Record<string, unknown> {
+  const values: Scope = {};
+  for (const { quantity, value, relation, inputs } of steps)
+    values[quantity] = inputs.length > 0 ? evaluate(relation, values) : (changed[quantity] ?? value);
+  return values;
+}

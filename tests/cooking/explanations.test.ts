@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
 import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
 import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
+import { answerFuelUse, resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
 import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
 import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
 import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
@@ -12,9 +12,11 @@ import { explainCooling } from '../../api/cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
 import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { EXPLANATION_FUNCTIONS } from '../../api/cooking/explanation-functions.ts';
+import { identifierOf } from '../../api/cooking/explanation-steps.ts';
 import { FOODS } from '../../api/cooking/foods-table.ts';
 import { InvalidInputError } from '../../api/physics/errors.ts';
 import { FUELS } from '../../api/physics/fuels-table.ts';
+import { type HeatingValues, heatPot } from '../../api/physics/heating.ts';
 import { STOVE_TYPES } from '../../api/physics/stoves-table.ts';
 import {
   FLAMES,
@@ -24,7 +26,7 @@ import {
   VESSEL_MATERIAL_IDS,
   WINDS,
 } from '../../api/physics/table-ids.ts';
-import { KNOWN_FUNCTIONS, recompute } from './evaluate-steps.ts';
+import { KNOWN_FUNCTIONS, recompute, withChanged } from './evaluate-steps.ts';
 
 const foods = Object.values(FOODS);
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -279,6 +281,58 @@ describe('fuel', () => {
       { numRuns: 40 },
     );
     expect(explained, 'questions that were answered').toBeGreaterThan(10);
+  });
+  it('with other stoves, pots and winds the relations still give what the calculation gives', () => {
+    const anyPair = fc.constantFrom(...pairs);
+    const question = anyPair.chain(([typeId, fuelId]) => questionOf(typeId, fuelId));
+    const factors = fc.array(between(0.8, 1.25), { minLength: 15, maxLength: 15 });
+    fc.assert(
+      fc.property(question, factors, (asked, scales) => {
+        let resolved: ReturnType<typeof resolveFuelUse>;
+        try {
+          resolved = resolveFuelUse({ ...asked, fuelMoisturePercent: undefined } as unknown as FuelUseQuestion);
+        } catch (error) {
+          expect(error).toBeInstanceOf(InvalidInputError);
+          return;
+        }
+        const { fuelMoisturePercent: _dry, ...question } = asked;
+        const names = Object.keys(resolved.parameters) as (keyof HeatingValues)[];
+        const values = {} as HeatingValues;
+        const changed: Record<string, number> = {};
+        for (const [at, name] of names.entries()) {
+          values[name] = resolved.parameters[name].value * (scales[at] ?? 1);
+          changed[identifierOf(name)] = values[name];
+        }
+        // The surface of the pot and its emissivity on the way up are facts of the task there.
+        changed.potSurface = values['pot surface'] = resolved.parameters['pot surface'].value;
+        const result = heatPot(resolved.task, values);
+        const again = withChanged(explainFuelUse(question), changed);
+        for (const quantity of ['minutesToBoil', 'heatUpMJ', 'holdMJ', 'heatToPotMJ', 'fuelMJ'] as const)
+          same(again[quantity], result[quantity], quantity);
+        same(again.boiledOffL, Math.min(result.boiledOffL, resolved.task.waterKg), 'boiledOffL');
+      }),
+      { numRuns: 250 },
+    );
+  });
+  it('marks every parameter that is an estimate, and no other', () => {
+    for (const [typeId, fuelId] of pairs) {
+      const question: FuelUseQuestion = {
+        stove: { typeId },
+        fuelId,
+        vessel: { kind: 'pot', capacityL: 4 },
+        waterL: 1,
+        startC: 20,
+        airC: 20,
+        elevationM: 0,
+        wind: 'screened',
+        holdMinutes: 10,
+      };
+      const steps = explainFuelUse(question);
+      for (const [name, { estimate, source }] of Object.entries(resolveFuelUse(question).parameters)) {
+        const step = steps.find(({ quantity }) => quantity === identifierOf(name));
+        expect({ name, estimate: step?.estimate, source: step?.source }).toEqual({ name, estimate, source });
+      }
+    }
   });
   it('every fuel is burnt by some stove', () => {
     expect(new Set(pairs.map(([, fuelId]) => fuelId))).toEqual(new Set(Object.keys(FUELS)));
