@@ -14,6 +14,8 @@ export const NOTHING_MISSED = 0.02;
 /** Share of the time limit that the counts may take, and that the days with settled counts may take after them. */
 const COUNTS_SHARE = 0.6;
 const PLACING_SHARE = 0.25;
+/** Room of a row that holds an aim: ten times the room in which the engine itself takes a row as kept. */
+const HELD_ROOM = 1e-5;
 
 export interface WeekSolution {
   /** null: no plan was found in time. */
@@ -157,7 +159,7 @@ function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgram
     const aim = model.aims[index] as Aim;
     out.rowNames.push(`held_${index}`);
     out.rowLower.push(Number.NEGATIVE_INFINITY);
-    out.rowUpper.push(outcome.value + Math.max(aim.slack, 1e-6));
+    out.rowUpper.push(outcome.value + Math.max(aim.slack, HELD_ROOM));
     aim.columns.forEach((column, at) => {
       if (Math.abs(aim.coefficients[at] as number) <= 1e-9) return;
       out.columns.push(column);
