@@ -17,8 +17,6 @@ export const WHY_OUTSIDE: Readonly<Record<string, string>> = {
   X13: 'the charcoal was lit before it was weighed; the answer counts the lighting',
   X14: 'as X13',
   X22: 'a flame of 2.4 kW under a mug, which the answer takes as turned down',
-  X26: 'counted from the pot on, without the start-up',
-  X32: 'counted after a warm-up of 3 min',
   X31: 'a stove with a chimney, near 7 kW',
   X36: 'the coil gave more than its rating, or the boil was called early: 84 % of the rated heat is in the water',
   X39: 'the amount of water is supplied; 100 Wh to the boil is less than warming it takes',
