@@ -93,15 +93,20 @@ const SHARED_SLICES = 11;
  */
 export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[]): Percentiles {
   if (counts.length === 0 || prior.sd === 0) return lognormalPercentiles(prior);
-  const { points, weights } = priorGrid(prior, GRID_POINTS);
   const ordered = [...counts].sort((a, b) => a.lnMinutes - b.lnMinutes || a.soft - b.soft || a.of - b.of);
+  const points = gridAround(prior, ordered);
+  // Logarithms: the product of tests that contradict prior and one another is smaller than any number.
+  const logWeights = points.map((point) => -0.5 * ((point - prior.mean) / prior.sd) ** 2);
   for (const count of ordered) {
     const shifts = sharedShifts(count);
-    for (let at = 0; at < GRID_POINTS; at += 1) {
-      weights[at] = (weights[at] as number) * chanceOf(count, points[at] as number, shifts, count.soft);
-    }
+    for (let at = 0; at < points.length; at += 1)
+      logWeights[at] = (logWeights[at] as number) + Math.log(chanceOf(count, points[at] as number, shifts, count.soft));
   }
-  return percentilesOfGrid(points, weights);
+  const most = logWeights.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  return percentilesOfGrid(
+    points,
+    logWeights.map((weight) => Math.exp(weight - most)),
+  );
 }
 
 /**
@@ -123,6 +128,19 @@ export function chancesOfCounts(prior: LogNormal, count: SoftCount): number[] {
     total += (weights[at] as number) * shifts.length;
   }
   return chances.map((chance) => chance / total);
+}
+
+/** An even grid that reaches past the prior and past what each test says by itself. */
+function gridAround({ mean, sd }: LogNormal, counts: readonly SoftCount[]): Float64Array {
+  let low = mean - GRID_REACH * sd;
+  let high = mean + GRID_REACH * sd;
+  for (const { lnMinutes, soft, of, seedSd, sharedSd } of counts) {
+    const middle = lnMinutes + seedSd * (SOFT_POT_DEVIATE - normalDeviate((soft + 0.5) / (of + 1)));
+    const reach = GRID_REACH * Math.hypot(seedSd, sharedSd);
+    low = Math.min(low, middle - reach);
+    high = Math.max(high, middle + reach);
+  }
+  return Float64Array.from({ length: GRID_POINTS }, (_, at) => low + ((high - low) * at) / (GRID_POINTS - 1));
 }
 
 function priorGrid(prior: LogNormal, size: number): { points: Float64Array; weights: Float64Array } {

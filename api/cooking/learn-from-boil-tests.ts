@@ -8,7 +8,7 @@ import { type Parameter, type Percentiles, Z_90 } from '../physics/parameter.ts'
 import { propagateSpread } from '../physics/spread.ts';
 import { answerFuelUse, resolveFuelUse, stoveFigures } from './answer-fuel-use.ts';
 import { type LogNormal, logNormalOf, lognormalPercentiles, updateLogNormal } from './bayes.ts';
-import type { FuelUseQuestion, MeasuredStove } from './calculator-types.ts';
+import type { FuelUseQuestion } from './calculator-types.ts';
 import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import type { BoilTest } from './measurements.ts';
 import type { ResolvedHousehold, ResolvedStove } from './resolve-household.ts';
@@ -30,9 +30,8 @@ const SCALE_SD_KG = { fine: 0.0015, coarse: 0.015 } as const;
 const CLOCK_SD_MINUTES = 0.4;
 /** In a test water is measured by jug or scale and its temperature is read: better than by feel. Common practice. */
 const TEST_MEASURING = { p10: 0.97, p90: 1.03 } as const;
-/** Least part of the minutes that was flame under the pot, where the start-up may have taken most of them. */
+/** Least part of minutes and fuel that was flame under the pot, where the start-up may have taken most of them. */
 const LEAST_FLAME_SHARE = 0.2;
-const LEAST_HEAT_MJ = 1e-4;
 
 /**
  * The question to the fuel calculator that a boil test is the answer to.
@@ -102,11 +101,12 @@ export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: n
   const found = propagateSpread(causes, (values) => {
     const v = values as unknown as HeatingValues & { scale: number; clock: number };
     const burntKg = burnt * v.scale;
+    const startUp = Math.min(v['start-up'], (1 - LEAST_FLAME_SHARE) * burntKg * v.fuel);
     const flameMinutes = Math.max(test.minutes * v.clock - v['start-up minutes'], LEAST_FLAME_SHARE * test.minutes);
-    const heatUpMJ = Math.max(burntKg * v.fuel - v['start-up'], LEAST_HEAT_MJ);
-    const flameKW = (heatUpMJ * 1000) / (60 * v.cook * flameMinutes * task.powerShare);
+    const flameKW = ((burntKg * v.fuel - startUp) * 1000) / (60 * v.cook * flameMinutes * task.powerShare);
     const power = flameKW / typical.flameKW;
-    const efficiency = efficiencyThatBurns(task, v, power * priorPower, burntKg) / priorEfficiency;
+    const burning = { ...v, 'start-up': startUp };
+    const efficiency = efficiencyThatBurns(task, burning, power * priorPower, burntKg) / priorEfficiency;
     return { efficiency, power };
   }).percentiles;
 
@@ -227,7 +227,7 @@ export function learnedStoveFigures(
       ...basis,
       text: fuelText(
         name,
-        fuelRatio(readings, { efficiency, powerKW: power }),
+        fuelRatio(readings, efficiency.p50 / prior.efficiency.p50, power.p50 / prior.powerKW.p50),
         stove.efficiency !== null,
         readings.length,
       ),
@@ -256,19 +256,28 @@ function updated(prior: Percentiles, readings: readonly LogNormal[]): Percentile
   return { p10: prior.p50 * factor.p10, p50: prior.p50 * factor.p50, p90: prior.p50 * factor.p90 };
 }
 
+/** The band moved down as a whole until its upper end is allowed. */
 function atMost({ p10, p50, p90 }: Percentiles, most: number): Percentiles {
-  return { p10: Math.min(p10, most), p50: Math.min(p50, most), p90: Math.min(p90, most) };
+  const down = Math.min(1, most / p90);
+  return { p10: p10 * down, p50: p50 * down, p90: p90 * down };
 }
 
 /**
  * Fuel of the boils that were tested, lighting apart, with what was learned over without: the geometric mean. A weaker
  * flame loses less past the pot, so that the efficiency alone does not say it.
  */
-function fuelRatio(readings: readonly { reading: BoilTestReading }[], measured: MeasuredStove): number {
+function fuelRatio(readings: readonly { reading: BoilTestReading }[], efficiency: number, power: number): number {
   const logarithms = readings.map(({ reading: { asked } }) => {
-    const burning = { ...asked, stove: { ...asked.stove, startUpMJ: 0 } };
-    const learned = { ...burning, stove: { ...burning.stove, measured } };
-    return Math.log(resolveFuelUse(learned).typical.fuelKg / resolveFuelUse(burning).typical.fuelKg);
+    const { task, parameters, typical } = resolveFuelUse({ ...asked, stove: { ...asked.stove, startUpMJ: 0 } });
+    const values = Object.fromEntries(
+      Object.entries(parameters).map(([name, { value }]) => [name, value]),
+    ) as unknown as HeatingValues;
+    const learned = heatPot(task, {
+      ...values,
+      'stove efficiency': efficiency * values['stove efficiency'],
+      'stove power': power * values['stove power'],
+    });
+    return Math.log(learned.fuelKg / typical.fuelKg);
   });
   return Math.exp(logarithms.reduce((sum, one) => sum + one, 0) / Math.max(1, logarithms.length));
 }

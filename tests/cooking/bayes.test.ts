@@ -163,6 +163,20 @@ describe('counts of soft seeds', () => {
     );
   });
 
+  it('keeps a band where tests contradict the prior and one another', () => {
+    const odd = [
+      test({ soft: 20, lnMinutes: Math.log(2) }),
+      test({ soft: 0, lnMinutes: Math.log(1400) }),
+      test({ soft: 1, lnMinutes: Math.log(900) }),
+    ];
+    for (const counts of [odd.slice(0, 1), odd.slice(1), odd]) {
+      const { p10, p50, p90 } = updateWithCounts(prior, counts);
+      expect(p50 / p10).toBeGreaterThan(1.02);
+      expect(p90 / p50).toBeGreaterThan(1.02);
+      expect(Number.isFinite(p10 + p90)).toBe(true);
+    }
+  });
+
   it('comes out the same in any order', () => {
     const a = test({});
     const b = test({ soft: 15, lnMinutes: Math.log(110) });

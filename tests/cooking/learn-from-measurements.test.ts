@@ -212,6 +212,25 @@ describe('boil tests', () => {
     expect(stove(confirmed, 'burner').efficiency.records).toEqual(['boil']);
   });
 
+  it('absurd tests that are confirmed leave figures, and an efficiency not above 1', () => {
+    const burnt = (own: Partial<BoilTest>) => ({ ...boilTest(own), confirmed: true });
+    for (const test of [
+      burnt({ stoveId: 'fire', fuelKg: 0.045, minutes: 260, wind: 'moderate', lid: 'none' }),
+      burnt({ stoveId: 'fire', fuelKg: 40, minutes: 2 }),
+      burnt({ fuelKg: 0.017, minutes: 600 }),
+      burnt({ fuelKg: 0.017, minutes: 0.5 }),
+    ]) {
+      const { efficiency, powerKW } = stove(learn([test]), test.stoveId);
+      for (const { now } of [efficiency, powerKW]) {
+        expect(now.p10).toBeGreaterThan(0);
+        expect(now.p10).toBeLessThan(now.p50);
+        expect(now.p50).toBeLessThan(now.p90);
+      }
+      expect(efficiency.now.p90).toBeLessThanOrEqual(1);
+      expect(efficiency.text).not.toMatch(/NaN|Infinity/);
+    }
+  });
+
   it('what is expected of a test does not depend on the others', () => {
     const a = found(boilTest(), 1.3, 1.2);
     const b = { ...found(boilTest(), 0.8), id: 'other' };
