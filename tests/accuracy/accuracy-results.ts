@@ -26,17 +26,26 @@ export const LATER_TASKS: readonly MeasuredTask[] = readTasks('later-tasks.json'
 export const BLIND_TASKS: readonly MeasuredTask[] = readTasks('blind-tasks.json');
 export const ALL_TASKS: readonly MeasuredTask[] = [...TASKS, ...LATER_TASKS, ...BLIND_TASKS];
 
-/** A class of tasks is also a set of points of its model; null: no model of the table is meant by it. */
-const MODEL_OF_CLASS: Readonly<Record<string, Model | null>> = {
+/** A class of tasks is also a set of points of its model. */
+const MODEL_OF_CLASS: Readonly<Record<string, Model>> = {
   'boil fuel': 'fuel of a whole task',
   'cook fuel': 'fuel of a whole task',
   'boil time': 'heat-up',
   other: 'heat-up',
-  'cook time': 'cook time',
   soak: 'uptake',
   box: 'cooling',
   'boil-off': 'evaporation',
 };
+
+function modelOf({ id, class: name, given }: MeasuredTask): Model {
+  if (name === 'cook time') {
+    if ((given.gaugeKPa ?? 0) > 0 || (given.tCook ?? 0) > 101) return 'cook time under pressure';
+    return (given.altitude ?? 0) > 100 || (given.tCook ?? 100) < 99 ? 'cook time at altitude' : 'cook time at the boil';
+  }
+  const model = MODEL_OF_CLASS[name];
+  if (model === undefined) throw new Error(`${id}: the class ${name} belongs to no model`);
+  return model;
+}
 
 export interface ModelScore {
   model: Model;
@@ -84,9 +93,7 @@ export async function accuracyResults(): Promise<AccuracyResults> {
       if (task.notScored !== undefined) continue;
       const scored = score(task.id, task.measured.value, await predict(task, api));
       rows.push({ task, scored });
-      const model = MODEL_OF_CLASS[task.class];
-      if (model === undefined) throw new Error(`${task.id}: the class ${task.class} belongs to no model`);
-      if (model === null) continue;
+      const model = modelOf(task);
       const error = MODELS[model] === 'K' ? scored.prediction.p50 - scored.measured : 100 * scored.error;
       errors.push({ model, id: task.id, error, inside: scored.inside });
     }

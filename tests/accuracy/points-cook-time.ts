@@ -1,7 +1,7 @@
 /** Minutes until soft: at the boil, at altitude, under pressure, below the boil, as printed. */
 import type { CookTimeQuestion } from '../../api/cooking/calculator-types.ts';
 import { feetToMetres, psiToKPa } from '../../api/physics/units.ts';
-import type { PublishedPoint } from './published-point.ts';
+import type { Model, PublishedPoint } from './published-point.ts';
 
 type Printed = number | readonly [number, number];
 
@@ -294,6 +294,12 @@ const RATIOS: readonly (readonly [string, CookTimeQuestion, CookTimeQuestion, Pr
   ],
 ];
 
+/** Below the boil of sea level, at it, or under pressure. */
+function modelOf(q: CookTimeQuestion): Model {
+  if ((q.gaugeKPa ?? 0) > 0 || (q.temperatureC ?? 0) > 101) return 'cook time under pressure';
+  return (q.elevationM ?? 0) > 100 || (q.temperatureC ?? 100) < 99 ? 'cook time at altitude' : 'cook time at the boil';
+}
+
 const minutesOf = (
   id: string,
   q: CookTimeQuestion,
@@ -302,7 +308,7 @@ const minutesOf = (
   source: string,
 ): PublishedPoint => ({
   id,
-  model: 'cook time',
+  model: modelOf(q),
   what,
   printed,
   unit: 'min',
@@ -338,7 +344,8 @@ export const COOK_TIME_POINTS: readonly PublishedPoint[] = [
   ...RATIOS.map(
     ([id, above, below, printed, what, source]): PublishedPoint => ({
       id: `ratio-${id}`,
-      model: 'cook time',
+      // Of the two answers the one that is not at the boil is the one in question.
+      model: [above, below].map(modelOf).find((model) => model !== 'cook time at the boil') ?? 'cook time at the boil',
       what,
       printed,
       unit: 'ratio',

@@ -1,6 +1,12 @@
 /** Heating up, simmering, evaporation and cooling, as printed. */
 import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { evaporationKgPerM2H, openEvaporationW } from '../../api/physics/pot-heat-loss.ts';
+import {
+  blackRadiationWPerM2K,
+  evaporationKgPerM2H,
+  openEvaporationW,
+  plateConvectionWPerM2K,
+  wallConvectionWPerM2K,
+} from '../../api/physics/pot-heat-loss.ts';
 import type { FuelId, Lid, StoveTypeId } from '../../api/physics/table-ids.ts';
 import type { Api } from './ask-api.ts';
 import { type PublishedPoint, value } from './published-point.ts';
@@ -284,16 +290,17 @@ const SIMMER_KW: readonly (readonly [string, StoveTypeId, FuelId, number, number
 ];
 
 const TANK = 'heat loss from open water tanks, engineeringtoolbox.com d_286';
-/** Water C, W/m2. */
-const OPEN_TANK: readonly (readonly [number, number])[] = [
-  [37.8, 505],
-  [48.9, 1136],
-  [60.0, 2082],
-  [71.1, 3470],
-  [82.2, 5489],
-  [87.8, 6814],
-  [93.3, 8454],
-  [98.9, 10221],
+const TANK_AIR_C = 15.6;
+/** Water C, W/m2 as vapour, W/m2 by radiation and convection. */
+const OPEN_TANK: readonly (readonly [number, number, number])[] = [
+  [37.8, 505, 221],
+  [48.9, 1136, 347],
+  [60.0, 2082, 505],
+  [71.1, 3470, 662],
+  [82.2, 5489, 820],
+  [87.8, 6814, 915],
+  [93.3, 8454, 1009],
+  [98.9, 10221, 1136],
 ];
 
 function hold(lid: Lid, minutes: number, over: Partial<FuelUseQuestion> = {}): FuelUseQuestion {
@@ -386,6 +393,36 @@ export const HEAT_POINTS: readonly PublishedPoint[] = [
       const [lidded, open] = await Promise.all([ask('loose'), ask('none')]);
       return value(lidded.fuelMJ.p50 / open.fuelMJ.p50);
     },
+  },
+  ...OPEN_TANK.map(
+    ([waterC, , printed]): PublishedPoint => ({
+      id: `simmer-surface-${waterC}C`,
+      model: 'simmer',
+      what: `open water at ${waterC} C in air at 15.6 C, W/m2 by radiation and convection`,
+      printed,
+      unit: 'W/m2',
+      source: TANK,
+      // A tank of a metre: convection of large plates does not depend on their size.
+      predict: () =>
+        Promise.resolve(
+          value(
+            (plateConvectionWPerM2K(1, waterC, TANK_AIR_C) + 0.95 * blackRadiationWPerM2K(waterC, TANK_AIR_C)) *
+              (waterC - TANK_AIR_C),
+          ),
+        ),
+    }),
+  ),
+  {
+    id: 'simmer-wall',
+    model: 'simmer',
+    what: 'dark bare wall of 0.15 m at 98.9 C in air at 15.6 C, W/(m2 K)',
+    printed: 13.6,
+    unit: 'W/(m2 K)',
+    source: TANK,
+    predict: () =>
+      Promise.resolve(
+        value(wallConvectionWPerM2K(0.15, 98.9, TANK_AIR_C) + 0.9 * blackRadiationWPerM2K(98.9, TANK_AIR_C)),
+      ),
   },
   ...OPEN_TANK.map(
     ([waterC, printed]): PublishedPoint => ({

@@ -6,7 +6,9 @@ import type { Prediction } from './score.ts';
 export const MODELS = {
   'boiling point': 'K',
   uptake: '%',
-  'cook time': '%',
+  'cook time at the boil': '%',
+  'cook time at altitude': '%',
+  'cook time under pressure': '%',
   'heat-up': '%',
   simmer: '%',
   evaporation: '%',
