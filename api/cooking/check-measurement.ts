@@ -5,6 +5,7 @@ import { FUELS } from '../physics/fuels-table.ts';
 import { waterHeatKJ } from '../physics/water-properties.ts';
 import { findFood } from './foods-table.ts';
 import type { Kit } from './kit.ts';
+import { thingOfReading } from './learn-from-cooling.ts';
 import type { StoredLot } from './learn-from-measurements.ts';
 import {
   type BeanTest,
@@ -162,12 +163,13 @@ function coolingFaults(test: CoolingMeasurement, household: ResolvedHousehold): 
         unit: 'L',
       });
   }
-  if (!(test.temperatureC < test.startC && test.temperatureC > test.airC))
+  const airC = test.airC ?? thingOfReading(test, household)?.airC ?? Number.NEGATIVE_INFINITY;
+  if (!(test.temperatureC < test.startC && test.temperatureC > airC))
     faults.push({
       field: 'temperatureC',
-      detail: `Must lie between the air, ${test.airC} C, and the start, ${test.startC} C: it cools, and not below the air.`,
+      detail: `Must lie between the air, ${airC} C, and the start, ${test.startC} C: it cools, and not below the air.`,
       value: test.temperatureC,
-      minimum: test.airC,
+      ...(Number.isFinite(airC) ? { minimum: airC } : {}),
       maximum: test.startC,
       unit: 'C',
     });

@@ -84,8 +84,7 @@ function statedStove(stove: ResolvedStove): FuelUseQuestion['stove'] {
  */
 export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: number): BoilTestReading {
   const { task, parameters, fuel, typical } = resolveFuelUse(question);
-  const scaleSd = (fuel.kind === 'solid' ? SCALE_SD_KG.coarse : SCALE_SD_KG.fine) / burnt;
-  const clockSd = CLOCK_SD_MINUTES / test.minutes;
+  const scaleKg = fuel.kind === 'solid' ? SCALE_SD_KG.coarse : SCALE_SD_KG.fine;
   const priorEfficiency = parameters['stove efficiency'].value;
   const priorPower = parameters['stove power'].value;
   const pinned = (p: Parameter): Parameter => ({ ...p, p10: p.value, p90: p.value });
@@ -95,8 +94,8 @@ export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: n
     'stove power': pinned(parameters['stove power']),
     'lowest flame': pinned(parameters['lowest flame']),
     measuring: { ...parameters.measuring, ...TEST_MEASURING },
-    scale: factorOfSd(scaleSd),
-    clock: factorOfSd(clockSd),
+    scale: factorOfSd(scaleKg / burnt),
+    clock: factorOfSd(CLOCK_SD_MINUTES / test.minutes),
   };
   const found = propagateSpread(causes, (values) => {
     const v = values as unknown as HeatingValues & { scale: number; clock: number };
@@ -111,8 +110,8 @@ export function readBoilTest(test: BoilTest, question: FuelUseQuestion, burnt: n
   }).percentiles;
 
   const answer = answerFuelUse(question);
-  const fuelExpected = expectation('fuel', fuel.unit, answer.fuelKg ?? inKWh(answer.fuelMJ), scaleSd, burnt);
-  const minutesExpected = expectation('minutes', 'min', answer.minutesToBoil, clockSd, test.minutes);
+  const fuelExpected = expectation('fuel', fuel.unit, answer.fuelKg ?? inKWh(answer.fuelMJ), scaleKg, burnt);
+  const minutesExpected = expectation('minutes', 'min', answer.minutesToBoil, CLOCK_SD_MINUTES, test.minutes);
   return {
     efficiency: readingOf(found.efficiency),
     power: readingOf(found.power),
@@ -156,8 +155,9 @@ function efficiencyThatBurns(task: HeatingTask, values: HeatingValues, powerKW: 
   return Math.exp((low + high) / 2);
 }
 
+/** @param readSd of reading scale or clock, in `unit` */
 function expectation(quantity: string, unit: string, p: Percentiles, readSd: number, found: number): Expectation {
-  const reach = (step: number): number => QUESTION_DEVIATE * Math.hypot(step / Z_90, readSd);
+  const reach = (step: number): number => QUESTION_DEVIATE * Math.hypot(step / Z_90, readSd / p.p50);
   return {
     quantity,
     unit,

@@ -9,7 +9,12 @@ import { deviationOf, type LogNormal, logNormalOf, lognormalPercentiles, updateL
 import type { CoolingQuestion } from './calculator-types.ts';
 import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import type { CoolingMeasurement } from './measurements.ts';
-import type { ResolvedBox, ResolvedHousehold, ResolvedVessel } from './resolve-household.ts';
+import {
+  HOUSEHOLD_DEFAULTS,
+  type ResolvedBox,
+  type ResolvedHousehold,
+  type ResolvedVessel,
+} from './resolve-household.ts';
 
 export interface CoolingReadingFound {
   /** Time constant over that of the model. */
@@ -38,7 +43,7 @@ const POURED_C = 92;
 
 /** Every flask, and every box with the first pot that fits. */
 export function coolingThings(household: ResolvedHousehold): CoolingThing[] {
-  const airOf = (placeId: string): number => household.places.find((place) => place.id === placeId)?.indoorC ?? 18;
+  const airOf = (placeId: string): number => indoorCOf(household, placeId);
   const boxes = household.boxes.flatMap((box): CoolingThing[] => {
     const vessel = household.vessels.find((one) => box.fits.includes(one.id));
     return vessel === undefined ? [] : [{ kind: 'box', box, vessel, airC: airOf(box.placeId) }];
@@ -49,6 +54,10 @@ export function coolingThings(household: ResolvedHousehold): CoolingThing[] {
   return [...boxes, ...flasks];
 }
 
+function indoorCOf(household: ResolvedHousehold, placeId: string): number {
+  return household.places.find((place) => place.id === placeId)?.indoorC ?? HOUSEHOLD_DEFAULTS.indoorC;
+}
+
 /**
  * The thing of a record with the pot that it names.
  * @returns null where box, flask or pot are not (or no longer) there
@@ -57,9 +66,12 @@ export function thingOfReading(test: CoolingMeasurement, household: ResolvedHous
   const vessel = household.vessels.find((one) => one.id === test.vesselId);
   if (vessel === undefined) return null;
   if (test.boxId === undefined)
-    return vessel.kind === 'flask' ? { kind: 'flask', box: null, vessel, airC: test.airC } : null;
+    return vessel.kind === 'flask'
+      ? { kind: 'flask', box: null, vessel, airC: test.airC ?? indoorCOf(household, vessel.placeId) }
+      : null;
   const box = household.boxes.find((one) => one.id === test.boxId);
-  return box === undefined || !box.fits.includes(vessel.id) ? null : { kind: 'box', box, vessel, airC: test.airC };
+  if (box === undefined || !box.fits.includes(vessel.id)) return null;
+  return { kind: 'box', box, vessel, airC: test.airC ?? indoorCOf(household, box.placeId) };
 }
 
 /** The question to the cooling calculator about a box or flask as the tables have it. */
@@ -97,7 +109,8 @@ export function modelQuestion(
  * @throws InvalidInputError, OutOfRangeError for readings that contradict themselves
  */
 export function readCooling(test: CoolingMeasurement, thing: CoolingThing): CoolingReadingFound {
-  const { startC, airC, temperatureC, hours } = test;
+  const { startC, temperatureC, hours } = test;
+  const { airC } = thing;
   const model = answerCooling(modelQuestion(thing, test.fillL, startC, airC)).timeConstantHours;
   const prior = priorOf(thing);
   const tauHours = timeConstantFromReading(startC, temperatureC, hours, airC);

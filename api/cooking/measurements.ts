@@ -57,7 +57,8 @@ export interface CoolingMeasurement extends MeasurementBase {
   boxId?: string;
   fillL: number;
   startC: number;
-  airC: number;
+  /** Absent: the indoor temperature of its place. */
+  airC?: number;
   hours: number;
   temperatureC: number;
 }

@@ -61,7 +61,7 @@ const coolingMeasurement = z.strictObject({
   boxId: id.optional(),
   fillL: measure(0.05, 100, 'L'),
   startC: measure(40, 100, 'C'),
-  airC,
+  airC: airC.optional(),
   hours: measure(0.5, 72, 'h'),
   temperatureC: measure(0, 100, 'C'),
 });
