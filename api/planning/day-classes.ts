@@ -100,7 +100,9 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   for (const treatment of week.treatments) note(treatment.day, treatmentShape(treatment));
   const names = new Map<string, string>();
   const classes = shapesOfDay.map((shapes, day) => {
-    const whole = JSON.stringify([week.hotWaterDays.includes(day), shapes.sort()]);
+    // Days before and after a use-by date differ in what may be cooked.
+    const goodOn = Object.values(week.setsGoodOn ?? {}).map((sets) => sets[day]);
+    const whole = JSON.stringify([week.hotWaterDays.includes(day), goodOn, shapes.sort()]);
     const name = names.get(whole) ?? `class${names.size}`;
     names.set(whole, name);
     return name;

@@ -16,7 +16,7 @@ import { tasksOf, waterByDay } from './plan-water.ts';
 import { round } from './rounding.ts';
 import { savingsOf } from './savings.ts';
 import type { WeekCalendar } from './week-options.ts';
-import type { WeekSituation } from './week-situation.ts';
+import { isGoodOn, type WeekSituation } from './week-situation.ts';
 
 export type PlanContents = Pick<
   PlanDraft,
@@ -66,7 +66,7 @@ export function planContents(
     const takes = kit.parts.flatMap((part) => {
       let wanted = detail.sets * (part.containersPerSet ?? 1);
       return detail.kit.lots
-        .filter((lot) => lot.partId === part.id)
+        .filter((lot) => lot.partId === part.id && isGoodOn(lot, local(dish.startMinute).slice(0, 10)))
         .flatMap((lot) => {
           const left = stockLeft.find(
             (row) =>

@@ -9,6 +9,7 @@ const AIM_UNITS: Record<AimName, string> = {
   'shortage-late': 'servings x days',
   energy: '% of need',
   'hot-meals': 'servings',
+  'use-by': 'sets',
   'scarcest-largest-share': 'share',
   'scarcest-sum-of-shares': 'sum of shares',
   variety: 'repeats',

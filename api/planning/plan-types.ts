@@ -6,6 +6,7 @@ import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
 import type { LearnedInUse } from '../cooking/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
+import type { Conflict } from './conflict.ts';
 
 export const STOCK_REASONS = ['packed', 'moved', 'opened', 'eaten', 'lost', 'counted', 'thrown-away', 'undo'] as const;
 export type StockReason = (typeof STOCK_REASONS)[number];
@@ -321,6 +322,7 @@ export type AimName =
   | 'feed-everyone'
   | 'energy'
   | 'hot-meals'
+  | 'use-by'
   | 'scarcest-largest-share'
   | 'scarcest-sum-of-shares'
   | 'variety'
@@ -367,7 +369,8 @@ export interface Plan {
   water: { onHandL: number; byDay: WaterDay[] };
   limits: Limit[];
   short: Shortage[];
-  conflict: null;
+  /** What does not go together where people cannot be fed; absent parts of an answer are `null`. */
+  conflict: Conflict[] | null;
   waysOut: string[];
   energyByDay: { date: string; kcal: number; needKcal: number; proteinG: number; needProteinG: number }[];
   withoutSupply: null;

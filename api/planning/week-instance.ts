@@ -101,6 +101,11 @@ export interface WeekInstance {
   treatments: WeekTreatment[];
   /** Sets on hand by kit. */
   sets: Record<string, number>;
+  /**
+   * Of kits of which something passes its use-by date: sets still good on each day, and after the last day. What is
+   * cooked from a day on comes out of what is still good on that day.
+   */
+  setsGoodOn?: Record<string, number[]>;
   /** Fuel that a plan may use up to and including each day (reserve taken off, supply added). */
   fuelByDay: Record<string, number[]>;
   /** Water for cooking and soaking up to and including each day: safe, and what could be made safe. */

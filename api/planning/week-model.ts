@@ -64,8 +64,8 @@ type Terms = [column: number, coefficient: number][];
  * States the programme.
  *
  * Aims in order: 1 servings not fed; 2 energy short, in hundredths of the need; 3 wanted hot servings and hot-water days
- * missing; 4 the largest share used of any fuel or of water; 5 the sum of those shares; 6 kits that come again within
- * two days; 7 hands-on minutes.
+ * missing; 4 sets that pass their use-by date uneaten; 5 the largest share used of any fuel or of water; 6 the sum of
+ * those shares; 7 kits that come again within two days; 8 hands-on minutes.
  */
 export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}): WeekModel {
   // Where every hot meal must be hot, fires that then cannot be lit need not be looked at.
@@ -330,6 +330,35 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     b.row(`sets_${kitId}`, -1e6, sets, own);
   }
 
+  // What has passed its use-by date is not cooked: from every day on no more than is still good on it. What spoils
+  // uneaten is counted: up to every day, what is no longer good after it less what was cooked by then.
+  const dayOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.day]));
+  const spoilt: number[] = [];
+  for (const [kitId, goodOn] of Object.entries(week.setsGoodOn ?? {})) {
+    const sets = week.sets[kitId] ?? 0;
+    if (!week.options.some((option) => option.kitId === kitId)) continue;
+    const spoils = b.column(`spoils_${kitId}`, 0, sets, false);
+    spoilt.push(spoils);
+    for (let day = 0; day < week.days; day++) {
+      const cookedOn = (isIn: (eaten: number) => boolean): Terms =>
+        week.options
+          .filter((option) => option.kitId === kitId && isIn(dayOfSlot.get(option.slotId) as number))
+          .map((option) => [x.get(option.id) as number, option.sets]);
+      const good = goodOn[day] as number;
+      const after = goodOn[day + 1] as number;
+      const later = cookedOn((eaten) => eaten >= day);
+      if (day > 0 && good < (goodOn[day - 1] as number) && later.length > 0)
+        b.row(
+          `good_${kitId}_${day}`,
+          -1e6,
+          good,
+          relax?.kind === 'sets' && extra !== null ? [...later, [extra, -1]] : later,
+        );
+      if (after < good)
+        b.row(`spoils_${kitId}_${day}`, sets - after, 1e6, [...cookedOn((eaten) => eaten <= day), [spoils, 1]]);
+    }
+  }
+
   // 8. Fuel so far, on every day on which the allowance changes and on the last; each share is at most the largest.
   const shareTerms: Terms = [];
   for (const fuelId of fuelIds) {
@@ -491,7 +520,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   // 12. A kit that comes again within two days.
   const repeats: number[] = [];
   const kits = [...new Set(week.options.map((option) => option.kitId))].sort();
-  const dayOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.day]));
   for (const kitId of kits) {
     for (let day = 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
       const within: Terms = week.options
@@ -524,6 +552,10 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
     }
     aims.push(aim('hot-meals', cold, exact));
+  }
+  if (relax === undefined && spoilt.length > 0) {
+    const terms = spoilt.map((column): [number, number] => [column, 1]);
+    aims.push(aim('use-by', terms, { absoluteGap: 0.02, relativeGap: 0, slack: 1e-6 }));
   }
   if (extra !== null) {
     aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));

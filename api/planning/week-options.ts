@@ -299,7 +299,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         refusals.add(kit.id, `somebody at the table cannot eat ${avoided.join(', ')}`, 'Offer another kit');
         continue;
       }
-      for (const { sets, servingsCooked } of batchSizes(kitStock, slot.wantServings)) {
+      for (const { sets, servingsCooked } of batchSizes(
+        kitStock,
+        slot.wantServings,
+        kitStock.setsGoodOn[slot.day] ?? 0,
+      )) {
         const found: { option: WeekOption; detail: OptionDetail }[] = [];
         const nutrition = kitNutrition(kit);
         const served = Math.min(servingsCooked, slot.wantServings);
@@ -681,6 +685,11 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       hotWaterDays,
       treatments: weekTreatments,
       sets: Object.fromEntries(situation.kits.map((kitStock) => [kitStock.kit.id, kitStock.sets])),
+      setsGoodOn: Object.fromEntries(
+        situation.kits
+          .filter((kitStock) => kitStock.setsGoodOn.some((sets) => sets !== kitStock.sets))
+          .map((kitStock) => [kitStock.kit.id, kitStock.setsGoodOn]),
+      ),
       fuelByDay: Object.fromEntries(
         Object.entries(situation.fuels).map(([fuelId, fuel]) => [fuelId, fuel.budgetByDay]),
       ),
@@ -742,8 +751,7 @@ export function fireMinutes(method: DishMethod): number {
 }
 
 /** How many sets are cooked at once: as many servings as are wanted where the kit divides, else whole sets. */
-function batchSizes(kitStock: KitStock, wantServings: number): { sets: number; servingsCooked: number }[] {
-  const { kit, sets } = kitStock;
+function batchSizes({ kit }: KitStock, wantServings: number, sets: number): { sets: number; servingsCooked: number }[] {
   if (kit.divisible === true) {
     const servings = Math.min(Math.ceil(wantServings * 2) / 2, sets * kit.servings);
     return servings <= 0 ? [] : [{ sets: servings / kit.servings, servingsCooked: servings }];

@@ -44,9 +44,11 @@ export interface SlotSituation {
 
 export interface KitStock {
   kit: Kit;
-  /** Complete sets at the place, not past their date. */
+  /** Complete sets at the place, not past their date when the plan begins. */
   sets: number;
-  /** Oldest first. */
+  /** Of these, still good on each day of the plan, and after its last one. */
+  setsGoodOn: number[];
+  /** Earlier use-by date first, then the oldest. */
   lots: StockLot[];
   /** Of the oldest lot in use: minutes are worked out for it. */
   storage: DishStorage;
@@ -291,7 +293,7 @@ function kitStocks(
   startDate: string,
   learned: Learned,
 ): KitStock[] {
-  const endDate = addDays(startDate, request.days - 1);
+  const dates = Array.from({ length: request.days + 1 }, (_, day) => addDays(startDate, day));
   const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
   const places = new Set([place.id, ...(request.carryFrom ?? [])]);
   return [...kits]
@@ -300,24 +302,28 @@ function kitStocks(
     .map((kit) => {
       const usable = lots.filter(
         (lot) =>
-          lot.kitId === kit.id &&
-          places.has(lot.placeId) &&
-          (lot.useBy === null || lot.useBy >= endDate) &&
-          lot.packedOn <= startDate,
+          lot.kitId === kit.id && places.has(lot.placeId) && isGoodOn(lot, startDate) && lot.packedOn <= startDate,
       );
       // What limits is the part of which there is least.
-      const sets = Math.min(
-        ...kit.parts.map((part) => {
-          const quantity = usable.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
-          return quantity / (part.containersPerSet ?? 1);
-        }),
-      );
+      const setsOf = (lots: StockLot[]): number => {
+        const sets = Math.min(
+          ...kit.parts.map((part) => {
+            const quantity = lots.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
+            return quantity / (part.containersPerSet ?? 1);
+          }),
+        );
+        return kit.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9));
+      };
+      const setsGoodOn = dates.map((date) => setsOf(usable.filter((lot) => isGoodOn(lot, date))));
       const oldest = [...usable].sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
       const first = oldest[0];
       return {
         kit,
-        sets: kit.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9)),
-        lots: oldest,
+        sets: setsGoodOn[0] ?? 0,
+        setsGoodOn,
+        lots: [...oldest].sort((a, b) =>
+          (a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : a.useBy === b.useBy ? 0 : 1,
+        ),
         storage: {
           // Nothing was worked out beyond 60 years, and hardening stops growing long before.
           years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
@@ -328,6 +334,11 @@ function kitStocks(
         },
       };
     });
+}
+
+/** Whether a lot may still be cooked on a date: to the end of its use-by date. */
+export function isGoodOn(lot: Pick<StockLot, 'useBy'>, date: string): boolean {
+  return lot.useBy === null || lot.useBy >= date;
 }
 
 function fuelSituation(household: ResolvedHousehold, places: Set<string>, days: number): WeekSituation['fuels'] {

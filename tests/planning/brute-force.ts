@@ -11,6 +11,8 @@ export interface BruteForceValue {
   energyShort: number;
   /** Wanted hot servings not hot, and days without their hot water. */
   hotMissing: number;
+  /** Sets that pass their date uneaten. */
+  spoilt: number;
   largestShare: number;
   sumOfShares: number;
 }
@@ -92,7 +94,7 @@ export function bruteForce(week: WeekInstance): BruteForceResult {
 
 /** Whether `a` comes before `b` in the order of the aims. */
 export function isBetter(a: BruteForceValue, b: BruteForceValue): boolean {
-  const order = ['servingsShort', 'energyShort', 'hotMissing', 'largestShare', 'sumOfShares'] as const;
+  const order = ['servingsShort', 'energyShort', 'hotMissing', 'spoilt', 'largestShare', 'sumOfShares'] as const;
   for (const name of order) if (Math.abs(a[name] - b[name]) > EQUAL) return a[name] < b[name];
   return false;
 }
@@ -124,10 +126,37 @@ function drawnBy(options: WeekOption[], day: number): number {
   return options.reduce((sum, option) => sum + (option.waterDay <= day ? option.waterL : 0), 0);
 }
 
+/**
+ * Takes sets by the clock, always those that spoil first.
+ * @returns sets that spoil uneaten; null where something spoilt would have to be eaten
+ */
+function servedFromDates(week: WeekInstance, options: WeekOption[], kitId: string, goodOn: number[]): number | null {
+  // Groups of sets by the last day on which they are good.
+  const left = goodOn.map((sets, day) => (day + 1 < goodOn.length ? sets - (goodOn[day + 1] as number) : sets));
+  let spoilt = 0;
+  for (let day = 0; day < week.days; day++) {
+    for (const option of options) {
+      const slot = week.slots.find((row) => row.id === option.slotId);
+      if (option.kitId !== kitId || slot?.day !== day) continue;
+      let wanted = option.sets;
+      for (let last = day; last < left.length; last++) {
+        const taken = Math.min(wanted, left[last] as number);
+        left[last] = (left[last] as number) - taken;
+        wanted -= taken;
+      }
+      if (wanted > ROOM) return null;
+    }
+    spoilt += left[day] as number;
+  }
+  return spoilt;
+}
+
 function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOption[]): boolean {
   const setsOf = new Map<string, number>();
   for (const option of options) setsOf.set(option.kitId, (setsOf.get(option.kitId) ?? 0) + option.sets);
   for (const [kitId, sets] of setsOf) if (sets > (week.sets[kitId] ?? 0) + ROOM) return false;
+  for (const [kitId, goodOn] of Object.entries(week.setsGoodOn ?? {}))
+    if (servedFromDates(week, options, kitId, goodOn) === null) return false;
 
   const taken = new Set<string>();
   for (const user of [...options, ...tasks]) {
@@ -198,6 +227,10 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
     servingsShort,
     energyShort: missing <= ROOM ? 0 : Math.ceil(missing / Math.max(1, week.needKcal * 0.01) - 1e-9),
     hotMissing,
+    spoilt: Object.entries(week.setsGoodOn ?? {}).reduce(
+      (sum, [kitId, goodOn]) => sum + (servedFromDates(week, options, kitId, goodOn) ?? 0),
+      0,
+    ),
     largestShare: Math.max(0, ...shares),
     sumOfShares: shares.reduce((sum, share) => sum + share, 0),
   };

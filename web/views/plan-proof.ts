@@ -15,6 +15,7 @@ const AIM_NAMES: Record<string, string> = {
   'feed-everyone': 'Servings missing',
   energy: 'Food energy missing',
   'hot-meals': 'Hot meals missing',
+  'use-by': 'Sets that pass their date uneaten',
   'scarcest-largest-share': 'Largest share used of fuel or water',
   'scarcest-sum-of-shares': 'Sum of shares used',
   variety: 'Dishes repeated too soon',

@@ -58,7 +58,35 @@ export function checkStock(view: PlanView, report: Report): void {
         report('packed-in-future', cooking.id, `${take.partId} is packed on ${take.packedOn}`);
     }
   }
+  checkOrderOfDates(view, lots, lotKey, report);
   for (const [key, lot] of lots)
     if (lot.taken > lot.quantity + ROUNDING * lot.takes)
       report('stock', key, `${lot.taken} taken, ${lot.quantity} there`);
+}
+
+/** What passes its use-by date first is eaten first: nothing is left of it where a later lot was opened. */
+function checkOrderOfDates(
+  view: PlanView,
+  lots: ReadonlyMap<string, { quantity: number; useBy: string | null; taken: number }>,
+  lotKey: (kitId: string, partId: string, placeId: string, packedOn: string) => string,
+  report: Report,
+): void {
+  for (const cooking of view.plan.cookings)
+    for (const take of cooking.takes) {
+      const useBy = lots.get(lotKey(cooking.kitId, take.partId, take.placeId, take.packedOn))?.useBy ?? '9999';
+      const date = cooking.startsAt.slice(0, 10);
+      for (const other of view.plan.resolved.stock) {
+        if (other.kitId !== cooking.kitId || other.partId !== take.partId || !view.placeIds.has(other.placeId))
+          continue;
+        if (other.useBy === null || other.useBy >= useBy || other.useBy < date) continue;
+        if (other.packedOn > view.plan.request.startsAt.slice(0, 10)) continue;
+        const lot = lots.get(lotKey(other.kitId, other.partId, other.placeId, other.packedOn));
+        if (lot !== undefined && lot.quantity - lot.taken > SET_ROOM)
+          report(
+            'use-by-order',
+            cooking.id,
+            `${take.partId} good until ${useBy}, while one good until ${other.useBy} is left`,
+          );
+      }
+    }
 }
