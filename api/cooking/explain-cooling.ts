@@ -1,13 +1,15 @@
 /** The steps behind the answers on cooling. */
 import type { Parameter, SourceRef } from '../physics/parameter.ts';
 import { bareHeatFlowWPerK, boxHeatFlowWPerK } from '../physics/retained-heat.ts';
+import { propagateSpread } from '../physics/spread.ts';
 import type { Lid } from '../physics/table-ids.ts';
 import type { VesselShape } from '../physics/vessel-geometry.ts';
 import { answerCooling, DISH_HEAT, type ResolvedCooling, resolveCooling } from './answer-cooling.ts';
 import type { CoolingQuestion, ExplanationStep } from './calculator-types.ts';
 import { addLossParts, addVesselMass, addVesselShape } from './explain-vessel.ts';
-import { type StepList, stepList } from './explanation-steps.ts';
+import { identifierOf, type StepList, stepList } from './explanation-steps.ts';
 
+const QUADRATURE: SourceRef = { key: 'planner-derivation', place: 'spread of all causes, added in quadrature' };
 const EXPONENTIAL: SourceRef = { key: 'still2005', place: 'exponential cooling' };
 
 /**
@@ -18,6 +20,29 @@ export function explainCooling(q: CoolingQuestion): ExplanationStep[] {
   const list = stepList();
   addCooling(list, q);
   return list.steps;
+}
+
+/**
+ * The 10th percentile of a time constant: what each cause takes off at its bad end, added in quadrature of logarithms.
+ * @param name how the typical time constant is listed, how the low one is to be, and its value in h
+ */
+export function addLowTimeConstant(
+  list: StepList,
+  q: CoolingQuestion,
+  name: { typical: string; low: string; hours: number },
+): void {
+  const { parameters, tau } = resolveCooling(q);
+  const { effects } = propagateSpread(parameters, (values) => ({ tauHours: tau(values) }));
+  const squares: string[] = [];
+  for (const { cause, atLow, atHigh } of effects.tauHours) {
+    const down = Math.max(-atLow, -atHigh, 0);
+    if (down <= 0) continue;
+    const quantity = identifierOf(`${name.low} by ${cause}`);
+    list.fact(quantity, down, '1', `what ${cause} takes off ln ${name.typical} at its bad end`, QUADRATURE);
+    squares.push(`${quantity} ^ 2`);
+  }
+  const relation = squares.length === 0 ? name.typical : `${name.typical} * exp(-sqrt(${squares.join(' + ')}))`;
+  list.computed(name.low, name.hours, 'h', relation, QUADRATURE);
 }
 
 /** From the question to `timeConstantHours`, `hoursAbove60C` and `temperatureC`. */

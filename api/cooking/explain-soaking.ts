@@ -154,7 +154,9 @@ function addStanding(list: StepList, food: Food, history: SoakHistory): void {
   const held = food.absorbedGPerG;
   list.row('waterHeldGPerG', held);
   const uptake = share * Math.max(0, held.value);
-  list.computed('uptakeGPerG', uptake, 'g/g', 'hydrationShare * max(0, waterHeldGPerG)');
+  list.computed('suppliedLPerKg', uptake, 'L/kg', 'hydrationShare * max(0, waterHeldGPerG)');
+  list.fact('discardedLPerKg', 0, 'L/kg', 'it keeps all the water that it is given', ARITHMETIC);
+  list.computed('uptakeGPerG', uptake, 'g/g', 'suppliedLPerKg');
 }
 
 /** How long it may stand, `limitHours`, and whether it does not stand longer, `safe`. */
