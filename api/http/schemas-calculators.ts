@@ -211,22 +211,33 @@ const percentiles = (unit: string) =>
     .meta({ description: '10th, 50th and 90th percentile.' });
 const amount = (unit: string) => z.number().meta({ unit });
 
+const explanationStep = z
+  .object({
+    quantity: z.string().meta({ description: 'An identifier, once in its list.' }),
+    value: z.union([z.number().meta({ unit: 'see the member `unit`' }), z.string(), z.boolean()]),
+    unit: z.string(),
+    relation: z.string().meta({
+      description:
+        'With inputs an expression in them: + - * / ^, parentheses, comparisons, a > b ? x : y, pi, exp, ln, sqrt, min, ' +
+        'max, round(x, decimals) and the functions of GET /api/explanation-functions. Without inputs in words.',
+    }),
+    inputs: z.array(z.string()).meta({ description: 'Quantities listed before this one.' }),
+    source: z.object({ key: z.string().meta({ description: 'Of GET /api/references.' }), place: z.string() }),
+    estimate: z.boolean().meta({ description: 'The figure or the relation is an estimate or an extrapolation.' }),
+  })
+  .meta({ id: 'ExplanationStep' });
+
+/** A list of steps for the answers that are described by their main members only. */
+export const stepsDescribed = (description: string) => ({
+  type: 'array' as const,
+  items: { $ref: '#/components/schemas/ExplanationStep' },
+  description,
+});
+
 /** How the spread arose and, with `?explain=1`, every step of the derivation. */
 const explained = {
   spread: z.array(z.object({ cause: z.string(), share: amount('1') })),
-  explanation: z
-    .array(
-      z.object({
-        quantity: z.string(),
-        value: z.union([z.number().meta({ unit: 'see the member `unit`' }), z.string(), z.boolean()]),
-        unit: z.string(),
-        relation: z.string(),
-        inputs: z.array(z.string()),
-        source: z.object({ key: z.string(), place: z.string() }),
-        estimate: z.boolean(),
-      }),
-    )
-    .optional(),
+  explanation: z.array(explanationStep).optional(),
 };
 
 export const boilingPointAnswer = z

@@ -4,6 +4,7 @@ import type { MealOfPlan } from '../planning/explain-plan.ts';
 import type { Plan, PlanRequest } from '../planning/plan-types.ts';
 import { FINISHES } from '../planning/plan-types.ts';
 import { count, date, dateTime, id, isDate, label, measure } from './schema-values.ts';
+import { stepsDescribed } from './schemas-calculators.ts';
 import { z } from './zod.ts';
 
 /** Meals of a plan are named by date and meal: `2026-12-06-evening`. */
@@ -140,11 +141,7 @@ export const mealAnswer = z
       eatAt: { type: 'string', description: 'Local time of the place.' },
       dishes: { type: 'array', items: { type: 'object' }, description: 'What is eaten, and until when it is safe.' },
       cookings: { type: 'array', items: { type: 'object' }, description: 'Batches with method, uses, fuel and water.' },
-      explanation: {
-        type: 'array',
-        items: { type: 'object' },
-        description: 'With explain=1: the steps, dish after dish; the last of each dish is its fuel.',
-      },
+      explanation: stepsDescribed('With explain=1: the steps, dish after dish; the last of each dish is its fuel.'),
     },
   })
   .meta({ id: 'MealOfPlan' });

@@ -9,7 +9,7 @@ import { measurementsOf } from '../household-records.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
-import { dishOptionsSchema, explainQuery } from '../schemas-calculators.ts';
+import { dishOptionsSchema, explainQuery, stepsDescribed } from '../schemas-calculators.ts';
 import type { Services } from '../services.ts';
 import { z } from '../zod.ts';
 
@@ -19,7 +19,7 @@ const option = z
     type: 'object',
     required: ['method', 'fuel', 'waterL', 'minutes', 'leadHours', 'verdict', 'reason', 'wayOut'],
     properties: {
-      explanation: { type: 'array', items: { type: 'object' }, description: 'With explain=1: the steps.' },
+      explanation: stepsDescribed('With explain=1 and verdict ok: the steps; the last is the fuel.'),
     },
     description: 'One way of cooking, or why it is refused and what to do instead.',
   })
