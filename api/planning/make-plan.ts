@@ -5,10 +5,13 @@ import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
 import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
+import type { Clock } from './clock.ts';
+import { type Conflict, conflictsWithFacts, findConflicts } from './conflict.ts';
 import { placeWeek } from './place-week.ts';
 import { planContents } from './plan-contents.ts';
 import { separateAims } from './plan-proof.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry } from './plan-types.ts';
+import { prepareWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
 import { findShortages } from './shortage.ts';
 import { SolveCancelledError, solveWeek } from './solve-week.ts';
@@ -16,7 +19,7 @@ import type { SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
 import { repeatWeightOf } from './week-model.ts';
 import { weekCalendar } from './week-options.ts';
-import { weekSituation } from './week-situation.ts';
+import { type WeekSituation, weekSituation } from './week-situation.ts';
 
 export interface PlanInput {
   request: PlanRequest;
@@ -35,6 +38,8 @@ export interface PlanPorts {
   programVersion: string;
   signal?: AbortSignal;
   onProgress?: (progress: SolveProgress) => void;
+  /** For the time limits of what is worked out after the plan; absent: each question there gets its own. */
+  clock?: Clock;
 }
 
 /** The solver was stopped by whoever asked. */
@@ -47,6 +52,9 @@ export class PlanCancelledError extends Error {
 
 const TABLES_VERSION = '1';
 const DEFAULT_TIME_LIMIT_S = 20;
+/** Share of the time limit that may be spent on what is in conflict, and the most, s. */
+const CONFLICT_SHARE = 0.25;
+const LONGEST_CONFLICT_S = 5;
 
 /**
  * Plans the week.
@@ -145,6 +153,30 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     }
   }
 
+  parts.cautions.unshift(...waterCautions(situation, short));
+  let conflict: Conflict[] | null = null;
+  if (short.length > 0) {
+    const untilS = Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE);
+    const startedMs = ports.clock?.now() ?? 0;
+    const leftS = () => untilS - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
+    const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
+    const demand = someHungry ? 'fed' : 'fed-hot';
+    const open = prepareWeek(input, request.days, calculations, true);
+    const finding = await findConflicts(open, demand, ports.solver, leftS, ports.signal).catch((error: unknown) => {
+      throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
+    });
+    const conflicts = conflictsWithFacts(finding, demand);
+    conflict = conflicts.length === 0 ? null : conflicts;
+    // What is missing altogether says more than a number of servings.
+    const [fact] = finding.facts;
+    const [first] = short;
+    const fromFacts = finding.facts.map(({ wayOut }) => wayOut);
+    if (fact !== undefined && first?.unit === 'servings') {
+      short[0] = { ...first, text: `${fact.text}: ${first.text}` };
+      waysOut = [...fromFacts, ...waysOut];
+    } else waysOut.push(...fromFacts);
+  }
+
   const aims = separateAims(solution.aims, solution.stated, repeatWeightOf(calendar.week));
   return {
     format: 1,
@@ -169,9 +201,30 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     },
     ...parts,
     short,
-    conflict: null,
+    conflict,
     waysOut: [...new Set(waysOut)],
     withoutSupply: null,
     refused: calendar.refused,
   };
+}
+
+/**
+ * What to do where water ends a plan: drinking and washing are kept for all of its days first, so that a plan that is too
+ * long cooks hardly anything from its first day on.
+ */
+function waterCautions({ days, water }: WeekSituation, short: readonly Shortage[]): string[] {
+  if (water.baseShort !== null) {
+    const lasts = water.baseShort.day;
+    const last = days[lasts - 1];
+    return [
+      last === undefined
+        ? 'There is not enough water to drink, wash up and keep clean on the first day: find water before anything else.'
+        : `Water to drink and wash with lasts ${lasts} ${lasts === 1 ? 'day' : 'days'}, until ${last.date}. A plan for ${days.length} days keeps all of it for that and cooks hardly anything from the start: plan ${lasts} ${lasts === 1 ? 'day' : 'days'} at most, and look for water.`,
+    ];
+  }
+  if (days.length > 1 && short.some((row) => row.what === 'water'))
+    return [
+      `Water to drink and wash with is kept for all ${days.length} days before any is cooked with. A plan for fewer days cooks more: ask how many days can be fed, and plan these.`,
+    ];
+  return [];
 }

@@ -369,7 +369,7 @@ export interface Plan {
   water: { onHandL: number; byDay: WaterDay[] };
   limits: Limit[];
   short: Shortage[];
-  /** What does not go together where people cannot be fed; absent parts of an answer are `null`. */
+  /** What does not go together where people cannot be fed; null: nothing is in conflict. */
   conflict: Conflict[] | null;
   waysOut: string[];
   energyByDay: { date: string; kcal: number; needKcal: number; proteinG: number; needProteinG: number }[];

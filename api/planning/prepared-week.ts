@@ -1,0 +1,65 @@
+/** A week laid out for questions: situation, calendar and programme of a number of days, from what a plan rests on. */
+import type { Calculations } from '../cooking/calculations.ts';
+import type { PlanInput } from './make-plan.ts';
+import type { WeekInstance } from './week-instance.ts';
+import { type WeekModel, weekModel } from './week-model.ts';
+import { type WeekCalendar, weekCalendar } from './week-options.ts';
+import { type WeekSituation, weekSituation } from './week-situation.ts';
+
+export interface PreparedWeek {
+  days: number;
+  situation: WeekSituation;
+  calendar: WeekCalendar;
+  week: WeekInstance;
+  model: WeekModel;
+}
+
+/** So little fuel that nothing is cooked with it, and yet the fires that it would feed are looked at, kg. */
+const TRACE_OF_FUEL = 1e-9;
+
+/**
+ * Lays out a week.
+ * @param input what a plan would be made from
+ * @param days 1 to 90, in the place of those of the request
+ * @param calculations one memory for all weeks of a question: most methods come again
+ * @param open also ways that the stores rule out: kits of which there are too few sets, fires without fuel. The limits
+ *   are the true ones all the same, so that what is possible does not change, only what letting go of a limit shows.
+ * @throws InvalidInputError when the request contradicts the household
+ */
+export function prepareWeek(input: PlanInput, days: number, calculations: Calculations, open = false): PreparedWeek {
+  const request = { ...input.request, days };
+  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
+  const seen = open ? withOpenStores(situation) : situation;
+  const calendar = weekCalendar(seen, request, calculations);
+  const week: WeekInstance = open
+    ? {
+        ...calendar.week,
+        sets: Object.fromEntries(situation.kits.map(({ kit, sets }) => [kit.id, sets])),
+      }
+    : calendar.week;
+  return { days, situation: seen, calendar, week, model: weekModel(week) };
+}
+
+function withOpenStores(situation: WeekSituation): WeekSituation {
+  const most = Math.max(1, ...situation.slots.map((slot) => slot.wantServings));
+  const fuels = { ...situation.fuels };
+  for (const fuelId of situation.household.stoves.flatMap((stove) => stove.fuelIds)) {
+    const known = fuels[fuelId];
+    if (known !== undefined && (known.budgetByDay.at(-1) ?? 0) > 0) continue;
+    fuels[fuelId] = {
+      onHand: known?.onHand ?? 0,
+      reserve: known?.reserve ?? 0,
+      dailySupply: known?.dailySupply ?? 0,
+      moisturePercent: known?.moisturePercent ?? null,
+      budgetByDay: situation.days.map(() => TRACE_OF_FUEL),
+    };
+  }
+  return {
+    ...situation,
+    kits: situation.kits.map((kitStock) => ({
+      ...kitStock,
+      sets: Math.max(kitStock.sets, Math.ceil(most / kitStock.kit.servings)),
+    })),
+    fuels,
+  };
+}
