@@ -12,7 +12,7 @@ export const MODEL_CEILINGS: Readonly<Record<Model, { mean: number; largest: num
   'heat-up': { mean: 17.5, largest: 78, points: 68 },
   simmer: { mean: 13.3, largest: 65, points: 16 },
   evaporation: { mean: 13.5, largest: 132, points: 12 },
-  cooling: { mean: 13, largest: 31, points: 9 },
+  cooling: { mean: 10.5, largest: 31, points: 12 },
   'fuel of a whole task': { mean: 18.5, largest: 53, points: 42 },
 };
 

@@ -30,7 +30,10 @@ const TASK_HEAD = ['| task | conditions | measured | P50 | P10 to P90 | error | 
 function classRows(rows: readonly ScoredTask[]): string[] {
   const classes = [...new Set(rows.map((row) => row.task.class))];
   return classes.map((name) =>
-    summaryRow(name, summarise(rows.filter((row) => row.task.class === name).map((row) => row.scored))),
+    summaryRow(
+      name === 'other' ? 'open over lidded time' : name,
+      summarise(rows.filter((row) => row.task.class === name).map((row) => row.scored)),
+    ),
   );
 }
 

@@ -289,6 +289,19 @@ const SIMMER_KW: readonly (readonly [string, StoveTypeId, FuelId, number, number
   ],
 ];
 
+/** Flask and insulated coffee pot, each told one reading of its own: litres, reading, later hours, C read then. */
+const FROM_ONE_READING: readonly (readonly [
+  string,
+  number,
+  { hours: number; temperatureC: number },
+  number,
+  number,
+])[] = [
+  ['flask-8h', 2, { hours: 3.5, temperatureC: 95.0 }, 8, 90.4],
+  ['flask-18h', 2, { hours: 3.5, temperatureC: 95.0 }, 18, 76.3],
+  ['coffee-pot-3.5h', 1.2, { hours: 2, temperatureC: 76.5 }, 3.5, 58.2],
+];
+
 const TANK = 'heat loss from open water tanks, engineeringtoolbox.com d_286';
 const TANK_AIR_C = 15.6;
 /** Water C, W/m2 as vapour, W/m2 by radiation and convection. */
@@ -410,6 +423,28 @@ export const HEAT_POINTS: readonly PublishedPoint[] = [
               (waterC - TANK_AIR_C),
           ),
         ),
+    }),
+  ),
+  ...FROM_ONE_READING.map(
+    ([id, capacityL, reading, hours, printed]): PublishedPoint => ({
+      id: `cooling-reading-${id}`,
+      model: 'cooling',
+      what: `flask of ${capacityL} L, ${reading.temperatureC} C after ${reading.hours} h told as own reading, C after ${hours} h`,
+      printed,
+      unit: 'C',
+      source: 'outdoor journal, flask test, 17 November 2015',
+      predict: async (api) => {
+        const answer = await api.cooling({
+          vessel: { kind: 'flask', capacityL },
+          fillL: capacityL,
+          startC: 99.3,
+          airC: 20,
+          reading: { ...reading, startC: 99.3 },
+          hours,
+        });
+        const last = answer.temperatureC.at(-1);
+        return { p50: last?.p50 ?? Number.NaN, p10: last?.p10 ?? Number.NaN, p90: last?.p90 ?? Number.NaN };
+      },
     }),
   ),
   {

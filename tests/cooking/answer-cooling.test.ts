@@ -73,7 +73,7 @@ describe('answerCooling', () => {
     expect(answerCooling({ ...FLASK, fillL: 0.5 }).timeConstantHours.p50).toBeCloseTo(11, 9);
   });
 
-  it('one own reading replaces the textbook and narrows the band to about 10 %', () => {
+  it('one own reading replaces the textbook and narrows the band to about 20 %', () => {
     // A 2 L steel flask, private measurement: from 99.3 C, 8.9 K lost after 8 h, 23 K after 18 h, air 20 C.
     const answer = answerCooling({
       vessel: { kind: 'flask', capacityL: 2 },
@@ -84,8 +84,8 @@ describe('answerCooling', () => {
       hours: 18,
     });
     const { p10, p50, p90 } = answer.timeConstantHours;
-    expect(p90 / p50).toBeCloseTo(1.1, 2);
-    expect(p50 / p10).toBeCloseTo(1.1, 2);
+    expect(p90 / p50).toBeCloseTo(1.2, 2);
+    expect(p50 / p10).toBeCloseTo(1.2, 2);
     // The later reading of the same flask is met within 5 K of its drop of 23 K.
     expect(Math.abs((answer.temperatureC.at(-1)?.p50 as number) - 76.3)).toBeLessThan(5);
   });
