@@ -5,8 +5,10 @@ import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
 import { answerCooling } from '../../api/cooking/answer-cooling.ts';
 import { answerFuelUse, resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
 import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
+import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
 import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
 import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
+import { explainBoilBeforeBox } from '../../api/cooking/explain-box.ts';
 import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
 import { explainCooling } from '../../api/cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
@@ -30,6 +32,9 @@ import { KNOWN_FUNCTIONS, recompute, withChanged } from './evaluate-steps.ts';
 
 const foods = Object.values(FOODS);
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+/** As own tests leave a figure. */
+const percentilesAbout = (min: number, max: number) =>
+  between(min, max).map((p50) => ({ p10: p50 * 0.9, p50, p90: p50 * 1.1 }));
 
 const listed = (steps: ReturnType<typeof explainSoaking>, quantity: string): unknown =>
   steps.find((step) => step.quantity === quantity)?.value;
@@ -115,6 +120,7 @@ describe('cook time', () => {
           soak: maybe(soakAsked),
           firstWater: maybe(fc.constantFrom('kept' as const, 'poured-away' as const)),
           cookingAdditive: maybe(fc.constantFrom('none' as const, 'bicarbonate' as const, 'acid' as const)),
+          measuredLot: maybe(percentilesAbout(0.5, 2)),
           storage: maybe(
             fc.record({ years: between(0, 40), temperatureC: between(0, 35), moisturePercent: between(6, 16) }),
           ),
@@ -135,6 +141,47 @@ describe('cook time', () => {
           expect(listed(steps, 'lectinVerdict')).toBe(answer.lectin.verdict);
           same(listed(steps, 'boilMinutesNeeded'), answer.lectin.boilMinutesNeeded);
         }
+      }),
+      { numRuns: 15 },
+    );
+  });
+});
+
+describe('boil before a box', () => {
+  const boiled = foods.filter((food) => food.kinetics.kind === 'boil');
+  const questionOf = (foodId: string) =>
+    fc.record(
+      {
+        foodId: fc.constant(foodId),
+        temperatureC: between(90, 101),
+        hydrationShare: fc.oneof(fc.constant(0), between(0, 1), fc.constant(1)),
+        soakedAndDrained: fc.boolean(),
+        boxStartC: between(80, 96),
+        airC: between(-10, 30),
+        timeConstantHours: between(2, 30),
+        boxMinutes: between(0, 600),
+        storageFactor: between(1, 3),
+        measuredLot: percentilesAbout(0.5, 2),
+        cookingAdditive: fc.constantFrom('none' as const, 'acid' as const, 'bicarbonate' as const),
+        temperatureMeasured: fc.boolean(),
+      },
+      {
+        requiredKeys: [
+          'foodId',
+          'temperatureC',
+          'hydrationShare',
+          'soakedAndDrained',
+          'boxStartC',
+          'airC',
+          'timeConstantHours',
+          'boxMinutes',
+        ],
+      },
+    );
+  it.each(boiled.map((food) => [food.id]))('%s', (foodId) => {
+    fc.assert(
+      fc.property(questionOf(foodId), (question) => {
+        same(recompute(explainBoilBeforeBox(question)), boilBeforeBox(question).boilMinutes.p50);
       }),
       { numRuns: 15 },
     );
@@ -171,7 +218,7 @@ describe('cooling', () => {
     'box with own tests': fc.record({
       vessel,
       insulation,
-      measured: between(0.5, 2).map((p50) => ({ p10: p50 * 0.9, p50, p90: p50 * 1.1 })),
+      measured: percentilesAbout(0.5, 2),
     }),
   };
   it.each(Object.keys(kinds))('%s', (kind) => {
@@ -195,8 +242,6 @@ describe('cooling', () => {
 
 describe('fuel', () => {
   const maybe = <Value>(arbitrary: fc.Arbitrary<Value>) => fc.option(arbitrary, { nil: undefined, freq: 1 });
-  const percentilesAbout = (min: number, max: number) =>
-    between(min, max).map((p50) => ({ p10: p50 * 0.9, p50, p90: p50 * 1.1 }));
   const vesselOf = (kind: 'pot' | 'pressure-cooker') =>
     fc.record({
       kind: fc.constant(kind),

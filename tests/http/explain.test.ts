@@ -1,9 +1,10 @@
 /** Derivations over the API: every calculator, every way of a dish, every meal of a plan. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
+import { identifierOf } from '../../api/cooking/explanation-steps.ts';
 import type { DishOption } from '../../api/planning/dish-options.ts';
-import type { ExplainedPlan, MealOfPlan } from '../../api/planning/explain-plan.ts';
-import type { Cooking, Plan } from '../../api/planning/plan-types.ts';
+import { type ExplainedPlan, explainMeal, type MealOfPlan } from '../../api/planning/explain-plan.ts';
+import type { Cooking, Plan, PlannedMeal } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { recompute } from '../cooking/evaluate-steps.ts';
@@ -75,6 +76,40 @@ describe('a plan', () => {
       type: 'invalid-input',
       field: { parameter: 'explain', value: 'yes' },
     });
+  });
+});
+
+describe('meals that no plan of today has', () => {
+  const hot = () => plan.cookings.filter((cooking) => cooking.basis !== undefined);
+
+  it('two dishes: each is worked out, its quantities named after its kit', () => {
+    const [one, other] = hot();
+    const meal = { ...plan.meals[0], dishes: [one, other].map((cooking) => ({ cookingId: cooking?.id })) };
+    const steps = explainMeal(plan, meal as PlannedMeal);
+    recompute(steps);
+    for (const cooking of [one, other]) {
+      const fuel = listed(steps, `${identifierOf(cooking?.kitId ?? '')}DishFuelKg`);
+      expect(fuel).toBeCloseTo(cooking?.fuel[0]?.kg.p50 as number, 9);
+    }
+  });
+
+  it('made before the basis was kept, or from other tables: ends in what was printed', () => {
+    const [cooking] = hot() as [Cooking];
+    const meal = { ...plan.meals[0], dishes: [{ cookingId: cooking.id }] } as PlannedMeal;
+    const { basis: _kept, ...bare } = cooking;
+    const printed = { ...cooking, fuel: cooking.fuel.map((row) => ({ ...row, kg: { p10: 1, p50: 2, p90: 3 } })) };
+    for (const [changed, fuelKg] of [
+      [bare, cooking.fuel[0]?.kg.p50],
+      [printed, 2],
+    ] as const) {
+      const steps = explainMeal({ ...plan, cookings: [changed] }, meal);
+      expect(recompute(steps)).toBe(fuelKg);
+      expect(steps.at(-1)).toMatchObject({ quantity: 'dishFuelKg', relation: expect.stringContaining('printed') });
+    }
+  });
+
+  it('no dish: no steps', () => {
+    expect(explainMeal(plan, { ...plan.meals[0], dishes: [] } as unknown as PlannedMeal)).toEqual([]);
   });
 });
 
