@@ -6,6 +6,7 @@ import { limitBody } from './body-limit.ts';
 import { problemBody, problemOf, problemResponse } from './problem.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
+import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
 import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
@@ -17,6 +18,11 @@ import { tableRoutes } from './routes/tables.ts';
 import { addSecurityHeaders, refuseForeign } from './security.ts';
 import type { Services } from './services.ts';
 import { siteResponse } from './site.ts';
+import { solveQueue } from './solve-queue.ts';
+
+/** One thing is solved, one waits, a third is refused. */
+const QUEUE_PLACES = 2;
+const RETRY_AFTER_S = 20;
 
 export type { Services } from './services.ts';
 export type AppType = ReturnType<typeof createApp>;
@@ -28,6 +34,7 @@ export type AppType = ReturnType<typeof createApp>;
  */
 export function createApp(services: Services) {
   const app = new OpenAPIHono();
+  const takePlace = solveQueue(QUEUE_PLACES, RETRY_AFTER_S);
   app.use('*', async (c, next) => {
     const refusal = refuseForeign(c.req.raw, services.allowedHosts);
     if (refusal === null) await next();
@@ -54,7 +61,8 @@ export function createApp(services: Services) {
     .route('/', stockRoutes(services))
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))
-    .route('/', planRoutes(services))
+    .route('/', planRoutes(services, takePlace))
+    .route('/', enduranceRoutes(services, takePlace))
     .route(
       '/',
       openapiRoutes(services, () => app),

@@ -1,32 +1,27 @@
 /** Plans: made by the solver, checked without it, kept as snapshots. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { streamSSE } from 'hono/streaming';
 import { checkPlan } from '../../planning/check-plan.ts';
 import { explainMeal, explainPlan, mealOfPlan } from '../../planning/explain-plan.ts';
-import { makePlan, PlanCancelledError } from '../../planning/make-plan.ts';
-import type { Plan, PlanRequest } from '../../planning/plan-types.ts';
+import { makePlan, PlanCancelledError, type PlanInput } from '../../planning/make-plan.ts';
+import type { Plan } from '../../planning/plan-types.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
-import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { listDocuments } from '../../storage/collections.ts';
 import { scheduleHtml } from '../../wording/print/schedule-html.ts';
 import { makeSchedule } from '../../wording/schedule.ts';
-import { requireSoundRequest } from '../check-references.ts';
+import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
 import { etagOf } from '../etag.ts';
-import { measurementsOf } from '../household-records.ts';
-import { problemOf, RefusedError, refuseField } from '../problem.ts';
+import { planInputOf } from '../plan-input.ts';
+import { RefusedError } from '../problem.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { id } from '../schema-values.ts';
 import { explainQuery } from '../schemas-calculators.ts';
 import { mealAnswer, mealRef, planAnswer, planRequestSchema } from '../schemas-plan.ts';
 import type { Services } from '../services.ts';
-import { solveQueue } from '../solve-queue.ts';
+import type { QueueTicket } from '../solve-queue.ts';
 import { createDocument, readOrRefuse } from '../write-document.ts';
 import { z } from '../zod.ts';
 import { idParams, tagOrNotModified } from './documents.ts';
-
-/** One plan is made, one waits, a third is refused. */
-const QUEUE_PLACES = 2;
-const RETRY_AFTER_S = 20;
 
 const makeRoute = createRoute({
   method: 'post',
@@ -97,39 +92,25 @@ const scheduleRoute = createRoute({
   },
 });
 
-export function planRoutes(services: Services) {
+/** @param takePlace a place in the queue of everything that solves */
+export function planRoutes(services: Services, takePlace: () => QueueTicket) {
   const { store } = services;
-  const takePlace = solveQueue(QUEUE_PLACES, RETRY_AFTER_S);
   return new OpenAPIHono()
     .openapi(
       makeRoute,
       async (c) => {
         const request = c.req.valid('json');
-        const input = await resolveInput(services, request);
+        const input = await planInputOf(services.store, request);
         const place = takePlace();
-        if (!(c.req.header('accept') ?? '').includes('text/event-stream')) {
-          const { signal } = c.req.raw;
-          const plan = await place.run(() => makeStoredPlan(services, input, signal));
-          return c.json(plan.body, 201, { etag: etagOf(plan.rev), location: `/api/plans/${plan.body.id}` });
+        if (wantsEvents(c)) {
+          return answerWithProgress(c, services, request, place, 'plan', async (signal, tell) => {
+            const plan = await makeStoredPlan(services, input, signal, tell);
+            return plan.body;
+          });
         }
-        return streamSSE(c, async (stream) => {
-          const cancel = new AbortController();
-          stream.onAbort(() => cancel.abort());
-          const send = (event: string, data: unknown) => stream.writeSSE({ event, data: JSON.stringify(data) });
-          const tell = (progress: SolveProgress) => {
-            if (!cancel.signal.aborted) send('progress', progress).catch(() => cancel.abort());
-          };
-          tell({ elapsedS: 0, aim: 'prepare', best: null, bound: null, gap: null });
-          try {
-            const plan = await place.run(() => makeStoredPlan(services, input, cancel.signal, tell));
-            await send('plan', plan.body);
-          } catch (error) {
-            if (cancel.signal.aborted) return;
-            const { problem, fault } = problemOf(error, { body: request });
-            if (fault) services.logFault?.(error);
-            await send('problem', problem);
-          }
-        });
+        const { signal } = c.req.raw;
+        const plan = await place.run(() => makeStoredPlan(services, input, signal));
+        return c.json(plan.body, 201, { etag: etagOf(plan.rev), location: `/api/plans/${plan.body.id}` });
       },
       refuseInvalid(makeRoute),
     )
@@ -180,37 +161,19 @@ export function planRoutes(services: Services) {
     );
 }
 
-type Input = Parameters<typeof makePlan>[0];
-
-/** Reads what the plan rests on. @throws RefusedError 422 when the request names what is not there */
-async function resolveInput({ store }: Services, request: PlanRequest): Promise<Input> {
-  const household = await readDocument(store, 'households', request.householdId);
-  if (household === null) {
-    throw refuseField(['householdId'], 'There is no household of this id.', { value: request.householdId });
-  }
-  if (typeof request.replaces === 'string' && (await readDocument(store, 'plans', request.replaces)) === null) {
-    throw refuseField(['replaces'], 'There is no plan of this id.', { value: request.replaces });
-  }
-  const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
-  requireSoundRequest(request, household.body, kits);
-  const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
-  const measurements = await measurementsOf(store, request.householdId);
-  return { request, household: household.body, kits, stock, measurements };
-}
-
 /**
  * Makes, checks and keeps a plan.
  * @throws RefusedError `plan-check-failed` when the checker that knows no solver finds a fault: such a plan is withheld
  */
 async function makeStoredPlan(
   services: Services,
-  input: Input,
+  input: PlanInput,
   signal: AbortSignal,
   onProgress?: (progress: SolveProgress) => void,
 ) {
   if (signal.aborted) throw new PlanCancelledError();
   const { solver, clock, newId, programVersion } = services;
-  const ports = { solver, now: clock.now(), id: newId(), programVersion, signal };
+  const ports = { solver, now: clock.now(), clock, id: newId(), programVersion, signal };
   const draft = await makePlan(input, onProgress === undefined ? ports : { ...ports, onProgress });
   const faults = checkPlan(draft);
   if (faults.length > 0) {

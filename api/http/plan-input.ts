@@ -1,0 +1,27 @@
+/** What a plan rests on, read from the store for a request. */
+import type { PlanInput } from '../planning/make-plan.ts';
+import type { PlanRequest } from '../planning/plan-types.ts';
+import { listDocuments, readDocument } from '../storage/collections.ts';
+import type { DocumentStore } from '../storage/document-store.ts';
+import { requireSoundRequest } from './check-references.ts';
+import { measurementsOf } from './household-records.ts';
+import { refuseField } from './problem.ts';
+
+/**
+ * Reads household, kits, stock and records.
+ * @throws RefusedError 422 when the request names what is not there
+ */
+export async function planInputOf(store: DocumentStore, request: PlanRequest): Promise<PlanInput> {
+  const household = await readDocument(store, 'households', request.householdId);
+  if (household === null) {
+    throw refuseField(['householdId'], 'There is no household of this id.', { value: request.householdId });
+  }
+  if (typeof request.replaces === 'string' && (await readDocument(store, 'plans', request.replaces)) === null) {
+    throw refuseField(['replaces'], 'There is no plan of this id.', { value: request.replaces });
+  }
+  const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
+  requireSoundRequest(request, household.body, kits);
+  const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
+  const measurements = await measurementsOf(store, request.householdId);
+  return { request, household: household.body, kits, stock, measurements };
+}

@@ -1,0 +1,47 @@
+/** Questions about a household's stores and about a plan: how long they last, what to get or do next, what to trade. */
+import type { Endurance, EnduranceRequest } from '../planning/endurance.ts';
+import { count } from './schema-values.ts';
+import { planRequestSchema } from './schemas-plan.ts';
+import { z } from './zod.ts';
+
+export const enduranceRequestSchema = planRequestSchema
+  .omit({ days: true, replaces: true })
+  .extend({
+    days: count(1, 90).optional().meta({ unit: 'd', description: 'Asks what is missing to reach so many days.' }),
+  })
+  .meta({
+    id: 'EnduranceRequest',
+    examples: [{ householdId: 'ridge-house', startsAt: '2026-12-05T17:00', days: 21, timeLimitS: 20 }],
+  });
+
+export const enduranceAnswer = z
+  .custom<Endurance>((value) => typeof value === 'object' && value !== null)
+  .openapi({
+    type: 'object',
+    required: ['startsAt', 'fed', 'fedHot', 'endsFed', 'endsFedHot', 'curve', 'reverse', 'text', 'notWorkedOut'],
+    properties: {
+      startsAt: { type: 'string', description: 'Local time of the place.' },
+      fed: {
+        type: 'object',
+        description: 'Days on which everybody gets every serving, hot or cold, with its last date and how sure it is.',
+      },
+      fedHot: {
+        type: 'object',
+        description: 'Days on which every meal that should be hot is hot too, with the hot water of every day.',
+      },
+      endsFed: { type: ['object', 'null'], description: 'What stops the day after: least extra of each thing.' },
+      endsFedHot: { type: ['object', 'null'], description: 'The same for hot meals, where they end sooner.' },
+      curve: {
+        type: 'array',
+        items: { type: 'object' },
+        description: 'Fuel and water of the best plan for a number of days, and what is left.',
+      },
+      reverse: { type: ['object', 'null'], description: 'Where days were asked for: what is missing to reach them.' },
+      text: { type: 'array', items: { type: 'string' }, description: 'The answer in sentences.' },
+      notWorkedOut: { type: 'array', items: { type: 'string' }, description: 'What there was no time for.' },
+    },
+  })
+  .meta({ id: 'Endurance' });
+
+/** Compiles only while whatever the schema lets through is a request of the planner. */
+export const enduranceRequestOf = (sent: z.output<typeof enduranceRequestSchema>): EnduranceRequest => sent;
