@@ -347,7 +347,7 @@ export function dishNeeds(
     absorbedL - absorbedInSoakL + liquidL,
     largePulsesL - absorbedInSoakL,
     kit.style === 'pasta' ? (pastaG * WATER_PARAMETERS.pastaSaving.value) / 1000 : 0,
-    // A pressure cooker must keep making steam (altitude-and-boiling 4: 250 mL).
+    // A pressure cooker must keep making steam (makers' tables: 240 mL).
     pot.gaugeKPa === null ? 0.1 : 0.3,
   );
   return {
@@ -392,7 +392,7 @@ export function isLargePulse(food: Food): boolean {
 /** Boiling that a soak must save to be worth a bowl for a night, min. */
 const SOAK_SAVES_AT_LEAST_MINUTES = 15;
 
-/** A soak serves a part when it saves boiling: whole wheat as well as beans; lentils and split peas need none (soaking 6). */
+/** A soak serves a part when it saves boiling: whole wheat as well as beans; lentils and split peas need none (USA Pulses). */
 function soakHelps(part: KitPart): boolean {
   return part.ingredients.some((ingredient) => {
     const kinetics = findFood(ingredient.foodId)?.kinetics;

@@ -328,7 +328,7 @@ function kitStocks(
           // Nothing was worked out beyond 60 years, and hardening stops growing long before.
           years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
           temperatureC: first?.storageC ?? place.storageC,
-          // 10 %: dry pulses as sold and packed (soaking 7).
+          // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
           moisturePercent: first?.moisturePercent ?? 10,
           ...measuredLotsOf(learned, oldest),
         },
