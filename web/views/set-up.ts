@@ -20,6 +20,7 @@ import { usePage } from '../page-state.ts';
 import type { SavedDocument } from '../saved-document.ts';
 import { EquipmentSections } from './set-up-equipment.ts';
 import { FuelSection } from './set-up-fuel.ts';
+import { MeasuredSection } from './set-up-measured.ts';
 import { choices, type SectionProps, SetUpPart } from './set-up-part.ts';
 
 export function SetUpView() {
@@ -46,6 +47,7 @@ export function SetUpView() {
     <${WaterSection} ...${props} />
     <${FuelSection} ...${props} />
     <${EquipmentSections} ...${props} />
+    <${MeasuredSection} household=${body} />
   `;
 }
 
