@@ -4,6 +4,7 @@ import { useEffect, useReducer, useRef } from 'preact/hooks';
 import { createApiClient, ServerRefusal } from './api-client.ts';
 import type { HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
 import { CautionsBlock } from './components/cautions.ts';
+import { DerivationPanel } from './components/derivation.ts';
 import { html } from './html.ts';
 import { type NamedRow, type Page, PageContext, type PageState, type PlanSummary, type Theme } from './page-state.ts';
 import { openSavedDocument } from './saved-document.ts';
@@ -194,6 +195,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
       <${CautionsBlock} />
       <p>Other users of this computer can reach this page. Nothing typed here leaves it.</p>
     </footer>
+    <${DerivationPanel} />
   <//>`;
 }
 
@@ -221,6 +223,7 @@ function start() {
     planning: null,
     planErrors: [],
     planFault: null,
+    derivation: null,
   };
   const root = document.getElementById('page');
   if (root === null) return;

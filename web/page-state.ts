@@ -2,7 +2,7 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { ApiClient, FieldError, SolverProgress } from './api-client.ts';
-import type { HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
+import type { ExplanationStep, HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
 import type { UnitSystem } from './measures.ts';
 import type { SavedDocument } from './saved-document.ts';
 
@@ -29,6 +29,15 @@ export interface PlanSummary {
   householdId?: string;
 }
 
+/** A figure whose derivation is to be shown. */
+export interface DerivationAsked {
+  /** The figure in words. */
+  of: string;
+  /** Names that it may have among the steps; the first that is there counts, else the last step. */
+  quantity: readonly string[];
+  steps: readonly ExplanationStep[] | ((page: Page) => Promise<readonly ExplanationStep[]>);
+}
+
 export interface PageState {
   api: ApiClient;
   storage: Storage;
@@ -47,6 +56,8 @@ export interface PageState {
   planning: { progress: SolverProgress; limitS: number; stop: () => void } | null;
   planErrors: FieldError[];
   planFault: string | null;
+  /** Shown in the panel over the page; null while it is shut. */
+  derivation: DerivationAsked | null;
 }
 
 export interface Page extends PageState {

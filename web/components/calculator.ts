@@ -1,13 +1,12 @@
-/** Asks a calculator again at each change and shows its answer with the derivation beside it. */
+/** Asks a calculator again at each change and shows its answer, each figure with its derivation beside it. */
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { type Answer, type FieldError, ServerRefusal } from '../api-client.ts';
 import type { ExplanationStep, SpreadShare } from '../api-types.ts';
 import { html } from '../html.ts';
-import { wordsOf } from '../names.ts';
-import { writeShort } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
-import { DataTable } from './data-table.ts';
+import { HowButton } from './derivation.ts';
+import { SpreadBlock } from './spread.ts';
 
 export type Derived<Body> = Body & { explanation?: ExplanationStep[]; spread?: SpreadShare[] };
 
@@ -61,42 +60,30 @@ export function Calculator<Body>({
     <h2>${title}</h2>
     <div class="fields">${form}</div>
     ${asked.fault === null ? null : html`<p class="notice" role="alert">${asked.fault} ${known.join('; ')}</p>`}
-    ${asked.answer === null ? null : html`<div class="answer" aria-live="polite">${children}</div><${Derivation} title=${title} answer=${asked.answer} />`}
+    ${asked.answer === null ? null : html`<div class="answer">${children}</div><${SpreadBlock} spread=${asked.answer.spread ?? []} of=${`the ${title.toLowerCase()}`} />`}
   </section>`;
 }
 
-function Derivation({ title, answer }: { title: string; answer: Derived<unknown> }) {
-  const page = usePage();
-  const steps = answer.explanation ?? [];
-  if (steps.length === 0) return null;
-  return html`<details class="more">
-    <summary>How it was worked out</summary>
-    <${DataTable}
-      caption=${`${title}: steps, in order`}
-      head=${['Quantity', 'Value', 'Relation', 'Source']}
-      words=${[1, 2, 3]}
-      rows=${steps.map((step) => [
-        step.quantity,
-        `${typeof step.value === 'number' ? writeShort(step.value) : String(step.value)}${step.unit === '' || step.unit === '1' ? '' : `\u00a0${step.unit}`}${step.estimate ? ' (estimate)' : ''}`,
-        step.relation,
-        sourceInWords(page, step.source),
-      ])}
-    />
-    ${
-      (answer.spread ?? []).length === 0
-        ? null
-        : html`<p>The range comes from: ${(answer.spread ?? []).map((row) => `${wordsOf(row.cause).toLowerCase()} ${Math.round(row.share * 100)}\u00a0%`).join(', ')}.</p>`
-    }
-  </details>`;
-}
-
-function sourceInWords(page: Page, source: { key: string; place: string }): string {
-  const work = page.tables.works[source.key];
-  const name =
-    work === undefined
-      ? wordsOf(source.key)
-      : [work.authors, work.title, work.year]
-          .filter((part) => part !== undefined && part !== null && part !== '')
-          .join(', ');
-  return source.place === '' ? name : `${name}: ${source.place}`;
+/** One figure of an answer, with the button that opens its derivation. */
+export function Figure({
+  label,
+  answer,
+  quantity,
+  main,
+  children,
+}: {
+  label: string;
+  answer: Derived<unknown>;
+  /** Names of the figure among the steps. */
+  quantity: readonly string[];
+  main?: boolean;
+  children?: ComponentChildren;
+}) {
+  return html`<div class=${main ? 'figure-main' : undefined}>
+    <dt>${label}</dt>
+    <dd>
+      ${children}
+      ${(answer.explanation ?? []).length === 0 ? null : html` <${HowButton} of=${label} quantity=${quantity} steps=${answer.explanation} />`}
+    </dd>
+  </div>`;
 }

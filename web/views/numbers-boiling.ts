@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { BoilingPointAnswer } from '../api-types.ts';
-import { Calculator, useAnswer } from '../components/calculator.ts';
+import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { NumberField } from '../components/fields.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
@@ -35,10 +35,17 @@ export function BoilingPointCalculator() {
     ${
       answer === null
         ? null
-        : html`<p class="answer-main">${answer.boilingPointC === undefined ? '' : say(answer.boilingPointC, 'temperatureC', units)}</p>
+        : html`<dl class="figures">
+              <${Figure} label="Boiling point" main answer=${answer} quantity=${['boilingPointC']}>${say(answer.boilingPointC, 'temperatureC', units)}<//>
+              ${
+                answer.pressureCooker === undefined
+                  ? null
+                  : html`<${Figure} label="In the pressure cooker" answer=${answer} quantity=${['inCookerC']}>${say(answer.pressureCooker.temperatureC, 'temperatureC', units)}<//>`
+              }
+              <${Figure} label="Air pressure" answer=${answer} quantity=${['pressureKPa']}>${say(answer.pressureKPa, 'kPa', units)}<//>
+            </dl>
             <p>${answer.text} ${units === 'metric' ? `To the hundredth: ${writeNumber(answer.boilingPointC, 2)}\u00a0°C.` : ''}</p>
-            ${answer.ask === null ? null : html`<p class="notice">${answer.ask}</p>`}
-            ${answer.pressureCooker === undefined ? null : html`<p>In the pressure cooker: ${say(answer.pressureCooker.temperatureC, 'temperatureC', units)}.</p>`}`
+            ${answer.ask === null ? null : html`<p class="notice">${answer.ask}</p>`}`
     }
   <//>`;
 }

@@ -1,9 +1,11 @@
 import { useState } from 'preact/hooks';
 import type { CookTimeAnswer, SoakingAnswer } from '../api-types.ts';
-import { Calculator, useAnswer } from '../components/calculator.ts';
+import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { CheckField, ChoiceField, NumberField } from '../components/fields.ts';
 import { FoodPicker } from '../components/food-picker.ts';
+import { minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
+import { say } from '../measures.ts';
 import { writeNumber, writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { useHomeElevation } from './numbers-boiling.ts';
@@ -47,11 +49,16 @@ export function SoakingCalculator() {
     ${
       answer === null
         ? null
-        : html`<p class="answer-main">${percent(answer.hydrationShare.p50)} soaked through (${percent(answer.hydrationShare.p10)} to ${percent(answer.hydrationShare.p90)})</p>
-            <p>
-              Takes up ${writeShort(answer.uptakeGPerG.p50)} g of water per g. For 1 kg: ${writeShort(answer.waterLPerKg.supplied)} L in, ${writeShort(answer.waterLPerKg.absorbed)} L taken up, ${writeShort(answer.waterLPerKg.discarded)} L poured away.
-            </p>
-            <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} At most ${writeShort(answer.limitHours)} h. ${answer.advice}</p>`
+        : html`<dl class="figures">
+              <${Figure} label="Soaked through" main answer=${answer} quantity=${['hydrationShare']}>
+                ${percent(answer.hydrationShare.p50)} (${percent(answer.hydrationShare.p10)} to ${percent(answer.hydrationShare.p90)})
+              <//>
+              <${Figure} label="Water taken up by a gram" answer=${answer} quantity=${['uptakeGPerG']}>${writeShort(answer.uptakeGPerG.p50)} g<//>
+              <${Figure} label="Water put in, for 1 kg" answer=${answer} quantity=${['suppliedLPerKg']}>${writeShort(answer.waterLPerKg.supplied)} L<//>
+              <${Figure} label="Of it poured away" answer=${answer} quantity=${['discardedLPerKg']}>${writeShort(answer.waterLPerKg.discarded)} L<//>
+              <${Figure} label="Longest safe soak" answer=${answer} quantity=${['limitHours']}>${writeShort(answer.limitHours)} h<//>
+            </dl>
+            <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} ${answer.advice}</p>`
     }
   <//>`;
 }
@@ -98,8 +105,16 @@ export function CookTimeCalculator() {
     ${
       answer === null
         ? null
-        : html`<p class="answer-main">${spreadInWords(answer.minutes, 'minutes', units)}</p>
-            <p>At ${writeNumber(answer.temperatureC, 1)} °C in the pot, counted from the boil.${answer.extrapolated ? ' This lies outside the measured temperatures: an extrapolation.' : ''}</p>
+        : html`<dl class="figures">
+              <${Figure} label="Cooking time, from the boil" main answer=${answer} quantity=${['minutes']}>${spreadInWords(answer.minutes, 'minutes', units)}<//>
+              <${Figure} label="In the pot" answer=${answer} quantity=${['temperatureC']}>${say(answer.temperatureC, 'temperatureC', units)}<//>
+              ${
+                answer.lectin.verdict === 'not-applicable'
+                  ? null
+                  : html`<${Figure} label="Boil that the lectin rule asks" answer=${answer} quantity=${['boilMinutesNeeded', 'lectinBoil']}>${minutesInWords(answer.lectin.boilMinutesNeeded)}<//>`
+              }
+            </dl>
+            ${answer.extrapolated ? html`<p><span class="estimate"><span aria-hidden="true">≈ </span>extrapolation</span> This lies outside the measured temperatures.</p>` : null}
             ${
               answer.lectin.verdict === 'not-applicable'
                 ? null

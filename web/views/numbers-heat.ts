@@ -8,7 +8,7 @@ import type {
   StoveTypeId,
   Wind,
 } from '../api-types.ts';
-import { Calculator, useAnswer } from '../components/calculator.ts';
+import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { DataTable } from '../components/data-table.ts';
 import { ChoiceField, NumberField } from '../components/fields.ts';
 import { html } from '../html.ts';
@@ -82,11 +82,20 @@ export function FuelUseCalculator() {
     ${
       answer === null
         ? null
-        : html`<p class="answer-main">${answer.fuelKg === null ? spreadInWords(answer.fuelMJ, 'MJ', units) : spreadInWords(answer.fuelKg, 'kg', units)}</p>
-            <p>
-              To the boil in ${spreadInWords(answer.minutesToBoil, 'minutes', units)}; boils off ${spreadInWords(answer.boiledOffL, 'litres', units)}.
-              Heat of the fuel: ${spreadInWords(answer.fuelMJ, 'MJ', units)}, of which heating up ${writeShort(answer.breakdown.heatUpMJ)}, keeping at the boil ${writeShort(answer.breakdown.holdMJ)}, lighting ${writeShort(answer.breakdown.startUpMJ)} MJ. The physical floor is ${writeShort(answer.floorMJ)} MJ.
-            </p>`
+        : html`<dl class="figures">
+              ${
+                answer.fuelKg === null
+                  ? null
+                  : html`<${Figure} label="Fuel" main answer=${answer} quantity=${['fuelKg']}>${spreadInWords(answer.fuelKg, 'kg', units)}<//>`
+              }
+              <${Figure} label="Heat of the fuel" main=${answer.fuelKg === null} answer=${answer} quantity=${['fuelMJ']}>${spreadInWords(answer.fuelMJ, 'MJ', units)}<//>
+              <${Figure} label="To the boil" answer=${answer} quantity=${['minutesToBoil']}>${spreadInWords(answer.minutesToBoil, 'minutes', units)}<//>
+              <${Figure} label="Boils off" answer=${answer} quantity=${['boiledOffL']}>${spreadInWords(answer.boiledOffL, 'litres', units)}<//>
+              <${Figure} label="Heating up" answer=${answer} quantity=${['heatUpMJ']}>${say(answer.breakdown.heatUpMJ, 'MJ', units)}<//>
+              <${Figure} label="Keeping at the boil" answer=${answer} quantity=${['holdMJ']}>${say(answer.breakdown.holdMJ, 'MJ', units)}<//>
+              <${Figure} label="Lighting" answer=${answer} quantity=${['startUpMJ']}>${say(answer.breakdown.startUpMJ, 'MJ', units)}<//>
+              <${Figure} label="Floor: the least that physics allows" answer=${answer} quantity=${['floorMJ']}>${say(answer.floorMJ, 'MJ', units)}<//>
+            </dl>`
     }
   <//>`;
 }
@@ -136,9 +145,13 @@ export function CoolingCalculator() {
     ${
       answer === null
         ? null
-        : html`<p class="answer-main">
-              Above ${say(60, 'temperatureC', units)} for ${writeShort(answer.hoursAbove60C.p50)} h (${writeShort(answer.hoursAbove60C.p10)} to ${writeShort(answer.hoursAbove60C.p90)} h)
-            </p>
+        : html`<dl class="figures">
+              <${Figure} label=${`Above ${say(60, 'temperatureC', units)}`} main answer=${answer} quantity=${['hoursAbove60C']}>
+                ${writeShort(answer.hoursAbove60C.p50)} h (${writeShort(answer.hoursAbove60C.p10)} to ${writeShort(answer.hoursAbove60C.p90)} h)
+              <//>
+              <${Figure} label="At the end" answer=${answer} quantity=${['temperatureC']}>${say(answer.temperatureC[answer.temperatureC.length - 1]?.p50 ?? 0, 'temperatureC', units)}<//>
+              <${Figure} label="Time constant" answer=${answer} quantity=${['timeConstantHours']}>${writeShort(answer.timeConstantHours.p50)} h<//>
+            </dl>
             <${DataTable}
               caption="Temperature by the hour"
               head=${['Hours', 'Low', 'Typical', 'High']}

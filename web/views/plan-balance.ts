@@ -5,6 +5,7 @@ import type { FuelBalance, Plan } from '../api-types.ts';
 import { FuelLeftChart } from '../charts/fuel-left.ts';
 import { WATER_USES, WaterByDayChart } from '../charts/water-by-day.ts';
 import { DataTable } from '../components/data-table.ts';
+import { SpreadBlock } from '../components/spread.ts';
 import { dayInWords, dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { shownValue, unitOf } from '../measures.ts';
@@ -80,5 +81,6 @@ function FuelBlock({ balance }: { balance: FuelBalance }) {
         ])}
       />
     </div>
+    <${SpreadBlock} spread=${balance.spread ?? []} of=${`the ${name.toLowerCase()} of the whole plan`} />
   </div>`;
 }

@@ -1,12 +1,15 @@
 /** One meal of the plan: closed it names the dish, open it holds steps, numbers and what each choice saves. */
 
+import type { ComponentChildren } from 'preact';
 import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
-import type { Cooking, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
+import type { Cooking, ExplanationStep, MealOfPlan, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
+import { HowButton } from '../components/derivation.ts';
+import { SpreadBlock } from '../components/spread.ts';
 import { clockOf, clockOn, minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
 import { say, type UnitSystem } from '../measures.ts';
 import { wordsOf } from '../names.ts';
-import { usePage } from '../page-state.ts';
+import { type Page, usePage } from '../page-state.ts';
 
 /** How a dish is cooked, in a line. */
 export function methodInWords(plan: Plan, cooking: Cooking, day: string): string {
@@ -100,7 +103,7 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
         }
       </p>
       ${meal.cautions.map((caution) => html`<p class="notice">${caution}</p>`)}
-      ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
+      ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} meal=${meal} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
       ${
         steps.length === 0
           ? null
@@ -120,11 +123,13 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
 
 function DishNumbers({
   plan,
+  meal,
   cooking,
   safeUntil,
   day,
 }: {
   plan: Plan;
+  meal: PlannedMeal;
   cooking: Cooking;
   safeUntil: string;
   day: string;
@@ -132,22 +137,38 @@ function DishNumbers({
   const page = usePage();
   const { units } = page;
   const { method, waterL } = cooking;
+  const figure = (label: string, shown: ComponentChildren, quantities: readonly string[]) =>
+    html`<div>
+      <dt>${label}</dt>
+      <dd>
+        ${shown}
+        ${quantities.length === 0 ? null : html` <${HowButton} of=${`${cooking.kitName}: ${label}`} quantity=${namesInMeal(meal, cooking, quantities)} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`}
+      </dd>
+    </div>`;
   return html`<div class="dish-numbers">
     <h4>${cooking.kitName}</h4>
     <dl class="figures">
-      ${cooking.fuel.map(
-        (fuel) => html`<div>
-          <dt>${asHeading(fuelName(fuel.fuelId))}, typical (8 times in 10 within)</dt>
-          <dd>${fuel.kWh === undefined ? spreadInWords(fuel.kg, 'kg', units) : spreadInWords(fuel.kWh, 'kWh', units)}</dd>
-        </div>`,
+      ${cooking.fuel.map((fuel) =>
+        figure(
+          `${asHeading(fuelName(fuel.fuelId))}, typical (8 times in 10 within)`,
+          fuel.kWh === undefined ? spreadInWords(fuel.kg, 'kg', units) : spreadInWords(fuel.kWh, 'kWh', units),
+          ['dishFuelKg', 'dishFuelKWh', 'dishFuelMJ', 'fuelKg'],
+        ),
       )}
-      <div><dt>Water</dt><dd>${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}</dd></div>
-      ${method.minutesToBoil === null ? null : html`<div><dt>${method.gaugeKPa === null ? 'To the boil' : 'To pressure'}</dt><dd>${spreadInWords(method.minutesToBoil, 'minutes', units)}</dd></div>`}
-      ${method.boilMinutes === null ? null : html`<div><dt>${method.gaugeKPa === null ? 'At the boil' : 'At pressure'}</dt><dd>${spreadInWords(method.boilMinutes, 'minutes', units)}</dd></div>`}
-      ${method.temperatureC === null ? null : html`<div><dt>In the pot</dt><dd>${say(method.temperatureC, 'temperatureC', units)}</dd></div>`}
-      <div><dt>Hands-on</dt><dd>${minutesInWords(cooking.handsOnMinutes)}</dd></div>
-      ${safeUntil === '' ? null : html`<div><dt>Eat by</dt><dd>${clockOn(safeUntil, day)}</dd></div>`}
-      ${cooking.fuelMJ.p50 <= 0 ? null : html`<div><dt>Heat, against the usual way</dt><dd>${say(cooking.fuelMJ.p50, 'MJ', units)} against ${say(cooking.usualMJ, 'MJ', units)}; the floor is ${say(cooking.floorMJ, 'MJ', units)}</dd></div>`}
+      ${figure('Water', `${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'])}
+      ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'])}
+      ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'])}
+      ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'])}
+      ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes']) : null}
+      ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), [])}
+      ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [])}
+      ${
+        cooking.fuelMJ.p50 <= 0
+          ? null
+          : html`${figure('Heat of the fuel', say(cooking.fuelMJ.p50, 'MJ', units), ['dishFuelMJ', 'fuelMJ'])}
+              ${figure('The usual way would take', say(cooking.usualMJ, 'MJ', units), [])}
+              ${figure('Floor: the least that physics allows', say(cooking.floorMJ, 'MJ', units), ['floorMJ'])}`
+      }
     </dl>
     ${
       cooking.saves.length === 0
@@ -155,9 +176,22 @@ function DishNumbers({
         : html`<h5>What each choice saves</h5>
       <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(cooking, saving, day, units)}</li>`)}</ul>`
     }
-    ${method.extrapolated ? html`<p class="hint">Cooking minutes here lie outside the measured temperatures: an extrapolation, with a wider range.</p>` : null}
+    ${method.extrapolated ? html`<p class="hint"><span class="estimate"><span aria-hidden="true">≈ </span>extrapolation</span> Cooking minutes here lie outside the measured temperatures, with a wider range.</p>` : null}
+    <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()}`} />
     <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
   </div>`;
+}
+
+/** In a meal of several dishes the names begin with the kit, as `lentilBulgurSoupDishFuelKg`. */
+function namesInMeal(meal: PlannedMeal, cooking: Cooking, names: readonly string[]): string[] {
+  if (meal.dishes.length === 1) return [...names];
+  const kit = cooking.kitId.replace(/[^A-Za-z0-9]+(.)/g, (_gap, letter: string) => letter.toUpperCase());
+  return names.map((name) => kit + name.charAt(0).toUpperCase() + name.slice(1));
+}
+
+async function stepsOfMeal(page: Page, plan: Plan, meal: PlannedMeal): Promise<ExplanationStep[]> {
+  const { body } = await page.api.get<MealOfPlan>(`/api/plans/${plan.id}/meals/${meal.id}?explain=1`);
+  return body.explanation ?? [];
 }
 
 function partName(plan: Plan, kitId: string, partId: string): string {

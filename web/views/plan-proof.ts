@@ -3,6 +3,7 @@
 import { asHeading } from '../../api/wording/names.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
+import { SpreadBlock } from '../components/spread.ts';
 import { dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
@@ -111,14 +112,8 @@ export function DetailsSection({ plan }: { plan: Plan }) {
     ${
       plan.spread.length === 0
         ? null
-        : html`<details class="more">
-            <summary>Where the uncertainty comes from</summary>
-            <${DataTable}
-              caption="Causes of the spread of the week's fuel"
-              head=${['Cause', 'Share (%)']}
-              rows=${plan.spread.map((row) => [wordsOf(row.cause), writeShort(row.share * 100)])}
-            />
-          </details>`
+        : html`<h3>Where the uncertainty comes from</h3>
+            <${SpreadBlock} spread=${plan.spread} of="the fuel of the whole plan" />`
     }
     ${
       plan.cautions.length === 0

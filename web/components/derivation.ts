@@ -1,0 +1,195 @@
+/** How a figure comes about: a button beside it, and the panel with every step that it rests on, in order. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { quantityWords } from '../../api/wording/quantity-names.ts';
+import { ServerRefusal } from '../api-client.ts';
+import type { ExplanationStep } from '../api-types.ts';
+import { html } from '../html.ts';
+import { writeShort } from '../numbers.ts';
+import { type DerivationAsked, type Page, usePage } from '../page-state.ts';
+
+/**
+ * The button beside a figure.
+ * @param of the figure in words, as it stands beside the button
+ * @param quantity names that the figure may have among the steps, the first that is there counts
+ * @param steps the steps, or how to fetch them
+ */
+export function HowButton({ of, quantity, steps }: DerivationAsked) {
+  const page = usePage();
+  return html`<button type="button" class="how" aria-haspopup="dialog" onClick=${() => page.set({ derivation: { of, quantity, steps } })}>
+    how this comes about<span class="unseen">: ${of}</span>
+  </button>`;
+}
+
+/** The steps that the last value rests on, in their order. */
+export function stepsBehind(steps: readonly ExplanationStep[], wanted: readonly string[]): ExplanationStep[] {
+  const byName = new Map(steps.map((step) => [step.quantity, step]));
+  const target = wanted.find((name) => byName.has(name)) ?? steps[steps.length - 1]?.quantity;
+  const kept = new Set<string>();
+  const waiting = target === undefined ? [] : [target];
+  for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
+    if (kept.has(name)) continue;
+    kept.add(name);
+    waiting.push(...(byName.get(name)?.inputs ?? []));
+  }
+  return steps.filter((step) => kept.has(step.quantity));
+}
+
+/** The panel over the page; it is there while a figure is asked about. */
+export function DerivationPanel() {
+  const page = usePage();
+  const asked = page.derivation;
+  const panel = useRef<HTMLDialogElement>(null);
+  const [steps, setSteps] = useState<ExplanationStep[] | null>(null);
+  const [fault, setFault] = useState<string | null>(null);
+  useEffect(() => {
+    if (asked === null) return;
+    // Opened as modal the browser keeps the focus inside, closes on Esc, and gives the focus back.
+    if (panel.current?.open === false) panel.current.showModal();
+    let gone = false;
+    setSteps(null);
+    setFault(null);
+    const fetched = typeof asked.steps === 'function' ? asked.steps(page) : Promise.resolve(asked.steps);
+    fetched
+      .then((all) => {
+        if (gone) return;
+        const behind = stepsBehind(all, asked.quantity);
+        setSteps(behind);
+        page.announce(behind.length === 0 ? 'No steps are known.' : countsInWords(behind));
+      })
+      .catch((error) => {
+        if (!gone) setFault(error instanceof ServerRefusal ? error.message : 'The steps could not be read.');
+      });
+    return () => {
+      gone = true;
+    };
+  }, [asked]);
+  if (asked === null) return null;
+  return html`<dialog ref=${panel} class="panel" aria-labelledby="panel-title" onClose=${() => page.set({ derivation: null })}>
+    <div class="panel-head">
+      <h2 id="panel-title" tabindex="-1" autofocus>${asked.of}</h2>
+      <button type="button" class="small" onClick=${() => panel.current?.close()}>Close</button>
+    </div>
+    ${fault === null ? null : html`<p class="notice" role="alert">${fault}</p>`}
+    ${steps === null && fault === null ? html`<p>Working it out…</p>` : null}
+    ${steps === null ? null : html`<${Steps} steps=${steps} />`}
+  </dialog>`;
+}
+
+function countsInWords(steps: readonly ExplanationStep[]): string {
+  const estimates = steps.filter((step) => step.estimate).length;
+  return `${steps.length} ${steps.length === 1 ? 'step' : 'steps'}, ${estimates === 0 ? 'none' : estimates} of them ${estimates === 1 ? 'an estimate' : 'estimates'}.`;
+}
+
+function Steps({ steps }: { steps: readonly ExplanationStep[] }) {
+  const page = usePage();
+  const [names, setNames] = useState<readonly string[]>([]);
+  // A figure without a derivation is measured or stored as it is.
+  if (steps.length === 0)
+    return html`<p>This figure was not worked out: plans made earlier keep no steps, and dishes without a fire have none for fuel.</p>`;
+  const values = new Map(steps.map((step) => [step.quantity, step]));
+  const used = FUNCTION_NAME.exec(steps.map((step) => (step.inputs.length === 0 ? '' : step.relation)).join(' '));
+  return html`<p>${countsInWords(steps)} Values are in the units that are worked with, whatever is shown beside. The last step is the figure.</p>
+    <ol class="derivation">
+      ${steps.map(
+        (step) => html`<li key=${step.quantity} id=${idOf(step.quantity)} tabindex="-1">
+          <p class="step-line">
+            <span class="step-name">${quantityWords(step.quantity)}</span>
+            <code>${step.quantity}</code>
+            <strong>${valueInWords(step)}</strong>
+            ${step.estimate ? html`<span class="estimate"><span aria-hidden="true">≈ </span>estimate</span>` : null}
+          </p>
+          ${
+            step.inputs.length === 0
+              ? html`<p class="step-how">${kindInWords(step)}</p>`
+              : html`<p class="step-how">Worked out: <code>${step.relation}</code></p>
+                  <p class="step-how">From ${step.inputs.map((name, at) => html`${at === 0 ? '' : '; '}<${InputLink} name=${name} step=${values.get(name)} />`)}.</p>`
+          }
+          <p class="source">${sourceInWords(page, step.source)}</p>
+        </li>`,
+      )}
+    </ol>
+    ${used === null ? null : html`<${Functions} steps=${steps} names=${names} show=${setNames} />`}`;
+}
+
+const FUNCTION_NAME = /\b(?!(?:exp|ln|sqrt|min|max|round)\b)[a-z]\w*(?=\()/;
+
+/** Functions that relations name are written out when asked for. */
+function Functions({
+  steps,
+  names,
+  show,
+}: {
+  steps: readonly ExplanationStep[];
+  names: readonly string[];
+  show: (lines: readonly string[]) => void;
+}) {
+  const page = usePage();
+  const wanted = new Set(
+    steps.flatMap((step) =>
+      step.inputs.length === 0 ? [] : (step.relation.match(new RegExp(FUNCTION_NAME, 'g')) ?? []),
+    ),
+  );
+  const open = async () => {
+    const { body } = await page.api.get<{
+      items: {
+        name: string;
+        what: string;
+        takes: string[];
+        lines: { quantity: string; relation: string }[];
+        rule?: string;
+      }[];
+    }>('/api/explanation-functions');
+    show(
+      body.items
+        .filter((one) => wanted.has(one.name))
+        .map(
+          (one) =>
+            `${one.name}(${one.takes.join(', ')}): ${one.what}. ${one.rule ?? one.lines.map((line) => `${line.quantity} = ${line.relation}`).join('; ')}`,
+        ),
+    );
+  };
+  return html`<details class="more" onToggle=${(event: Event) => (event.target as HTMLDetailsElement).open && names.length === 0 && void open()}>
+    <summary>Functions named above, written out</summary>
+    <ul>${names.map((text) => html`<li><code>${text}</code></li>`)}</ul>
+  </details>`;
+}
+
+function InputLink({ name, step }: { name: string; step: ExplanationStep | undefined }) {
+  return html`<a
+    href=${`#${idOf(name)}`}
+    onClick=${(event: MouseEvent) => {
+      event.preventDefault();
+      document.getElementById(idOf(name))?.focus();
+    }}
+    >${quantityWords(name).toLowerCase()}${step === undefined ? '' : ` ${valueInWords(step)}`}</a
+  >`;
+}
+
+function idOf(quantity: string): string {
+  return `step-${quantity}`;
+}
+
+/** `95 °C`, `0.48`, `yes` */
+function valueInWords({ value, unit }: ExplanationStep): string {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'string') return value;
+  const shown = unit === 'C' ? '°C' : unit === '1' || unit === '' || unit === 'share' ? '' : unit;
+  return shown === '' ? writeShort(value) : `${writeShort(value)}\u00a0${shown}`;
+}
+
+function kindInWords({ relation, source }: ExplanationStep): string {
+  if (source.place === 'the question') return relation === 'as asked' ? 'Given' : `Given: ${relation}`;
+  return relation.charAt(0).toUpperCase() + relation.slice(1);
+}
+
+/** Authors (year): title; place in it. What this program derives itself says so. */
+function sourceInWords(page: Page, source: { key: string; place: string }): string {
+  if (source.key === 'planner-derivation')
+    return source.place === 'the question' || source.place === 'the kit'
+      ? `From ${source.place}.`
+      : `Own working: ${source.place}.`;
+  const work = page.tables.works[source.key];
+  if (work === undefined) return `Source: ${source.key}, ${source.place}.`;
+  const year = work.year === undefined || work.year === null ? '' : ` (${work.year})`;
+  return `Source: ${work.authors ?? ''}${year}: ${work.title ?? source.key}. ${work.where ?? ''}. At: ${source.place}.`;
+}
