@@ -17,14 +17,15 @@ export const POINTS: readonly PublishedPoint[] = [
   ...HEAT_POINTS,
 ];
 
-/**
- * The tasks that the program is held to; those that were collected later, without a look at its answers; and a second
- * lot of those, looked up when what the first had shown was mended.
- */
+/** The tasks that the program is held to. */
 export const TASKS: readonly MeasuredTask[] = readTasks('measured-tasks.json');
-export const LATER_TASKS: readonly MeasuredTask[] = readTasks('later-tasks.json');
-export const BLIND_TASKS: readonly MeasuredTask[] = readTasks('blind-tasks.json');
-export const ALL_TASKS: readonly MeasuredTask[] = [...TASKS, ...LATER_TASKS, ...BLIND_TASKS];
+/** Lots that were looked up later, each when what the one before had shown was mended. */
+export const LATER_LOTS: readonly { name: string; tasks: readonly MeasuredTask[] }[] = [
+  { name: 'later', tasks: readTasks('later-tasks.json') },
+  { name: 'after that', tasks: readTasks('blind-tasks.json') },
+  { name: 'last', tasks: readTasks('unseen-tasks.json') },
+];
+export const ALL_TASKS: readonly MeasuredTask[] = [...TASKS, ...LATER_LOTS.flatMap((lot) => lot.tasks)];
 
 /** A class of tasks is also a set of points of its model. */
 const MODEL_OF_CLASS: Readonly<Record<string, Model>> = {
@@ -63,14 +64,17 @@ export interface ScoredTask {
   scored: Scored;
 }
 
+export interface ScoredLot {
+  name: string;
+  rows: readonly ScoredTask[];
+  summary: Summary;
+}
+
 export interface AccuracyResults {
   models: readonly ModelScore[];
   tasks: readonly ScoredTask[];
-  later: readonly ScoredTask[];
-  blind: readonly ScoredTask[];
   summary: Summary;
-  laterSummary: Summary;
-  blindSummary: Summary;
+  lots: readonly ScoredLot[];
   /** Ids of the points and tasks that were scored. */
   scoredIds: readonly string[];
   /** Ids that are listed with a reason instead. */
@@ -100,8 +104,11 @@ export async function accuracyResults(): Promise<AccuracyResults> {
     return rows;
   };
   const tasks = await scoreTasks(TASKS);
-  const later = await scoreTasks(LATER_TASKS);
-  const blind = await scoreTasks(BLIND_TASKS);
+  const lots: ScoredLot[] = [];
+  for (const { name, tasks: lot } of LATER_LOTS) {
+    const rows = await scoreTasks(lot);
+    lots.push({ name, rows, summary: summarise(rows.map((row) => row.scored)) });
+  }
   const models = (Object.keys(MODELS) as Model[]).map((model): ModelScore => {
     const rows = errors.filter((row) => row.model === model);
     const sizes = rows.map((row) => Math.abs(row.error));
@@ -121,16 +128,12 @@ export async function accuracyResults(): Promise<AccuracyResults> {
   return {
     models,
     tasks,
-    later,
-    blind,
     summary: summarise(tasks.map((row) => row.scored)),
-    laterSummary: summarise(later.map((row) => row.scored)),
-    blindSummary: summarise(blind.map((row) => row.scored)),
+    lots,
     scoredIds: [
       ...POINTS.map((point) => point.id),
       ...tasks.map((row) => row.task.id),
-      ...later.map((row) => row.task.id),
-      ...blind.map((row) => row.task.id),
+      ...lots.flatMap((lot) => lot.rows.map((row) => row.task.id)),
     ],
     listedIds: [
       ...POINTS_NOT_SCORED.map((point) => point.id),

@@ -28,4 +28,5 @@ export const WHY_OUTSIDE: Readonly<Record<string, string>> = {
   Y12: 'a stove with a fan',
   Y13: 'the largest burner of a range, at a power that is not stated',
   Y15: 'food jars with a wide mouth, not warmed before: most is lost in the first minutes',
+  Z02: 'the whole hold was at full power and vented; the answer turns the flame down',
 };
