@@ -62,7 +62,7 @@ export function efficiencyRelation({ task }: ResolvedFuelUse, load: string): str
 /** Power at the place over power at sea level: altitude by the type of stove, cold by the kind of gas. */
 function addPowerShare(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse): void {
   const exponent = r.stove.altitudePowerExponent;
-  const altitude = source('lpGasData', 'gauge pressure of a regulator is kept; see the table of stoves');
+  const altitude = thinAirSource(r);
   list.fact('altitudePowerExponent', exponent, '1', 'table of stoves', altitude);
   const thin = '(pressureKPa / 101.325) ^ altitudePowerExponent';
   const { id } = r.fuel;
@@ -83,6 +83,23 @@ function addPowerShare(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse): 
     true,
   );
   list.computed('powerShare', r.task.powerShare, '1', `${thin} * coldPowerShare`, altitude);
+}
+
+function thinAirSource({ fuel }: ResolvedFuelUse): SourceRef {
+  switch (fuel.kind) {
+    case 'solid':
+      return source('fang2008', 'burning rate of wood against air pressure');
+    case 'alcohol':
+    case 'gel':
+      return source('fang2011', 'pool fires at low pressure');
+    case 'gas':
+      return source(
+        'planner-derivation',
+        'ideal gas through a jet: the square root where a regulator keeps the gauge pressure',
+      );
+    case 'electricity':
+      return source('planner-derivation', 'a plate does not feel the air');
+  }
 }
 
 /** Losses on the way up at three temperatures, `heatUpMinutes`, `minutesToBoil` and `heatUpMJ`. */
