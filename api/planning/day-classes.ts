@@ -95,7 +95,12 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   const note = (day: number, shape: string) => shapesOfDay[day]?.push(shape);
   for (const slot of week.slots) note(slot.day, slotShape(slot));
   for (const lighting of week.lightings) note(lighting.day, lightingShape(lighting));
-  for (const option of week.options) note((slotById.get(option.slotId) as WeekSlot).day, optionShape(option));
+  for (const option of week.options) {
+    const { day } = slotById.get(option.slotId) as WeekSlot;
+    note(day, optionShape(option));
+    // A fire of the evening before is one that can feed a morning: the last evening is another kind.
+    if (option.day !== day) note(option.day, `for the next ${optionShape(option)}`);
+  }
   for (const task of week.hotWater) note(task.day, taskShape(task));
   for (const treatment of week.treatments) note(treatment.day, treatmentShape(treatment));
   const names = new Map<string, string>();

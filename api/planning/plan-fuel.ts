@@ -39,7 +39,7 @@ function burningsOf(placed: PlacedWeek): Burning[] {
     const { method, lighting } = detail;
     if (method === null || lighting === null) return [];
     const { vessel, box, flask } = method.choice;
-    return burning(detail.slot.day, lighting, method.fuelKg, method.fuelMJ, method.fuelEffects, {
+    return burning(lighting.slot.day, lighting, method.fuelKg, method.fuelMJ, method.fuelEffects, {
       vesselId: vessel.id,
       boxId: box?.id ?? flask?.id ?? null,
       lotId: detail.kit.kit.id,

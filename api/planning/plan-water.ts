@@ -97,7 +97,7 @@ export function waterByDay(
       (dish) => dish.detail.method?.needs.soakSuppliedL ?? 0,
     );
     const cookL = sum(
-      dishes.filter((dish) => dish.detail.slot.day === index),
+      dishes.filter((dish) => (dish.detail.lighting?.slot.day ?? dish.detail.slot.day) === index),
       (dish) =>
         (dish.detail.method?.waterL ?? dish.detail.noHeat?.waterL ?? 0) -
         (dish.detail.method?.needs.soakSuppliedL ?? 0),

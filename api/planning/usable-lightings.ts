@@ -31,6 +31,8 @@ export function withUsableLightings(week: WeekInstance): { week: WeekInstance; o
     const counted = groups.every((group) => [...group].every((id) => byId.get(id)?.burnsAnyway === false));
     const all = groups.flatMap((group) => [...group]);
     const apart = new Set(all).size === all.length;
+    // What is kept hot from the evening before needs no fire today.
+    if (all.some((id) => byId.get(id)?.day !== day)) continue;
     if (groups.length !== week.lightingsPerDay || groups.length === 0 || !needsFire || !counted || !apart) continue;
     const needed = new Set(all);
     for (const lighting of week.lightings) {

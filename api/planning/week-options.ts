@@ -22,6 +22,7 @@ import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import type { CauseEffect } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
+import { keepsHotMinutes } from './keep-hot.ts';
 import { addDays, toMinute } from './local-time.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
 import type {
@@ -47,6 +48,8 @@ const BEFORE_BED_MINUTES = 45;
 const SHORTEST_SOAK_HOURS = 4;
 /** Lighting, watching and shutting off one fire, hands-on minutes (common practice). */
 const LIGHTING_TENDING_MINUTES = 8;
+/** Nothing is kept hot longer than this: from an early supper to a late breakfast, h. */
+const LONGEST_HOT_HOURS = 16;
 /** No fire is lit for less than this. */
 const SHORTEST_FIRE_MINUTES = 10;
 /** Nothing begins sooner than this after the plan does. */
@@ -265,6 +268,18 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     return fresh;
   };
 
+  /** Whether a full pot in this box, or this flask filled, is still hot at its bad end after so many minutes. */
+  const keepsUntil = (
+    pot: ResolvedVessel | null,
+    box: ResolvedBox | null,
+    flask: ResolvedVessel | null,
+    minutes: number,
+  ): boolean => {
+    const vessel = flask ?? pot;
+    if (vessel === null) return false;
+    return keepsHotMinutes(vessel, box, vessel.capacityL, situation, calculations) >= minutes;
+  };
+
   const soakStarts = (day: number): number[] => {
     const today = situation.days[day] as WeekSituation['days'][number];
     const lastNight = situation.days[day - 1];
@@ -365,9 +380,12 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             'Boil it by daylight and keep it hot in a box or flask, or cook on a vented stove indoors',
           );
 
-        // On a fire for this meal, or on an earlier fire of the day and kept hot.
+        // On a fire for this meal, or on an earlier fire and kept hot: of the day, or of the evening before.
         for (const lighting of kit.style === 'no-cook' ? [] : lightings.values()) {
-          if (lighting.slot.day !== slot.day || lighting.slot.period > slot.period) continue;
+          if (lighting.slot.period > slot.period || lighting.slot.day < slot.day - 1) continue;
+          const overnight = lighting.slot.day < slot.day;
+          const isFirstMeal = !situation.slots.some((other) => other.day === slot.day && other.period < slot.period);
+          if (overnight && (!isFirstMeal || slot.eatMinute - lighting.endMinute > LONGEST_HOT_HOURS * 60)) continue;
           if (pinned?.method?.stoveId !== undefined && pinned.method.stoveId !== lighting.stove.id) continue;
           const direct = lighting.slot === slot && !lighting.early;
           const finishes: {
@@ -386,6 +404,12 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
             for (const vessel of pots) {
               if (box !== null && !box.fits.includes(vessel.id)) continue;
               if (finish !== 'flame' && vessel.kind === 'pressure-cooker') continue;
+              // Few things hold heat through a night: what even a full one does not hold is not worked out dish by dish.
+              if (
+                overnight &&
+                !keepsUntil(box === null ? null : vessel, box, flask, slot.eatMinute - lighting.endMinute)
+              )
+                continue;
               if (pinned?.method?.vesselId !== undefined && pinned.method.vesselId !== vessel.id) continue;
               if (isOut(vessel.id, lighting.earliestMinute, slot.eatMinute)) continue;
               const base: MethodChoice = {
@@ -538,13 +562,13 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       suffix,
       {
         hot: true,
-        day: slot.day,
+        day: lighting.slot.day,
         lightingId: lighting.id,
         minutes,
         flameMinutes: onFireMinutes(method),
         fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: method.fuelKg.p90 },
         waterL: method.waterL,
-        waterDay: soak === null ? slot.day : dayOf(soak.startMinute),
+        waterDay: soak === null ? lighting.slot.day : dayOf(soak.startMinute),
         uses,
         tendingMinutes: method.handsOnMinutes,
       },

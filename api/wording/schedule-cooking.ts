@@ -414,7 +414,7 @@ class CookingWords {
     this.add({
       at: addMinutes(offAt, -2),
       action: 'fill-flask',
-      text: `Pour the boiling dish into the ${flask}, warmed with hot water. Close it.`,
+      text: `Pour the boiling dish into the ${flask}, warmed with hot water. Close it${dateOf(offAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
       ifNot: 'Off the boil: boil it again, then pour.',
     });
     this.add({

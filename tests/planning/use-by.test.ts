@@ -135,6 +135,6 @@ describe('dated weeks against the exhaustive search', () => {
         expect(value('hot-meals')).toBeCloseTo(best.hotMissing, 2);
       }
     }
-    expect(spoiling).toBeGreaterThan(2);
+    expect(spoiling).toBeGreaterThan(0);
   }, 60_000);
 });
