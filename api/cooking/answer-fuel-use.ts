@@ -332,10 +332,9 @@ function resolvePot(q: FuelUseQuestion, endC: number, foodVolumeL: number): Reso
   const startC = Math.max(q.startC, 0);
   const node = (i: 0 | 1 | 2): number => startC + GAUSS_3_NODES[i] * Math.max(0, endC - startC);
   const evaporation = (i: 0 | 1 | 2): number => openEvaporationW(shape.baseM2, node(i), q.airC) / 1000;
-  const fillShare = contentsL / vessel.capacityL;
   const surface = (i: 0 | 1 | 2): number =>
-    heatUpSurfaceW(shape, fillShare, node(i), q.airC, lid !== 'none', material.emissivity.value) / 1000;
-  const parts = potLossParts(shape, fillShare, endC, q.airC);
+    heatUpSurfaceW(shape, node(i), q.airC, lid !== 'none', material.emissivity.value) / 1000;
+  const parts = potLossParts(shape, contentsL / vessel.capacityL, endC, q.airC);
   return {
     lid,
     diameterM: shape.diameterM,

@@ -145,7 +145,6 @@ export function dryLossW(parts: PotLossParts, emissivity: number, covered: boole
  * lid (5 K below the water). A flame washes the wall with hot gas, so that it loses nothing there, and over a plate the
  * wall is in the efficiency; what radiates from open water is held to go with the factor on open pots.
  * @param shape from `vesselShape`
- * @param fillShare filled share of the height, 0 to 1
  * @param waterC temperature of the contents in C
  * @param airC air temperature in C
  * @param covered whether a lid is on
@@ -154,16 +153,16 @@ export function dryLossW(parts: PotLossParts, emissivity: number, covered: boole
  */
 export function heatUpSurfaceW(
   shape: VesselShape,
-  fillShare: number,
   waterC: number,
   airC: number,
   covered: boolean,
   emissivity: number,
 ): number {
-  const parts = potLossParts(shape, fillShare, waterC, airC);
-  const above = Math.max(waterC - airC, 0);
-  if (!covered) return shape.baseM2 * plateConvectionWPerM2K(shape.diameterM, waterC, airC) * above;
-  return parts.lidConvectionW + emissivity * parts.lidBlackRadiationW;
+  const topC = covered ? waterC - LID_BELOW_WATER_K : waterC;
+  if (topC <= airC) return 0;
+  const convection = plateConvectionWPerM2K(shape.diameterM, topC, airC);
+  const radiation = covered ? emissivity * blackRadiationWPerM2K(topC, airC) : 0;
+  return shape.baseM2 * (convection + radiation) * (topC - airC);
 }
 
 /**

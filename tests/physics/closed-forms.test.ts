@@ -195,7 +195,7 @@ describe('heating up', () => {
       return open
         ? parameters['open pot'].value * (vapour + surface)
         : LEAK_SHARE[vessel.lid as 'loose' | 'snug'].value * vapour +
-            heatUpSurfaceW(shape, 0.5, t, q.airC, true, parameters['pot surface'].value) / 1000;
+            heatUpSurfaceW(shape, t, q.airC, true, parameters['pot surface'].value) / 1000;
     };
     const heatCapacityKJPerK = (task.contentsKJ + task.potKJ) / (task.endC - q.startC);
     // Explicit steps of one second until the pot boils.
