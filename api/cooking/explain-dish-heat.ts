@@ -114,7 +114,7 @@ export function addFuel(dish: ExplainedDish): void {
     heat += ` + ${boiledUp('fuelMJ')}`;
     minutesToBoil += ` + ${boiledUp('minutesToBoil')}`;
   }
-  addWaterInPot(dish);
+  addWaterInPot(dish, pot('vesselCapacityL'));
   list.computed('dishMinutesToBoil', method.minutesToBoil.p50, 'min', minutesToBoil);
   list.computed('dishFuelMJ', method.fuelMJ.p50, 'MJ', heat);
   if (basis.choice.fuelId === 'electricity') list.computed('dishFuelKWh', method.fuelKg.p50, 'kWh', 'dishFuelMJ / 3.6');

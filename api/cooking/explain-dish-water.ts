@@ -60,8 +60,11 @@ export function addWater({ list, kit, method, rows }: ExplainedDish): void {
   list.computed('volumeL', needs.volumeL, 'L', `waterNeededL + absorbedInSoakL + ${dry} / dryKgPerL`);
 }
 
-/** Water measured into the pot, `waterInPotL`, with what may boil off at its high end. */
-export function addWaterInPot({ list, method, rows }: ExplainedDish): void {
+/**
+ * Water measured into the pot, `waterInPotL`, with what may boil off at its high end.
+ * @param capacityL name under which the capacity of the vessel is listed
+ */
+export function addWaterInPot({ list, method, rows }: ExplainedDish, capacityL: string): void {
   const { needs, choice, boiledOffL } = method;
   list.fact('boiledOffHighL', boiledOffL.p90, 'L', '90th percentile of what boils off', HIGH_END);
   const share = fillLimitShare(choice.vessel.kind, needs.foams);
@@ -72,7 +75,7 @@ export function addWaterInPot({ list, method, rows }: ExplainedDish): void {
     needs.foams ? 'it froths or swells' : 'so that it does not run over',
     PRACTICE,
   );
-  const room = 'fillLimitShare * vesselCapacityL - volumeL';
+  const room = `fillLimitShare * ${capacityL} - volumeL`;
   if (choice.vessel.kind === 'pot')
     list.computed('topUpL', method.topUpL, 'L', `max(0, boiledOffHighL - (${room}))`, PRACTICE);
   else list.fact('topUpL', method.topUpL, 'L', 'a closed cooker is not topped up', PRACTICE);

@@ -1,11 +1,35 @@
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
+import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
 import { dishOptions } from '../../api/planning/dish-options.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { recompute } from './evaluate-steps.ts';
 
 const { household, kits } = demoDocuments('2026-12-05');
 
-describe.each(household.places.map((place) => [place.id]))('every way of every dish at %s', (placeId) => {
+const [home] = household.places;
+/** The same kitchen without own readings, on a warm day: boxes and flasks by their tables. */
+const untested = {
+  ...household,
+  boxes: (household.boxes ?? []).map(({ reading: _reading, ...box }) => box),
+  vessels: [
+    ...(household.vessels ?? []).map(({ reading: _reading, ...vessel }) => vessel),
+    { id: 'flask', name: 'Flask', placeId: home?.id, kind: 'flask', capacityL: 4 },
+    { id: 'bare', name: 'Old pot', placeId: home?.id, kind: 'pot', capacityL: 8, material: 'aluminium', lid: 'none' },
+  ],
+  places: household.places.map((place) => ({ ...place, indoorC: 26, outdoorC: 30 })),
+} as HouseholdDocument;
+const kitchens: [string, string, HouseholdDocument][] = [
+  ...household.places.map((place): [string, string, HouseholdDocument] => ['with own readings', place.id, household]),
+  ['without readings', home?.id ?? '', untested],
+];
+
+const seen = new Set<string>();
+afterAll(() => {
+  const ways = ['flame', 'box', 'flask', 'no-heat', 'under pressure', 'soaked', 'unsoaked', 'first water poured-away'];
+  expect([...seen]).toEqual(expect.arrayContaining(ways));
+});
+
+describe.each(kitchens)('every way of every dish, %s, at %s', (_how, placeId, household) => {
   it.each(kits.map((kit) => [kit.id, kit] as const))('%s', (_id, kit) => {
     const options = dishOptions({
       household,
@@ -22,6 +46,8 @@ describe.each(household.places.map((place) => [place.id]))('every way of every d
         continue;
       }
       const what = JSON.stringify(option.method);
+      seen.add(option.method.finish).add(option.method.gaugeKPa === null ? 'open' : 'under pressure');
+      seen.add(option.method.soakHours === null ? 'unsoaked' : 'soaked').add(`first water ${option.method.firstWater}`);
       const steps = option.explanation ?? [];
       const last = recompute(steps, what) as number;
       const fuel = option.fuel[0]?.kg.p50 ?? 0;
