@@ -22,7 +22,7 @@ import {
   type Measurement,
 } from './measurements.ts';
 import type { ResolvedHousehold } from './resolve-household.ts';
-import type { Storage } from './storage-age.ts';
+import { type Storage, storageFactor } from './storage-age.ts';
 
 /** How a lot was stored, from the ledger. */
 export interface StoredLot {
@@ -146,12 +146,17 @@ export function withLearned(household: ResolvedHousehold, learned: Learned): Res
 }
 
 /**
- * The factors of tested lots for one dish, as `DishStorage` has them: of each part the oldest lot in use.
+ * The factors of tested lots for one dish, as `DishStorage` has them: of each part the oldest lot in use. A dish has one
+ * age for all its parts; where a tested lot has another, its factor is brought to that age.
  * @param lots in use, oldest first
+ * @param storage the age of the dish
+ * @param storageOfLot what a lot has been through by then
  */
 export function measuredLotsOf(
   learned: Learned,
   lots: readonly { kitId: string; partId: string; packedOn: string }[],
+  storage: Storage,
+  storageOfLot: (lot: FoodLot) => Storage,
 ): { measuredLots: Record<string, Percentiles> } | Record<never, never> {
   const oldest = new Map<string, string>();
   for (const lot of lots) {
@@ -163,8 +168,19 @@ export function measuredLotsOf(
   );
   if (tested.length === 0) return {};
   return {
-    measuredLots: Object.fromEntries(tested.map((lot) => [`${lot.partId}/${lot.foodId}`, lot.minutesFactor.now])),
+    measuredLots: Object.fromEntries(
+      tested.map((lot) => {
+        const { p10, p50, p90 } = lot.minutesFactor.now;
+        const aged = ageFactor(lot.foodId, storageOfLot(lot)) / ageFactor(lot.foodId, storage);
+        return [`${lot.partId}/${lot.foodId}`, { p10: aged * p10, p50: aged * p50, p90: aged * p90 }];
+      }),
+    ),
   };
+}
+
+/** How much longer a food softens for its age; grains do not harden in store. */
+function ageFactor(foodId: string, { years, temperatureC, moisturePercent }: Storage): number {
+  return findFood(foodId)?.group === 'pulse' ? storageFactor({ years, temperatureC, moisturePercent }).value : 1;
 }
 
 const GONE = {

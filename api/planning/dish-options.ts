@@ -289,7 +289,8 @@ function testedStorage(
     .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
   const oldest = tested[0];
   if (oldest === undefined) return null;
-  return { ...storageOf(oldest, lots, household, at), ...measuredLotsOf(learned, tested) };
+  const storage = storageOf(oldest, lots, household, at);
+  return { ...storage, ...measuredLotsOf(learned, tested, storage, (lot) => storageOf(lot, lots, household, at)) };
 }
 
 function emptyMethod(finish: Finish): DishOption['method'] {

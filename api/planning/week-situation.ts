@@ -8,7 +8,7 @@ import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
 import { indoorBands, indoorCOnDay } from '../cooking/indoor-temperature.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
-import { learnFromMeasurements, measuredLotsOf, withLearned } from '../cooking/learn-from-measurements.ts';
+import { learnFromMeasurements, measuredLotsOf, storageOf, withLearned } from '../cooking/learn-from-measurements.ts';
 import { type Learned, type LearnedInUse, learnedInUse } from '../cooking/learned.ts';
 import type { Measurement } from '../cooking/measurements.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
@@ -255,7 +255,7 @@ export function weekSituation(
     startMinute,
     days,
     slots,
-    kits: kitStocks(kits, lots, place, request, startDate, learned),
+    kits: kitStocks(kits, lots, household, place, request, startDate, learned),
     lots,
     learned: learnedInUse(learned),
     fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
@@ -288,6 +288,7 @@ function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
 function kitStocks(
   kits: Kit[],
   lots: StockLot[],
+  household: ResolvedHousehold,
   place: ResolvedPlace,
   request: PlanRequest,
   startDate: string,
@@ -317,6 +318,13 @@ function kitStocks(
       const setsGoodOn = dates.map((date) => setsOf(usable.filter((lot) => isGoodOn(lot, date))));
       const oldest = [...usable].sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
       const first = oldest[0];
+      const storage = {
+        // Nothing was worked out beyond 60 years, and hardening stops growing long before.
+        years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
+        temperatureC: first?.storageC ?? place.storageC,
+        // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
+        moisturePercent: first?.moisturePercent ?? 10,
+      };
       return {
         kit,
         sets: setsGoodOn[0] ?? 0,
@@ -325,12 +333,8 @@ function kitStocks(
           (a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : a.useBy === b.useBy ? 0 : 1,
         ),
         storage: {
-          // Nothing was worked out beyond 60 years, and hardening stops growing long before.
-          years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
-          temperatureC: first?.storageC ?? place.storageC,
-          // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
-          moisturePercent: first?.moisturePercent ?? 10,
-          ...measuredLotsOf(learned, oldest),
+          ...storage,
+          ...measuredLotsOf(learned, oldest, storage, (lot) => storageOf(lot, lots, household, startDate)),
         },
       };
     });

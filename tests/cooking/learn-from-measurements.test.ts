@@ -313,7 +313,9 @@ describe('tests of a lot', () => {
     expect(figure.now.p50).toBeGreaterThan(1.15);
     expect(figure.now.p50).toBeLessThan(1.5);
     expect(width(figure.now)).toBeLessThan(width(figure.table));
-    const { measuredLots } = measuredLotsOf(learned, [LOT]) as { measuredLots: Record<string, Percentiles> };
+    const { measuredLots } = measuredLotsOf(learned, [LOT], storage, () => storage) as {
+      measuredLots: Record<string, Percentiles>;
+    };
     expect(Object.keys(measuredLots)).toEqual(['beans/kidney-bean']);
     const after = answerCookTime({
       ...lotTestQuestion(test, storage, 1200),
@@ -323,7 +325,24 @@ describe('tests of a lot', () => {
     expect(width(after.minutes)).toBeLessThan(0.85 * width(before));
     expect(figure.text).toMatch(/longer to soften than the table expects \(1 test\)/);
     // The lot packed in another year is another lot.
-    expect(measuredLotsOf(learned, [{ ...LOT, packedOn: '2025-01-01' }])).toEqual({});
+    expect(measuredLotsOf(learned, [{ ...LOT, packedOn: '2025-01-01' }], storage, () => storage)).toEqual({});
+  });
+
+  it('the factor of a lot is brought to the age that its dish is worked out for', () => {
+    const learned = learn([note()]);
+    const older = { years: 15, temperatureC: 20, moisturePercent: 12 };
+    const at = (dish: typeof storage) => {
+      const { measuredLots } = measuredLotsOf(learned, [LOT], dish, () => storage) as {
+        measuredLots: Record<string, Percentiles>;
+      };
+      return answerCookTime({
+        ...lotTestQuestion(note(), dish, 1200),
+        measuredLot: measuredLots['beans/kidney-bean'] as Percentiles,
+      }).minutes.p50;
+    };
+    // The same beans take the same minutes, but for the little water that the soak left out, which does not age.
+    expect(at(older) / at(storage)).toBeGreaterThan(0.9);
+    expect(at(older) / at(storage)).toBeLessThan(1.02);
   });
 
   it('a quick lot shortens no rule of safety', () => {
