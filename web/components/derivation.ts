@@ -86,9 +86,10 @@ function Steps({ steps }: { steps: readonly ExplanationStep[] }) {
   // A figure without a derivation is measured or stored as it is.
   if (steps.length === 0)
     return html`<p>This figure was not worked out: plans made earlier keep no steps, and dishes without a fire have none for fuel.</p>`;
+  const last = steps[steps.length - 1]?.quantity ?? '';
   const values = new Map(steps.map((step) => [step.quantity, step]));
   const used = FUNCTION_NAME.exec(steps.map((step) => (step.inputs.length === 0 ? '' : step.relation)).join(' '));
-  return html`<p>${countsInWords(steps)} Values are in the units that are worked with, whatever is shown beside. The last step is the figure.</p>
+  return html`<p>${countsInWords(steps)} Values are in the units that are worked with, whatever is shown beside. The last step is <a href=${`#${idOf(last)}`} onClick=${(event: MouseEvent) => goTo(event, last)}>the figure itself</a>.</p>
     <ol class="derivation">
       ${steps.map(
         (step) => html`<li key=${step.quantity} id=${idOf(step.quantity)} tabindex="-1">
@@ -104,7 +105,7 @@ function Steps({ steps }: { steps: readonly ExplanationStep[] }) {
               : html`<p class="step-how">Worked out: <code>${step.relation}</code></p>
                   <p class="step-how">From ${step.inputs.map((name, at) => html`${at === 0 ? '' : '; '}<${InputLink} name=${name} step=${values.get(name)} />`)}.</p>`
           }
-          <p class="source">${sourceInWords(page, step.source)}</p>
+          ${step.source.place === 'the question' ? null : html`<p class="source">${sourceInWords(page, step.source)}</p>`}
         </li>`,
       )}
     </ol>
@@ -157,12 +158,15 @@ function Functions({
 function InputLink({ name, step }: { name: string; step: ExplanationStep | undefined }) {
   return html`<a
     href=${`#${idOf(name)}`}
-    onClick=${(event: MouseEvent) => {
-      event.preventDefault();
-      document.getElementById(idOf(name))?.focus();
-    }}
+    onClick=${(event: MouseEvent) => goTo(event, name)}
     >${quantityWords(name).toLowerCase()}${step === undefined ? '' : ` ${valueInWords(step)}`}</a
   >`;
+}
+
+/** Moves to a step without a new address: the view behind would be left. */
+function goTo(event: MouseEvent, quantity: string) {
+  event.preventDefault();
+  document.getElementById(idOf(quantity))?.focus();
 }
 
 function idOf(quantity: string): string {
@@ -174,12 +178,16 @@ function valueInWords({ value, unit }: ExplanationStep): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string') return value;
   const shown = unit === 'C' ? '°C' : unit === '1' || unit === '' || unit === 'share' ? '' : unit;
-  return shown === '' ? writeShort(value) : `${writeShort(value)}\u00a0${shown}`;
+  // Small conductances and losses need their figures too.
+  const number =
+    value !== 0 && Math.abs(value) < 0.1 ? String(Number(value.toPrecision(3))).replace('-', '−') : writeShort(value);
+  return shown === '' ? number : `${number}\u00a0${shown}`;
 }
 
-function kindInWords({ relation, source }: ExplanationStep): string {
-  if (source.place === 'the question') return relation === 'as asked' ? 'Given' : `Given: ${relation}`;
-  return relation.charAt(0).toUpperCase() + relation.slice(1);
+function kindInWords({ relation }: ExplanationStep): string {
+  if (relation === 'as asked') return 'Given.';
+  const words = relation.replace(/, P10 (\S+) to P90 (\S+)$/, '; 8 times in 10 from $1 to $2');
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 /** Authors (year): title; place in it. What this program derives itself says so. */
