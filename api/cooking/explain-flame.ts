@@ -51,6 +51,10 @@ export function addFlame(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse)
   list.computed('intoPotKW', typical.intoPotKW, 'kW', into, source('windPractice', 'wind as a factor on fuel'), true);
 }
 
+/**
+ * The relation of the efficiency at a load.
+ * @param load name or expression of the load, kW/m
+ */
 export function efficiencyRelation({ task }: ResolvedFuelUse, load: string): string {
   if (task.halfLoadKWPerM === null) return 'stoveEfficiency';
   return (

@@ -63,7 +63,10 @@ export function addVesselMass(
 /**
  * What a vessel loses at a temperature that is listed as `at`, with the air as `airC` and `fillShare` listed: names end in
  * W. Covered: `wallConvectionW`, `wallRadiationW`, `lidConvectionW`, `lidRadiationW`; open: the wetted wall and
- * `openSurfaceW` instead of the lid, which is listed too where the base is reckoned like one. Radiation as that of a black surface; vapour of the open surface `openEvaporationW`.
+ * `openSurfaceW` instead of the lid. Radiation is that of a black surface, `openEvaporationW` the vapour of the open one.
+ * @param shape listed by `addVesselShape`
+ * @param task `at` the listed name of the temperature `atC`, C; `base`: the lid is listed without a lid too, since the
+ *   base is reckoned like one
  */
 export function addLossParts(
   list: StepList,

@@ -32,6 +32,7 @@ export function isCommon(quantity: string): boolean {
   return COMMON.has(quantity);
 }
 
+/** One food of a dish. */
 export interface DishRow {
   /** Name of the food as an identifier, with a number where it comes twice. */
   name: string;
@@ -44,6 +45,7 @@ export interface DishRow {
   inPot?: (quantity: string) => string;
 }
 
+/** A dish, what it was worked out from, and the list that its steps go to. */
 export interface ExplainedDish {
   list: StepList;
   kit: Kit;

@@ -4,6 +4,7 @@
  */
 import type { SourceRef } from '../physics/parameter.ts';
 
+/** A function that relations name. */
 export interface ExplanationFunction {
   /** What it gives, with the unit. */
   what: string;

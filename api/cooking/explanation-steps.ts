@@ -28,6 +28,7 @@ export interface StepList {
   include(steps: readonly ExplanationStep[], how: Inclusion): (quantity: string) => string;
 }
 
+/** How the steps of another derivation are taken in. */
 export interface Inclusion {
   /** Put before names, as of a food or a question: `lentil` makes `softeningMinutes` `lentilSofteningMinutes`. */
   prefix: string;
@@ -39,6 +40,7 @@ export interface Inclusion {
   relations?: Readonly<Record<string, string>>;
 }
 
+/** An empty list of steps. */
 export function stepList(): StepList {
   const steps: ExplanationStep[] = [];
   /** Own name of what was taken in, by the name here. */
