@@ -1,5 +1,4 @@
 /** Talks to the server: every answer carries its revision, every refusal names the field. */
-import type { Plan, PlanRequest } from './api-types.ts';
 
 /** One wrong field: a JSON pointer into what was sent, or the name of a query parameter. */
 export interface FieldError {
@@ -67,29 +66,32 @@ export function createApiClient(send: typeof fetch) {
     remove: (path: string, etag: string) => call<null>('DELETE', path, undefined, { 'if-match': etag }),
 
     /**
-     * Asks for a plan and reports how far the solver is. Ending `signal` closes the connection, which stops the solver.
+     * Asks a question that takes long and reports how far the solver is. Ending `signal` closes the connection, which
+     * stops the solver.
      * @throws ServerRefusal, or the browser's AbortError when stopped
      */
-    async plan(
-      request: PlanRequest,
+    async ask<Body>(
+      path: string,
+      question: unknown,
       signal: AbortSignal,
       onProgress: (progress: SolverProgress) => void,
-    ): Promise<Plan> {
-      const response = await reach(send, '/api/plans', {
+    ): Promise<Body> {
+      const response = await reach(send, path, {
         method: 'POST',
         headers: { accept: 'text/event-stream, application/json;q=0.9', 'content-type': 'application/json' },
-        body: JSON.stringify(request),
+        body: JSON.stringify(question),
         signal,
       });
       if (!response.ok) throw await refusal(response);
       if (!(response.headers.get('content-type') ?? '').includes('event-stream'))
-        return (await response.json()) as Plan;
+        return (await response.json()) as Body;
       for await (const event of eventsOf(response)) {
         if (event.name === 'progress') onProgress(JSON.parse(event.data) as SolverProgress);
-        else if (event.name === 'plan') return JSON.parse(event.data) as Plan;
         else if (event.name === 'problem' || event.name === 'error') throw problemOf(JSON.parse(event.data), 500);
+        // Whatever else the event is called, it carries the answer.
+        else if (event.data !== '') return JSON.parse(event.data) as Body;
       }
-      throw new ServerRefusal(0, 'The connection ended before the plan came. Press the button again.');
+      throw new ServerRefusal(0, 'The connection ended before the answer came. Press the button again.');
     },
   };
 }

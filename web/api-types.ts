@@ -37,6 +37,7 @@ export type {
   Wind,
 } from '../api/physics/table-ids.ts';
 export type { DishOption } from '../api/planning/dish-options.ts';
+export type { DaysServed, EndOfDays, Endurance, EndurancePoint } from '../api/planning/endurance.ts';
 export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/explain-plan.ts';
 export type {
   Cooking,
@@ -53,3 +54,4 @@ export type {
   StockReason,
   WaterDay,
 } from '../api/planning/plan-types.ts';
+export type { Missing, MissingThing } from '../api/planning/what-is-missing.ts';

@@ -104,7 +104,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   const page: Page = {
     ...held.current,
     set(part) {
-      held.current = { ...held.current, ...part };
+      held.current = { ...held.current, ...(typeof part === 'function' ? part(held.current) : part) };
       redraw(undefined);
     },
     redraw: () => redraw(undefined),
@@ -221,6 +221,7 @@ function start() {
     removedKit: null,
     plan: null,
     planning: null,
+    longWork: {},
     planErrors: [],
     planFault: null,
     derivation: null,

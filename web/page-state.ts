@@ -38,6 +38,16 @@ export interface DerivationAsked {
   steps: readonly ExplanationStep[] | ((page: Page) => Promise<readonly ExplanationStep[]>);
 }
 
+/** A question to the solver that takes a while: at work, answered, or refused. */
+export interface LongWork {
+  /** What was asked; another question makes the answer an old one. */
+  key: string;
+  working: { progress: SolverProgress; limitS: number; stop: () => void } | null;
+  answer: unknown;
+  fault: string | null;
+  errors: FieldError[];
+}
+
 export interface PageState {
   api: ApiClient;
   storage: Storage;
@@ -54,6 +64,8 @@ export interface PageState {
   removedKit: Kit | null;
   plan: Plan | null;
   planning: { progress: SolverProgress; limitS: number; stop: () => void } | null;
+  /** Long questions by name; they go on while another view is open. */
+  longWork: Readonly<Record<string, LongWork>>;
   planErrors: FieldError[];
   planFault: string | null;
   /** Shown in the panel over the page; null while it is shut. */
@@ -61,7 +73,7 @@ export interface PageState {
 }
 
 export interface Page extends PageState {
-  set(part: Partial<PageState>): void;
+  set(part: Partial<PageState> | ((state: PageState) => Partial<PageState>)): void;
   /** Says something in the polite live region. */
   announce(text: string): void;
   /** Says something in the urgent live region. */

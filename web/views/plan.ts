@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { ServerRefusal } from '../api-client.ts';
 import type { Plan, PlanRequest } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { WorkProgress } from '../components/long-work.ts';
 import { dayInWords, nextAfternoon } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
@@ -10,6 +11,7 @@ import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { BalanceSection } from './plan-balance.ts';
 import { DayLine } from './plan-day.ts';
+import { EnduranceSection } from './plan-endurance.ts';
 import { DetailsSection, ProofLine } from './plan-proof.ts';
 
 const TIME_LIMIT_S = 20;
@@ -47,7 +49,7 @@ export function PlanView() {
     };
     try {
       await page.household?.flush();
-      const plan = await page.api.plan(request, stopper.signal, tick);
+      const plan = await page.api.ask<Plan>('/api/plans', request, stopper.signal, tick);
       page.set({ plan, planning: null });
       page.announce(`${plan.meals.length} meals planned. ${outcomeInWords(plan)}`);
       document.getElementById('outcome')?.focus();
@@ -122,21 +124,11 @@ export function PlanView() {
     ${
       planning === null
         ? null
-        : html`<div class="planning">
-            <p>
-              ${
-                planning.progress.elapsedS <= planning.limitS
-                  ? `Planning: ${Math.floor(planning.progress.elapsedS)} of at most ${planning.limitS} s.`
-                  : `Planning: ${Math.floor(planning.progress.elapsedS)} s. The limit of ${planning.limitS} s for the search is over; the plan is being checked.`
-              }
-              ${planning.progress.aim ? ` Aim: ${String(planning.progress.aim).replaceAll('-', ' ')}.` : ''}
-              ${typeof planning.progress.best === 'number' ? ` Best so far ${writeNumber(planning.progress.best, 3)}.` : ''}
-            </p>
-            <progress max=${planning.limitS} value=${Math.min(planning.progress.elapsedS, planning.limitS)} aria-label="Time used of the limit"></progress>
-            <button type="button" onClick=${planning.stop}>Stop</button>
-          </div>`
+        : html`<${WorkProgress} doing="Planning" after="the plan is being checked" ...${planning} />`
     }
     ${page.plan === null ? (planning === null ? html`<${Empty} />` : null) : html`<${PlanResult} plan=${page.plan} />`}
+    <${EnduranceSection} startsAt=${page.plan?.request.startsAt ?? startsAt} />
+    ${page.plan === null ? null : html`<${DetailsSection} plan=${page.plan} />`}
   `;
 }
 
@@ -202,6 +194,5 @@ function PlanResult({ plan }: { plan: Plan }) {
       </ol>
     </section>
     <${BalanceSection} plan=${plan} />
-    <${DetailsSection} plan=${plan} />
   `;
 }
