@@ -12,8 +12,8 @@ import { explainFuelUse } from '../../build/api/cooking/explain-fuel-use.js';
 import { explainSoaking } from '../../build/api/cooking/explain-soaking.js';
 import { explained } from '../../build/api/http/explained.js';
 
-const ROUND_MS = 40;
-const ROUNDS = 15;
+const ROUND_MS = 8;
+const ROUNDS = 80;
 
 const soak = { hours: 12, waterC: 15, discardWater: true };
 const QUESTIONS = [
@@ -76,6 +76,8 @@ describe('derivations', () => {
       notAsked: Number.POSITIVE_INFINITY,
       asked: Number.POSITIVE_INFINITY,
     };
+    // Compiled first: the first runs of a process are slow in the order in which they come.
+    for (let round = 0; round < 10; round += 1) for (const run of Object.values(runs)) microseconds(run);
     // In turn, and the best round of each: other work on the machine can only slow a round down.
     for (let round = 0; round < ROUNDS; round += 1)
       for (const kind of ['alone', 'notAsked', 'asked'] as const)
@@ -85,7 +87,7 @@ describe('derivations', () => {
       `${name}: answer alone ${best.alone.toFixed(1)} us, not explained ${best.notAsked.toFixed(1)} us ` +
         `(ratio ${ratio.toFixed(2)}), explained ${best.asked.toFixed(1)} us (ratio ${(best.asked / best.alone).toFixed(1)})`,
     );
-    // A tenth is what the best of fifteen rounds still wanders on a busy machine; boiling points take a microsecond.
-    expect(ratio).toBeLessThan(1.1);
+    // A seventh is what the best rounds still wander on a busy machine, for answers that take a microsecond.
+    expect(ratio).toBeLessThan(1.15);
   });
 });
