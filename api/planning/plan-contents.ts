@@ -15,7 +15,7 @@ import type { Cooking, FuelAmount, Lighting, PlanDraft, PlannedMeal } from './pl
 import { tasksOf, waterByDay } from './plan-water.ts';
 import { round } from './rounding.ts';
 import { savingsOf } from './savings.ts';
-import type { WeekCalendar } from './week-options.ts';
+import type { KeptMeal, WeekCalendar } from './week-options.ts';
 import { isGoodOn, type WeekSituation } from './week-situation.ts';
 
 export type PlanContents = Pick<
@@ -84,23 +84,27 @@ export function planContents(
     });
     // What costs nothing in any case is not compared.
     const free = lighting?.burnsAnyway === true;
+    // What the plan stands in cold water others pour boiling water over, on the fire that the household uses most.
+    const other = method !== null ? detail : noHeat !== null && noHeat.waterL > 0 ? mostUsedFire(placed) : null;
     const compared =
-      method === null || free
+      other?.method == null || free
         ? null
         : comparisonFuelMJ(
             kit,
             detail.servingsCooked,
-            method.choice,
+            other.method.choice,
             detail.surroundings,
             detail.kit.storage,
             calculations,
           );
-    const startUpMJ = lighting?.startUpMJ.p50 ?? 0;
+    const startUpMJ = other?.lighting?.startUpMJ.p50 ?? 0;
     if (method !== null && !free) {
       comparison.planMJ += method.fuelMJ.p50;
       comparison.floorMJ += method.floorMJ;
-      comparison.usualMJ += (compared?.usualMJ ?? method.fuelMJ.p50) + startUpMJ;
-      comparison.carefulCookMJ += (compared?.carefulMJ ?? method.fuelMJ.p50) + startUpMJ;
+    }
+    if (other !== null && !free) {
+      comparison.usualMJ += (compared?.usualMJ ?? method?.fuelMJ.p50 ?? 0) + startUpMJ;
+      comparison.carefulCookMJ += (compared?.carefulMJ ?? method?.fuelMJ.p50 ?? 0) + startUpMJ;
     }
     return {
       id: `${slot.id}-${kit.id}`,
@@ -168,6 +172,16 @@ export function planContents(
       floorMJ: method?.floorMJ ?? 0,
       usualMJ: compared?.usualMJ ?? method?.fuelMJ.p50 ?? 0,
       carefulMJ: compared?.carefulMJ ?? method?.fuelMJ.p50 ?? 0,
+      ...(detail.kept === null
+        ? {}
+        : {
+            keptFor: {
+              meal: detail.kept.slot.id,
+              boxId: detail.kept.box.id,
+              from: local(dish.offMinute),
+              servings: round(detail.kept.servings, 2),
+            },
+          }),
       handsOnMinutes: Math.round(method?.handsOnMinutes ?? noHeat?.handsOnMinutes ?? 0),
       ...(method === null
         ? {}
@@ -177,9 +191,14 @@ export function planContents(
   comparison.planMJ += placed.lightings.reduce((sum, lighting) => sum + lighting.detail.startUpMJ.p50, 0);
 
   const meals = situation.slots.map((slot): PlannedMeal => {
-    const dishes = placed.dishes.filter((dish) => dish.detail.slot === slot);
-    const served = dishes.reduce((sum, dish) => sum + Math.min(dish.detail.servingsCooked, slot.wantServings), 0);
-    const nutrition = dishes.map((dish) => ({ dish, per: kitNutrition(dish.detail.kit.kit) }));
+    const dishes = placed.dishes.flatMap((dish) => {
+      const { detail } = dish;
+      const kept = detail.kept?.servings ?? 0;
+      const per = kitNutrition(detail.kit.kit);
+      if (detail.slot === slot) return [{ dish, per, eaten: detail.servingsCooked - kept }];
+      return detail.kept?.slot === slot ? [{ dish, per, eaten: kept }] : [];
+    });
+    const served = dishes.reduce((sum, row) => sum + Math.min(row.eaten, slot.wantServings), 0);
     return {
       id: slot.id,
       mealId: slot.mealId,
@@ -189,18 +208,14 @@ export function planContents(
       servingsWanted: slot.wantServings,
       servingsShort: round(Math.max(0, slot.wantServings - served), 2),
       hotWanted: slot.hot === 'wanted',
-      dishes: dishes.map((dish) => ({
-        cookingId: `${slot.id}-${dish.detail.kit.kit.id}`,
-        servings: round(Math.min(dish.detail.servingsCooked, slot.wantServings), 2),
+      dishes: dishes.map(({ dish, eaten }) => ({
+        cookingId: `${dish.detail.slot.id}-${dish.detail.kit.kit.id}`,
+        servings: round(Math.min(eaten, slot.wantServings), 2),
         hot: dish.detail.method !== null,
-        safeUntil: local(safeUntilMinute(dish, situation)),
+        safeUntil: local(safeUntilMinute(dish, slot === dish.detail.slot ? null : dish.detail.kept, situation)),
       })),
-      energyKcal: Math.round(
-        nutrition.reduce((sum, row) => sum + row.per.kcalPerServing * row.dish.detail.servingsCooked, 0),
-      ),
-      proteinG: Math.round(
-        nutrition.reduce((sum, row) => sum + row.per.proteinGPerServing * row.dish.detail.servingsCooked, 0),
-      ),
+      energyKcal: Math.round(dishes.reduce((sum, row) => sum + row.per.kcalPerServing * row.eaten, 0)),
+      proteinG: Math.round(dishes.reduce((sum, row) => sum + row.per.proteinGPerServing * row.eaten, 0)),
       cautions: [],
     };
   });
@@ -242,13 +257,27 @@ export function planContents(
   };
 }
 
+/** The dish on whose stove, fuel and pot most dishes of the plan are cooked; null where none is cooked. */
+function mostUsedFire(placed: PlacedWeek): PlacedDish['detail'] | null {
+  const counts = new Map<string, { detail: PlacedDish['detail']; count: number }>();
+  for (const { detail } of placed.dishes) {
+    if (detail.method === null || detail.lighting?.burnsAnyway === true) continue;
+    const { stove, fuelId, vessel } = detail.method.choice;
+    const key = `${stove.id} ${fuelId} ${vessel.id}`;
+    const known = counts.get(key) ?? { detail, count: 0 };
+    counts.set(key, { ...known, count: known.count + 1 });
+  }
+  return [...counts.values()].sort((a, b) => b.count - a.count)[0]?.detail ?? null;
+}
+
 function usesOf(dish: PlacedDish, local: (minute: number) => string): Cooking['uses'] {
   const { detail } = dish;
   const { method, soak, slot, lighting } = detail;
   const uses: Cooking['uses'] = [];
   if (soak !== null) uses.push({ resource: soak.bowl.id, from: local(soak.startMinute), to: local(dish.startMinute) });
   if (method === null) return uses;
-  const potUntil = method.choice.finish === 'flask' ? dish.doneMinute + 5 : slot.eatMinute;
+  const lastMinute = detail.kept?.slot.eatMinute ?? slot.eatMinute;
+  const potUntil = method.choice.finish === 'flask' ? dish.doneMinute + 5 : lastMinute;
   uses.push({ resource: method.choice.vessel.id, from: local(dish.startMinute), to: local(potUntil) });
   if (lighting !== null)
     uses.push({ resource: lighting.stove.id, from: local(dish.startMinute), to: local(dish.offMinute) });
@@ -256,19 +285,25 @@ function usesOf(dish: PlacedDish, local: (minute: number) => string): Cooking['u
     uses.push({ resource: method.choice.box.id, from: local(dish.doneMinute), to: local(slot.eatMinute) });
   if (method.choice.flask !== null)
     uses.push({ resource: method.choice.flask.id, from: local(dish.doneMinute), to: local(slot.eatMinute) });
+  if (detail.kept !== null)
+    uses.push({ resource: detail.kept.box.id, from: local(dish.offMinute), to: local(lastMinute) });
   return uses;
 }
 
-/** Until when a dish may be eaten: two hours after the heat (one when it is hot), from a box from where it falls to 60 C. */
-function safeUntilMinute(dish: PlacedDish, situation: WeekSituation): number {
+/**
+ * Until when a dish may be eaten: two hours after the heat (one when it is hot), from a box from where it falls to 60 C.
+ * @param kept the later meal of a batch for two; null: the meal that it was cooked for
+ */
+function safeUntilMinute(dish: PlacedDish, kept: KeptMeal | null, situation: WeekSituation): number {
   const { detail } = dish;
   const airC = detail.surroundings.indoorC;
   const hours = safeUntilAfterHeat(airC);
   if (detail.method === null) return dish.startMinute + hours * 60;
-  const tau = detail.method.timeConstantHours;
+  const tau = kept?.timeConstantHours ?? detail.method.timeConstantHours;
   if (tau === null) return dish.doneMinute + hours * 60;
   const startC = detail.method.needs.temperatureC - 5;
-  const hotUntil = dish.doneMinute + Math.floor(hoursAbove60C(startC, airC, tau.p10) * 60);
+  const hotUntil =
+    (kept === null ? dish.doneMinute : dish.offMinute) + Math.floor(hoursAbove60C(startC, airC, tau.p10) * 60);
   // Without a thermometer nobody can tell when the two hours begin (trade notes H9).
   return situation.household.thermometer ? hotUntil + hours * 60 : hotUntil;
 }

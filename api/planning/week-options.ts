@@ -4,6 +4,7 @@
  */
 import { type Calculations, NOTHING } from '../cooking/calculations.ts';
 import {
+  BOX_ENTRY_LOSS_K,
   computeMethod,
   type DishMethod,
   heatWater,
@@ -15,6 +16,8 @@ import {
   startUpOf,
 } from '../cooking/cooking-methods.ts';
 import { type DishSoak, hasKidneyFamily, isRefusal, soakableParts, whyNoSafeSoak } from '../cooking/dish.ts';
+import { hoursAbove60C } from '../cooking/hot-holding.ts';
+import type { Kit } from '../cooking/kit.ts';
 import { avoidedIn, kitNutrition } from '../cooking/kit-nutrition.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../cooking/resolve-household.ts';
 import { soakLimitHours } from '../cooking/soak-limits.ts';
@@ -22,9 +25,10 @@ import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import type { CauseEffect } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
-import { keepsHotMinutes } from './keep-hot.ts';
+import { keepsHotMinutes, timeConstantHoursOf } from './keep-hot.ts';
 import { addDays, toMinute } from './local-time.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
+import { round } from './rounding.ts';
 import type {
   WeekInstance,
   WeekLighting,
@@ -37,8 +41,10 @@ import type { DaySituation, KitStock, SlotSituation, WeekSituation } from './wee
 
 /** Minutes between a meal and the next work at the stove: eating and clearing (common practice). */
 const MEAL_MINUTES = 45;
-/** A fire for a box dish ends this long before the meal. */
-const EARLY_MINUTES = 120;
+/** A fire for a box dish ends this long before the meal: the longest that the box allows. */
+const EARLY_MINUTES = [120, 90, 60, 45] as const;
+/** Fill at which it is asked how long a box keeps a pot hot: a family's dish fills a pot by half to two thirds. */
+const USUAL_FILL_SHARE = 0.6;
 /** What other work on the same fire may take: a boxed dish can be done this much earlier than the fire ends. */
 const SHARED_FIRE_MINUTES = 75;
 /** A soak is set this long after getting up or before going to bed. */
@@ -50,6 +56,8 @@ const SHORTEST_SOAK_HOURS = 4;
 const LIGHTING_TENDING_MINUTES = 8;
 /** Nothing is kept hot longer than this: from an early supper to a late breakfast, h. */
 const LONGEST_HOT_HOURS = 16;
+/** Ladling out and boxing the rest, hands-on minutes (common practice). */
+const BOXING_MINUTES = 5;
 /** No fire is lit for less than this. */
 const SHORTEST_FIRE_MINUTES = 10;
 /** Nothing begins sooner than this after the plan does. */
@@ -82,6 +90,16 @@ export interface OptionDetail {
   noHeat: NoHeatMethod | null;
   soak: { startMinute: number; bowl: ResolvedVessel; dish: DishSoak } | null;
   surroundings: Surroundings;
+  /** A later meal fed from the same pot, which goes at the boil into a box when the first has been ladled out. */
+  kept: KeptMeal | null;
+}
+
+export interface KeptMeal {
+  slot: SlotSituation;
+  box: ResolvedBox;
+  servings: number;
+  /** Of what is left in the pot, h. */
+  timeConstantHours: Percentiles;
 }
 
 export interface HotWaterDetail {
@@ -145,6 +163,16 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   const flasks = vessels.filter((vessel) => vessel.kind === 'flask');
   const boxes = here(situation.household.boxes);
   const keepsHot = boxes.length > 0 || flasks.length > 0;
+  const keptMinutes = [
+    ...boxes.flatMap((box) => pots.filter((pot) => box.fits.includes(pot.id)).map((pot) => ({ vessel: pot, box }))),
+    ...flasks.map((flask) => ({ vessel: flask, box: null })),
+  ].map(({ vessel, box }) =>
+    keepsHotMinutes(vessel, box, USUAL_FILL_SHARE * vessel.capacityL, situation, calculations),
+  );
+  const longestKept = Math.max(0, ...keptMinutes);
+  // A poor box carries from a fire nearer to the meal.
+  const earlyMinutes =
+    EARLY_MINUTES.find((minutes) => minutes + SHARED_FIRE_MINUTES <= longestKept) ?? EARLY_MINUTES[0];
 
   const surroundingsOn = (day: number): Surroundings => {
     const { coldC } = situation.days[day] as DaySituation;
@@ -216,7 +244,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       const ends = [
         { early: false, endMinute: slot.eatMinute },
         // What is kept hot is boiled before dark where it is eaten after it.
-        ...(keepsHot ? [{ early: true, endMinute: Math.min(slot.eatMinute - EARLY_MINUTES, lastMinute) }] : []),
+        ...(keepsHot ? [{ early: true, endMinute: Math.min(slot.eatMinute - earlyMinutes, lastMinute) }] : []),
       ];
       for (const [index, fuelId] of stove.fuelIds.entries()) {
         const enough = (situation.fuels[fuelId]?.budgetByDay.at(-1) ?? 0) > 0;
@@ -314,11 +342,14 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         refusals.add(kit.id, `somebody at the table cannot eat ${avoided.join(', ')}`, 'Offer another kit');
         continue;
       }
-      for (const { sets, servingsCooked } of batchSizes(
-        kitStock,
-        slot.wantServings,
-        kitStock.setsGoodOn[slot.day] ?? 0,
-      )) {
+      const goodSets = kitStock.setsGoodOn[slot.day] ?? 0;
+      const next = situation.slots.find((other) => other.day === slot.day && other.period === slot.period + 1);
+      const forTwo =
+        next === undefined || boxes.length === 0 || !mayAlsoFeed(kit, next, pinned)
+          ? []
+          : twoMealSizes(kit, slot.wantServings, next.wantServings, goodSets).map((size) => ({ ...size, keeps: next }));
+      const forOne = batchSizes(kitStock, slot.wantServings, goodSets).map((size) => ({ ...size, keeps: null }));
+      for (const { sets, servingsCooked, keeps } of [...forOne, ...forTwo]) {
         const found: { option: WeekOption; detail: OptionDetail }[] = [];
         const nutrition = kitNutrition(kit);
         const served = Math.min(servingsCooked, slot.wantServings);
@@ -328,6 +359,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           detail: Omit<OptionDetail, 'id' | 'slot' | 'kit' | 'sets' | 'servingsCooked' | 'surroundings'>,
         ) => {
           const id = `${slot.id}|${kit.id}|${sets}|${suffix}`;
+          const also = detail.kept;
           found.push({
             option: {
               id,
@@ -337,13 +369,16 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
               servings: served,
               energyKcal: nutrition.kcalPerServing * servingsCooked,
               ...part,
+              ...(also === null ? {} : { alsoFeeds: { slotId: also.slot.id, servings: also.servings } }),
             },
             detail: { id, slot, kit: kitStock, sets, servingsCooked, surroundings, ...detail },
           });
         };
 
         // Without fire.
-        const cold = noHeatMethod(kit, servingsCooked);
+        // A batch for two meals is cooked on the fire of the first.
+        const cold: ReturnType<typeof noHeatMethod> =
+          keeps === null ? noHeatMethod(kit, servingsCooked) : { reason: 'It is kept hot', wayOut: null };
         const coldMinutes = isRefusal(cold) ? 0 : Math.ceil(cold.standMinutes + cold.handsOnMinutes);
         const { wakeMinute, sleepMinute } = situation.days[slot.day] as DaySituation;
         const firstHands = Math.max(situation.startMinute, wakeMinute);
@@ -369,7 +404,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
               uses: [],
               tendingMinutes: cold.handsOnMinutes,
             },
-            { lighting: null, method: null, noHeat: cold, soak: null },
+            { lighting: null, method: null, noHeat: cold, soak: null, kept: null },
           );
         }
 
@@ -383,6 +418,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         // On a fire for this meal, or on an earlier fire and kept hot: of the day, or of the evening before.
         for (const lighting of kit.style === 'no-cook' ? [] : lightings.values()) {
           if (lighting.slot.period > slot.period || lighting.slot.day < slot.day - 1) continue;
+          if (keeps !== null && (lighting.slot !== slot || lighting.early)) continue;
           const overnight = lighting.slot.day < slot.day;
           const isFirstMeal = !situation.slots.some((other) => other.day === slot.day && other.period < slot.period);
           if (overnight && (!isFirstMeal || slot.eatMinute - lighting.endMinute > LONGEST_HOT_HOURS * 60)) continue;
@@ -447,7 +483,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                   method,
                   null,
                   slot,
-                  kit.id,
+                  kitStock,
+                  keeps === null ? null : { slot: keeps, cooked: servingsCooked },
                 );
               }
               if (soakableParts(kit).length === 0) {
@@ -464,7 +501,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                   soak.method,
                   soak,
                   slot,
-                  kit.id,
+                  kitStock,
+                  keeps === null ? null : { slot: keeps, cooked: servingsCooked },
                 );
               }
             }
@@ -536,8 +574,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     worked: DishMethod,
     soak: OptionDetail['soak'],
     slot: SlotSituation,
-    kitId: string,
+    { kit }: KitStock,
+    alsoFor: { slot: SlotSituation; cooked: number } | null,
   ): void {
+    const kitId = kit.id;
     const method = lighting.burnsAnyway ? withoutFuel(worked) : worked;
     const minutes = fireMinutes(method);
     if (minutes > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) {
@@ -549,31 +589,73 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       return;
     }
     const from = lighting.slot.period;
-    const to = slot.period;
-    const uses: WeekUse[] = [];
-    const take = (resource: string, first: number, last: number) => {
-      for (let period = first; period <= last; period++) uses.push({ resource, period });
-    };
-    take(method.choice.vessel.id, from, method.choice.finish === 'flask' ? from : to);
-    if (method.choice.box !== null) take(method.choice.box.id, from, to);
-    if (method.choice.flask !== null) take(method.choice.flask.id, from, to);
-    if (soak !== null) take(soak.bowl.id, periodOf(soak.startMinute), from);
-    push(
-      suffix,
-      {
-        hot: true,
-        day: lighting.slot.day,
-        lightingId: lighting.id,
-        minutes,
-        flameMinutes: onFireMinutes(method),
-        fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: method.fuelKg.p90 },
-        waterL: method.waterL,
-        waterDay: soak === null ? lighting.slot.day : dayOf(soak.startMinute),
-        uses,
-        tendingMinutes: method.handsOnMinutes,
-      },
-      { lighting, method, noHeat: null, soak },
-    );
+    for (const kept of alsoFor === null ? [null] : keptMeals(method, kit, slot, lighting, alsoFor)) {
+      const to = kept?.slot.period ?? slot.period;
+      const uses: WeekUse[] = [];
+      const take = (resource: string, first: number, last: number) => {
+        for (let period = first; period <= last; period++) uses.push({ resource, period });
+      };
+      take(method.choice.vessel.id, from, method.choice.finish === 'flask' ? from : to);
+      if (method.choice.box !== null) take(method.choice.box.id, from, to);
+      if (kept !== null) take(kept.box.id, from, to);
+      if (method.choice.flask !== null) take(method.choice.flask.id, from, to);
+      if (soak !== null) take(soak.bowl.id, periodOf(soak.startMinute), from);
+      push(
+        kept === null ? suffix : `${suffix}|kept-${kept.box.id}`,
+        {
+          hot: true,
+          day: lighting.slot.day,
+          lightingId: lighting.id,
+          minutes,
+          flameMinutes: onFireMinutes(method),
+          fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: method.fuelKg.p90 },
+          waterL: method.waterL,
+          waterDay: soak === null ? lighting.slot.day : dayOf(soak.startMinute),
+          uses,
+          tendingMinutes: method.handsOnMinutes + (kept === null ? 0 : BOXING_MINUTES),
+        },
+        { lighting, method, noHeat: null, soak, kept },
+      );
+    }
+  }
+
+  /** Boxes in which what is left of a pot stays hot until the next meal; refusals where one does not hold it. */
+  function keptMeals(
+    method: DishMethod,
+    kit: Kit,
+    slot: SlotSituation,
+    lighting: LightingDetail,
+    { slot: later, cooked }: { slot: SlotSituation; cooked: number },
+  ): KeptMeal[] {
+    const { vessel } = method.choice;
+    const servings = Math.min(cooked - slot.wantServings, later.wantServings);
+    if (vessel.kind !== 'pot' || servings <= 0) return [];
+    const fillL = (method.needs.volumeL * servings) / cooked;
+    const hours = (later.eatMinute - slot.eatMinute + Math.ceil(method.restMinutes)) / 60;
+    const startC = method.needs.temperatureC - BOX_ENTRY_LOSS_K;
+    return boxes
+      .filter((box) => box.fits.includes(vessel.id))
+      .filter((box) => ![box, vessel].some((thing) => isOut(thing.id, lighting.earliestMinute, later.eatMinute)))
+      .flatMap((box) => {
+        const timeConstantHours = timeConstantHoursOf(vessel, box, fillL, situation, calculations);
+        if (hoursAbove60C(startC, surroundingsOn(slot.day).indoorC, timeConstantHours.p10) < hours) {
+          refusals.add(
+            kit.id,
+            `What is left of it would not surely stay above 60 °C for the ${round(hours, 1)} h until the next meal`,
+            'Cook it for one meal, or insulate the box better',
+          );
+          return [];
+        }
+        return [{ slot: later, box, servings, timeConstantHours }];
+      });
+  }
+
+  /** Whether a batch of a kit may be eaten again at the next meal: it suits, nobody there avoids it, nothing is pinned. */
+  function mayAlsoFeed(kit: Kit, next: SlotSituation, pinned: { method?: unknown } | undefined): boolean {
+    const pinnedNext = (request.pinned ?? []).find((pin) => pin.meal === next.id);
+    if ((pinned?.method ?? pinnedNext?.method ?? null) !== null) return false;
+    if (pinnedNext === undefined ? !kit.suits.includes(next.slot) : pinnedNext.kitId !== kit.id) return false;
+    return avoidedIn(kit, [...new Set(next.eaters.flatMap((eater) => eater.avoids))]).length === 0;
   }
 
   // The day's hot water, and water made safe by boiling.
@@ -785,6 +867,26 @@ function batchSizes({ kit }: KitStock, wantServings: number, sets: number): { se
     sets: index + 1,
     servingsCooked: (index + 1) * kit.servings,
   }));
+}
+
+/**
+ * How many sets are cooked for two meals at once: all of both where the kit divides; whole sets otherwise, which give the
+ * later meal at least half of what is wanted.
+ */
+function twoMealSizes(
+  kit: Kit,
+  first: number,
+  second: number,
+  sets: number,
+): { sets: number; servingsCooked: number }[] {
+  if (kit.divisible === true) {
+    const servings = Math.ceil((first + second) * 2 - 1e-9) / 2;
+    return servings <= sets * kit.servings + 1e-9 ? [{ sets: servings / kit.servings, servingsCooked: servings }] : [];
+  }
+  const whole = (first + second) / kit.servings;
+  return [...new Set([Math.floor(whole + 1e-9), Math.ceil(whole - 1e-9)])]
+    .filter((count) => count > 0 && count <= Math.floor(sets) && count * kit.servings >= first + second / 2)
+    .map((count) => ({ sets: count, servingsCooked: count * kit.servings }));
 }
 
 /**
