@@ -58,6 +58,10 @@ export function weekKinds(week: WeekInstance): WeekKinds {
     const lighting = id === null ? undefined : lightingById.get(id);
     return lighting === undefined ? null : [lighting.day - day, lightingShape(lighting)];
   };
+  const alsoFed = (slotId: string, from: WeekSlot): unknown => {
+    const slot = slotById.get(slotId) as WeekSlot;
+    return [slot.day - from.day, rank(slot.period)];
+  };
   const optionShape = memo((option: WeekOption) => {
     const slot = slotById.get(option.slotId) as WeekSlot;
     return JSON.stringify([
@@ -76,6 +80,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
       usesOf(option.uses, slot.day),
       option.tendingMinutes,
       option.energyKcal,
+      option.alsoFeeds === undefined ? null : [alsoFed(option.alsoFeeds.slotId, slot), option.alsoFeeds.servings],
     ]);
   });
   const taskShape = memo((task: WeekTaskOption) =>

@@ -179,6 +179,8 @@ export interface Cooking {
   usualMJ: number;
   carefulMJ: number;
   handsOnMinutes: number;
+  /** A later meal that is fed from the same pot: what is left goes into a box at the boil; absent: none. */
+  keptFor?: { meal: string; boxId: string; from: string; servings: number };
   /** What a dish with a fire was worked out from; absent in plans made before it was kept. */
   basis?: MethodBasis;
 }

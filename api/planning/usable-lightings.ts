@@ -2,7 +2,7 @@
  * What can be ruled out before solving when nobody may miss a hot meal: on a day whose hot meals need as many different
  * fires as may be lit, no other fire can be lit.
  */
-import type { WeekInstance, WeekLighting } from './week-instance.ts';
+import { slotsFedBy, type WeekInstance, type WeekLighting, type WeekOption, type WeekSlot } from './week-instance.ts';
 
 /**
  * Leaves out fires that cannot be lit in any plan that gives every wanted hot serving, with all that would be cooked on
@@ -20,13 +20,13 @@ export function withUsableLightings(week: WeekInstance): { week: WeekInstance; o
       (slot) =>
         new Set(
           week.options
-            .filter((option) => option.slotId === slot.id && option.hot && option.lightingId !== null)
+            .filter((option) => feeds(option, slot) && option.hot && option.lightingId !== null)
             .map((option) => option.lightingId as string),
         ),
     );
     // A meal that can be hot without a fire, a fire that is not counted, or meals that share a fire: nothing follows.
     const needsFire = hotSlots.every(
-      (slot) => !week.options.some((option) => option.slotId === slot.id && option.hot && option.lightingId === null),
+      (slot) => !week.options.some((option) => feeds(option, slot) && option.hot && option.lightingId === null),
     );
     const counted = groups.every((group) => [...group].every((id) => byId.get(id)?.burnsAnyway === false));
     const all = groups.flatMap((group) => [...group]);
@@ -53,4 +53,8 @@ export function withUsableLightings(week: WeekInstance): { week: WeekInstance; o
     },
     oneOf,
   };
+}
+
+function feeds(option: WeekOption, slot: WeekSlot): boolean {
+  return slotsFedBy(option).some(({ slotId }) => slotId === slot.id);
 }

@@ -65,6 +65,16 @@ export interface WeekOption {
   uses: WeekUse[];
   tendingMinutes: number;
   energyKcal: number;
+  /** A later meal that the same batch feeds hot; nothing else is cooked for it. */
+  alsoFeeds?: { slotId: string; servings: number };
+}
+
+/** The meals that a way feeds, one or two. */
+export function slotsFedBy(option: WeekOption): { slotId: string; servings: number }[] {
+  return [
+    { slotId: option.slotId, servings: option.servings },
+    ...(option.alsoFeeds === undefined ? [] : [option.alsoFeeds]),
+  ];
 }
 
 /** Work on a fire that is due once a day and may ride on any lighting of that day. */

@@ -8,7 +8,15 @@ import { weekKinds } from './day-classes.ts';
 import { aim, createProgrammeBuilder } from './programme-builder.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
 import { withUsableLightings } from './usable-lightings.ts';
-import type { WeekChoice, WeekInstance, WeekLighting, WeekSlot, WeekUse } from './week-instance.ts';
+import {
+  slotsFedBy,
+  type WeekChoice,
+  type WeekInstance,
+  type WeekLighting,
+  type WeekOption,
+  type WeekSlot,
+  type WeekUse,
+} from './week-instance.ts';
 
 /** Energy shortage is counted in steps of this share of the plan's need. */
 const ENERGY_STEP = 0.01;
@@ -114,30 +122,29 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
 
   const slotById = new Map(week.slots.map((slot) => [slot.id, slot]));
   const periodOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.period]));
-  const optionsBy = groupBy(week.options, (option) => option.slotId);
+  const feeding = new Map<string, { option: WeekOption; servings: number }[]>();
+  for (const option of week.options)
+    for (const { slotId, servings } of slotsFedBy(option))
+      feeding.set(slotId, [...(feeding.get(slotId) ?? []), { option, servings }]);
 
-  // 1. A slot is cooked for at most once.
+  // 1. A slot is cooked for at most once, or fed from the batch of an earlier one.
   // 2. Everybody is served, or counted as short. 3. Wanted hot servings are hot, or counted.
   for (const slot of week.slots) {
-    const own = optionsBy.get(slot.id) ?? [];
+    const own = feeding.get(slot.id) ?? [];
     b.row(
       `once_${slot.id}`,
       0,
       1,
-      own.map((option) => [x.get(option.id) as number, 1]),
+      own.map(({ option }) => [x.get(option.id) as number, 1]),
       `once ${kinds.slot(slot)}`,
     );
+    const served = (ways: typeof own): Terms =>
+      ways.map(({ option, servings }) => [x.get(option.id) as number, Math.min(servings, slot.wantServings)]);
     b.row(
       `fed_${slot.id}`,
       slot.wantServings,
       slot.wantServings * 2,
-      [
-        ...own.map((option): [number, number] => [
-          x.get(option.id) as number,
-          Math.min(option.servings, slot.wantServings),
-        ]),
-        [shortOf.get(slot.id) as number, 1],
-      ],
+      [...served(own), [shortOf.get(slot.id) as number, 1]],
       `fed ${kinds.slot(slot)}`,
     );
     const coldColumn = coldOf.get(slot.id);
@@ -146,15 +153,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         `hot_${slot.id}`,
         slot.wantServings,
         slot.wantServings * 2,
-        [
-          ...own
-            .filter((option) => option.hot)
-            .map((option): [number, number] => [
-              x.get(option.id) as number,
-              Math.min(option.servings, slot.wantServings),
-            ]),
-          [coldColumn, 1],
-        ],
+        [...served(own.filter(({ option }) => option.hot)), [coldColumn, 1]],
         `hot ${kinds.slot(slot)}`,
       );
     }
@@ -522,13 +521,18 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const kits = [...new Set(week.options.map((option) => option.kitId))].sort();
   for (const kitId of kits) {
     for (let day = 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
+      // A batch that feeds two meals is eaten twice.
       const within: Terms = week.options
-        .filter((option) => {
-          const eaten = dayOfSlot.get(option.slotId) as number;
-          return option.kitId === kitId && eaten >= day && eaten < day + VARIETY_DAYS;
+        .filter((option) => option.kitId === kitId)
+        .map((option): [number, number] => {
+          const eaten = slotsFedBy(option).filter(({ slotId }) => {
+            const on = dayOfSlot.get(slotId) as number;
+            return on >= day && on < day + VARIETY_DAYS;
+          });
+          return [x.get(option.id) as number, eaten.length];
         })
-        .map((option) => [x.get(option.id) as number, 1]);
-      if (within.length < 2) continue;
+        .filter(([, times]) => times > 0);
+      if (within.reduce((sum, [, times]) => sum + times, 0) < 2) continue;
       // Windows that do not overlap cover the plan: they are added up, the even and the odd ones.
       const window = `${kitId} ${day % VARIETY_DAYS}`;
       const again = b.column(`again_${kitId}_${day}`, 0, 10, false, `again ${window}`);

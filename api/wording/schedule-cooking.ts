@@ -246,6 +246,7 @@ class CookingWords {
     }
     if (method.finish === 'box') this.intoBox(offAt);
     else if (method.finish === 'flask') this.intoFlask(offAt);
+    else if (cooking.keptFor !== undefined) this.keepRest(cooking.keptFor);
     else if (method.gaugeKPa === null) this.takeOff(offAt);
   }
 
@@ -379,7 +380,6 @@ class CookingWords {
 
   private intoBox(offAt: string): void {
     const box = this.thing(this.cooking.method.boxId);
-    const thermometer = this.context.plan.resolved.household.thermometer === true;
     const openAt = addMinutes(this.eatAt, -5);
     this.add({
       at: offAt,
@@ -395,9 +395,15 @@ class CookingWords {
       minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
       handsOn: false,
     });
+    this.unbox(box, openAt, this.meal);
+  }
+
+  private unbox(box: string, openAt: string, meal: string | null): void {
+    const thermometer = this.context.plan.resolved.household.thermometer === true;
     this.add({
       at: openAt,
       action: 'unbox',
+      meal,
       text: thermometer
         ? `Open the ${box}. Measure the food: ${temperatureBoth(HOT_C, 'metric', 'up')} or more.`
         : `Open the ${box}. Look for thick steam.`,
@@ -424,6 +430,30 @@ class CookingWords {
       ifNot: 'No steam: bring it to a full boil before eating.',
       rank: 60,
     });
+  }
+
+  /** A batch for two meals: the first is ladled out of the boiling pot, the rest goes into the box at once. */
+  private keepRest(kept: NonNullable<Cooking['keptFor']>): void {
+    const box = this.thing(kept.boxId);
+    const later = this.context.plan.meals.find((meal) => meal.id === kept.meal);
+    if (later === undefined) return;
+    const now = this.cooking.servings - kept.servings;
+    this.add({
+      at: kept.from,
+      action: 'take-off',
+      text: `Ladle out what is eaten now, cover it. Let the ${this.pot} come back to the boil.`,
+      quantities: [{ what: 'to eat now', amount: now, unit: 'servings' }],
+      ifNot: 'Off the boil: boil it 1 min before it is boxed.',
+    });
+    this.add({
+      at: addMinutes(kept.from, 3),
+      action: 'box',
+      text: `Set the boiling ${this.pot} into the ${box}, shut until ${clockOnSheetOf(kept.from, later.eatAt)}.`,
+      quantities: [{ what: `for the ${later.slot} meal`, amount: kept.servings, unit: 'servings' }],
+      meal: later.id,
+      ifNot: 'Opened too soon: full boil before eating.',
+    });
+    this.unbox(box, addMinutes(later.eatAt, -5), later.id);
   }
 
   private takeOff(offAt: string): void {

@@ -97,6 +97,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
   let throwAwayAt = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
   const names: string[] = [];
   let keepsDry = true;
+  let isKept = false;
   for (const dish of meal.dishes) {
     const cooking = context.cookings.get(dish.cookingId);
     const name = inSentence(cooking?.kitName ?? 'meal');
@@ -106,6 +107,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     const served = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
     const eatBy = localMs(dish.safeUntil) < localMs(served) ? dish.safeUntil : served;
     keepsDry = false;
+    isKept ||= cooking?.keptFor !== undefined && cooking.keptFor.meal !== meal.id;
     names.push(name);
     if (localMs(eatBy) < localMs(throwAwayAt)) throwAwayAt = eatBy;
     steps.push({
@@ -142,7 +144,9 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: throwAwayAt,
       action: 'throw-away',
-      text: `Throw away the rest of the ${listOf(names)}.`,
+      text: isKept
+        ? `Throw away what was ladled out of the ${listOf(names)} and not eaten. The box stays shut.`
+        : `Throw away the rest of the ${listOf(names)}.`,
       quantities: [],
       minutes: 2,
       rank: 75,

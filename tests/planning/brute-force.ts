@@ -152,6 +152,9 @@ function servedFromDates(week: WeekInstance, options: WeekOption[], kitId: strin
 }
 
 function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOption[]): boolean {
+  // A meal is cooked for once, or fed from the batch of an earlier one.
+  const fed = options.flatMap((option) => [option.slotId, ...(option.alsoFeeds ? [option.alsoFeeds.slotId] : [])]);
+  if (new Set(fed).size < fed.length) return false;
   const setsOf = new Map<string, number>();
   for (const option of options) setsOf.set(option.kitId, (setsOf.get(option.kitId) ?? 0) + option.sets);
   for (const [kitId, sets] of setsOf) if (sets > (week.sets[kitId] ?? 0) + ROOM) return false;
@@ -206,11 +209,14 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
   let hotMissing = 0;
   let kcal = 0;
   week.slots.forEach((slot, at) => {
-    const option = chosen[at] ?? null;
-    const served = option === null ? 0 : Math.min(option.servings, slot.wantServings);
+    const own = chosen[at] ?? null;
+    const earlier = chosen.find((row) => row?.alsoFeeds?.slotId === slot.id) ?? null;
+    const option = own ?? earlier;
+    const servings = own !== null ? own.servings : (earlier?.alsoFeeds?.servings ?? 0);
+    const served = Math.min(servings, slot.wantServings);
     servingsShort += slot.wantServings - served;
     if (slot.hotWanted) hotMissing += slot.wantServings - (option?.hot ? served : 0);
-    kcal += option?.energyKcal ?? 0;
+    kcal += own?.energyKcal ?? 0;
   });
   for (const day of week.hotWaterDays) if (!tasks.some((task) => task.day === day)) hotMissing++;
   const options = chosen.filter((option) => option !== null);

@@ -7,7 +7,7 @@ import { findFood } from '../../cooking/foods-table.ts';
 import type { Kit, KitPart } from '../../cooking/kit.ts';
 import { contentsVolumeL, fillLimitShare } from '../../cooking/vessel-fill.ts';
 import type { Cooking } from '../plan-types.ts';
-import { isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
+import { CLOCK_ROOM_MINUTES, flameMinutes, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
 /** Room for printed rounding, L. */
 const FILL_ROOM_L = 0.06;
@@ -35,6 +35,7 @@ export function checkDishes(view: PlanView, report: Report): void {
     if (cooking.method.finish === 'no-heat') checkNoHeat(view, cooking, rows, report);
     else if (cooking.method.boilMinutes !== null) checkBoil(view, cooking, rows, report);
     if (cooking.method.finish === 'box' || cooking.method.finish === 'flask') checkHolding(view, cooking, rows, report);
+    if (cooking.keptFor) checkKept(view, cooking, cooking.keptFor, rows, report);
   }
 }
 
@@ -143,6 +144,46 @@ function checkLectin(cooking: Cooking, food: Food, soaked: boolean, report: Repo
     report('lectin', cooking.id, `${food.id} neither soaked nor boiled in two waters`);
   if (method.finish === 'box' || method.finish === 'flask')
     report('lectin', cooking.id, `${food.id} not soaked and finished in a ${method.finish}`);
+}
+
+/** What is left of a batch for two meals: in at the boil, out above 60 C at the bad end of the box, or never. */
+function checkKept(
+  view: PlanView,
+  cooking: Cooking,
+  kept: NonNullable<Cooking['keptFor']>,
+  rows: Row[],
+  report: Report,
+): void {
+  const { method } = cooking;
+  const meal = view.plan.meals.find((candidate) => candidate.id === kept.meal);
+  const vessel = view.household.vessels.find((candidate) => candidate.id === method.vesselId);
+  const box = view.household.boxes.find((candidate) => candidate.id === kept.boxId);
+  if (meal === undefined || box === undefined || vessel === undefined || vessel.kind !== 'pot') {
+    report('kept', cooking.id, `kept in ${kept.boxId} for ${kept.meal}`);
+    return;
+  }
+  if (!meal.dishes.some((dish) => dish.cookingId === cooking.id)) report('kept', cooking.id, `not eaten at ${meal.id}`);
+  const flameEnd = view.minute(cooking.startsAt) + flameMinutes(cooking);
+  if (view.minute(kept.from) < flameEnd - CLOCK_ROOM_MINUTES || view.minute(kept.from) > view.minute(cooking.doneAt))
+    report('kept', cooking.id, `boxed at ${kept.from}, off the fire ${cooking.doneAt} at the latest`);
+  const hours = (view.minute(meal.eatAt) - view.minute(kept.from)) / 60;
+  if (method.temperatureC === null || !(hours > 0)) return;
+  const cooled = answerCooling({
+    vessel: { kind: 'pot', capacityL: vessel.capacityL, material: vessel.material, lid: 'snug' },
+    fillL: Math.min((contentsL(cooking, rows) * kept.servings) / cooking.servings, vessel.capacityL),
+    startC: method.temperatureC - LOSS_INTO_BOX_K,
+    airC: view.indoorC(kept.from),
+    insulation: {
+      materialId: box.materialId,
+      thicknessMm: box.thicknessMm,
+      ...(box.conductivityWPerMK === null ? {} : { conductivityWPerMK: box.conductivityWPerMK }),
+    },
+    ...(box.reading ? { reading: box.reading } : {}),
+    hours,
+  });
+  const last = cooled.temperatureC.at(-1);
+  if (last && last.p10 < HOT_HOLDING_C - TEMPERATURE_ROOM_K)
+    report('too-cold', cooking.id, `${last.p10.toFixed(1)} C after ${hours.toFixed(1)} h in ${box.id} at its bad end`);
 }
 
 /** The box at its bad end: still 60 C when it is eaten (trade notes H9). */

@@ -33,7 +33,14 @@ export function checkMeals(view: PlanView, report: Report): void {
         report('not-done', meal.id, `${cooking.id} is done at ${cooking.doneAt}`);
       if (view.minute(dish.safeUntil) < eatAt)
         report('unsafe', meal.id, `${cooking.id} is safe until ${dish.safeUntil}`);
-      if (cooking.method.finish === 'flame' && eatAt - doneAt > LONGEST_STAND_MINUTES + CLOCK_ROOM_MINUTES)
+      const kept = cooking.keptFor?.meal === meal.id ? cooking.keptFor : null;
+      if (kept !== null && Math.abs(kept.servings - dish.servings) > SERVING_ROOM)
+        report('servings', meal.id, `${dish.servings} of ${cooking.id}, ${kept.servings} are kept for it`);
+      if (
+        kept === null &&
+        cooking.method.finish === 'flame' &&
+        eatAt - doneAt > LONGEST_STAND_MINUTES + CLOCK_ROOM_MINUTES
+      )
         report('unsafe', meal.id, `${cooking.id} stands from ${cooking.doneAt}`);
       if (dish.hot && cooking.method.finish === 'no-heat') report('not-hot', meal.id, `${cooking.id} sees no heat`);
       const kit = view.kits.get(cooking.kitId);

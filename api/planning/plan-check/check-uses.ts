@@ -87,12 +87,14 @@ function checkListed(view: PlanView, cooking: Cooking, report: Report): void {
       report('use-missing', cooking.id, `${resource} is not listed for the whole time as ${what}`);
   };
   const flameEnd = startsAt + flameMinutes(cooking);
+  const isKept = cooking.keptFor !== undefined;
   need(
     method.vesselId,
     startsAt,
-    method.finish === 'flask' ? flameEnd : method.finish === 'box' ? eatenAt : doneAt,
+    method.finish === 'flask' ? flameEnd : method.finish === 'box' || isKept ? eatenAt : doneAt,
     'vessel',
   );
+  if (cooking.keptFor) need(cooking.keptFor.boxId, view.minute(cooking.keptFor.from), eatenAt, 'box');
   if (method.boilMinutes !== null) need(method.stoveId, startsAt, flameEnd, 'stove');
   if (method.finish === 'box') need(method.boxId, eatenAt - method.boxMinutes, eatenAt, 'box');
   if (method.finish === 'flask') need(method.flaskId, eatenAt - method.boxMinutes, eatenAt, 'flask');
@@ -103,8 +105,8 @@ function checkListed(view: PlanView, cooking: Cooking, report: Report): void {
   if (method.finish === 'box' && method.boxId === null) report('use-missing', cooking.id, 'a box dish without a box');
   if (method.finish === 'flask' && method.flaskId === null)
     report('use-missing', cooking.id, 'a flask dish without a flask');
-  const box = view.household.boxes.find((candidate) => candidate.id === method.boxId);
-  if (method.finish === 'box' && box && method.vesselId !== null && !box.fits.includes(method.vesselId))
+  const box = view.household.boxes.find((candidate) => candidate.id === (cooking.keptFor?.boxId ?? method.boxId));
+  if ((method.finish === 'box' || isKept) && box && method.vesselId !== null && !box.fits.includes(method.vesselId))
     report('box-fit', cooking.id, `${method.vesselId} does not fit into ${box.id}`);
 }
 
