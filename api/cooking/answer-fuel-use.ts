@@ -92,12 +92,9 @@ export interface ResolvedFuelUse {
   pressureKPa: number;
   fuel: Fuel;
   stove: StoveType;
-  boilC: number;
   waterKJ: number;
   foodsKJ: number;
   extraKJ: number;
-  potMassKg: number;
-  potSpecificHeat: number;
 }
 
 /**
@@ -239,12 +236,9 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     pressureKPa,
     fuel,
     stove,
-    boilC,
     waterKJ,
     foodsKJ: foods.heatKJ,
     extraKJ,
-    potMassKg: pot.massKg,
-    potSpecificHeat: pot.specificHeat,
   };
 }
 
