@@ -25,7 +25,7 @@ export type {
   WaterQuality,
   WaterStores,
 } from '../api/cooking/kitchen.ts';
-export type { Learned, MeasurementEffect } from '../api/cooking/learned.ts';
+export type { Learned, LearnedFigure, LearnedInUse, MeasurementEffect } from '../api/cooking/learned.ts';
 export type { Measurement, MeasurementKind } from '../api/cooking/measurements.ts';
 export type { Percentiles, SpreadShare } from '../api/physics/parameter.ts';
 export type {

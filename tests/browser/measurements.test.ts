@@ -42,6 +42,11 @@ it('records a boil test, says what follows, questions an odd one, counts it when
   await part.getByRole('button', { name: /^Remove/ }).click();
   await part.getByText('nothing yet').waitFor();
   expect(await part.getByText(/more fuel than the table expects/).count()).toBe(0);
+  // Put back, it counts as before: the table has a band before and after. Then it is removed for good.
+  await part.getByRole('button', { name: 'Undo: put it back' }).click();
+  await part.getByRole('row', { name: /Propane camp stove: efficiency/ }).waitFor();
+  await part.getByRole('button', { name: /^Remove/ }).click();
+  await part.getByText('nothing yet').waitFor();
 
   // A cooking note of a lot, and a reading of the box.
   await form.getByLabel('What', { exact: true }).selectOption('cooking-note');

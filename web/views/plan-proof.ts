@@ -1,8 +1,9 @@
 /** Why the plan can be believed: proof in words, limits, refused ways, assumptions. */
 
-import { asHeading } from '../../api/wording/names.ts';
+import { asHeading, thingName } from '../../api/wording/names.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
+import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
 import { SpreadBlock } from '../components/spread.ts';
 import { dayShort } from '../dates.ts';
 import { html } from '../html.ts';
@@ -37,6 +38,24 @@ export function ProofLine({ plan }: { plan: Plan }) {
     <p>
       Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat; the usual way takes ${say(usualMJ, 'MJ', units)}, a careful cook ${say(carefulCookMJ, 'MJ', units)}, and physics allows no less than ${say(floorMJ, 'MJ', units)}.
     </p>`;
+}
+
+/** Figures of the household's own tests that the plan rests on. */
+function ownFiguresOf(plan: Plan): OwnFigure[] {
+  const { household, kits, learned = [] } = plan.resolved;
+  return learned.map(({ of, quantity, figure }) => {
+    const [kitId, , packedOn, foodId] = of.split('/');
+    const lot = `${wordsOf(foodId ?? '')} of ${kits.find((kit) => kit.id === kitId)?.name ?? kitId}, packed ${packedOn}`;
+    return { of: foodId === undefined ? asHeading(thingName(household, of)) : lot, quantity, figure };
+  });
+}
+
+/** In a line, whether tables or own tests are behind the numbers. */
+export function OwnFiguresLine({ plan }: { plan: Plan }) {
+  const figures = ownFiguresOf(plan);
+  if (figures.length === 0)
+    return html`<p>Stoves, boxes and food are taken from tables. A few tests on a calm day make the plan yours: <a href="#/set-up">Measured by you</a>.</p>`;
+  return html`<p>The plan uses ${figures.length} ${figures.length === 1 ? 'figure' : 'figures'} of your own: ${figures.map(({ figure }) => figure.text).join(' ')}</p>`;
 }
 
 export function DetailsSection({ plan }: { plan: Plan }) {
@@ -99,6 +118,14 @@ export function DetailsSection({ plan }: { plan: Plan }) {
             </ul>`
       }
     </details>
+    ${
+      ownFiguresOf(plan).length === 0
+        ? null
+        : html`<details class="more">
+            <summary>Own figures that it uses</summary>
+            <${OwnFigures} figures=${ownFiguresOf(plan)} />
+          </details>`
+    }
     <details class="more">
       <summary>Assumptions and defaults</summary>
       <ul>${plan.assumptions.map((text) => html`<li>${text}</li>`)}</ul>

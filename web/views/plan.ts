@@ -12,7 +12,7 @@ import { usePage } from '../page-state.ts';
 import { BalanceSection } from './plan-balance.ts';
 import { DayLine } from './plan-day.ts';
 import { EnduranceSection } from './plan-endurance.ts';
-import { DetailsSection, ProofLine } from './plan-proof.ts';
+import { DetailsSection, OwnFiguresLine, ProofLine } from './plan-proof.ts';
 
 const TIME_LIMIT_S = 20;
 
@@ -177,6 +177,7 @@ function PlanResult({ plan }: { plan: Plan }) {
       }
       ${plan.waysOut.length === 0 ? null : html`<ul>${plan.waysOut.map((way) => html`<li>${way}</li>`)}</ul>`}
       <${ProofLine} plan=${plan} />
+      <${OwnFiguresLine} plan=${plan} />
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
         <a class="button" href=${sheet('large')} target="_blank" rel="noopener">In larger type<span class="unseen"> (opens a new tab)</span></a>

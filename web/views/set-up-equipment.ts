@@ -45,6 +45,7 @@ function StoveSection({ body, fields, add }: SectionProps) {
     ${stoves.map((stove, index) => {
       const path = ['stoves', index] as const;
       const name = stove.name ?? wordsOf(stove.id);
+      const needsLabel = stove.typeId.startsWith('other-');
       const burnt = [...new Set([...(body.fuels ?? []).map((store) => store.fuelId), ...stove.fuelIds])];
       return html`<fieldset key=${stove.id}>
         <legend>${name}</legend>
@@ -75,10 +76,13 @@ function StoveSection({ body, fields, add }: SectionProps) {
             )}
           </div>
         </fieldset>
-        <details class="more">
-          <summary>Own values of ${name}</summary>
+        <details class="more" open=${needsLabel || undefined}>
+          <summary>From the label of ${name}</summary>
+          <p class="hint">
+            ${needsLabel ? 'No row of the tables fits this stove: its power is needed.' : 'What stands here goes before the table; a boil test goes before both.'}
+          </p>
           <div class="fields">
-            ${fields.number('Power at full flame', 'kW', [...path, 'powerKW'], { minimum: 0.05, maximum: 30, optional: 'by type' })}
+            ${fields.number('Power at full flame', 'kW', [...path, 'powerKW'], { minimum: 0.05, maximum: 30, optional: needsLabel ? 'needed' : 'by type' })}
             ${fields.number('Efficiency', 'share', [...path, 'efficiency'], { minimum: 0.02, maximum: 1, optional: 'by type' })}
             ${fields.number('One fill', 'ml', [...path, 'fillMl'], { minimum: 1, maximum: 5000, optional: 'by type' })}
             ${fields.number('One fill burns for', 'minutes', [...path, 'minutesPerFill'], { minimum: 1, maximum: 600, optional: 'by type' })}

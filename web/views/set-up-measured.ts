@@ -1,6 +1,7 @@
 /** What the household has measured itself: the figures that follow, each record with what it did, and the form for more. */
 import { useEffect, useState } from 'preact/hooks';
 import type { HouseholdDocument, Learned, Measurement, MeasurementEffect } from '../api-types.ts';
+import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { wordsOf } from '../names.ts';
@@ -17,6 +18,8 @@ interface Records {
 export function MeasuredSection({ household }: { household: HouseholdDocument }) {
   const page = usePage();
   const [records, setRecords] = useState<Records | null>(null);
+  /** The record removed last, until it is put back or another is removed. */
+  const [removed, setRemoved] = useState<Measurement | null>(null);
   const load = async () => {
     const [list, learned] = await Promise.all([
       page.api.get<Omit<Records, 'learned'>>(`/api/measurements?householdId=${household.id}`),
@@ -37,13 +40,38 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
     }
     await load().catch(() => undefined);
   };
+  const putBack = async () => {
+    if (removed === null) return;
+    try {
+      await page.api.create(`/api/measurements/${removed.id}`, removed);
+      setRemoved(null);
+      page.announce('It is back.');
+    } catch (error) {
+      page.alarm(error instanceof Error ? error.message : String(error));
+    }
+    await load().catch(() => undefined);
+  };
+  const figures = records === null ? [] : figuresOf(records.learned);
   const items = [...(records?.items ?? [])].sort((a, b) => (a.at < b.at ? -1 : 1));
   const sheet = `/api/rehearsal-sheet?householdId=${household.id}&units=${page.units}`;
   return html`<${SetUpPart} title="Measured by you" holds=${items.length === 0 ? 'nothing yet' : `${items.length} ${items.length === 1 ? 'record' : 'records'}`}>
     <p>
       A few tests on a calm day make the plan yours. <a href=${sheet} target="_blank" rel="noopener">The rehearsal sheet</a> leads through them, on paper.
     </p>
-    ${records === null ? null : html`<${Sentences} learned=${records.learned} />`}
+    ${
+      figures.length === 0
+        ? null
+        : html`<${OwnFigures} figures=${figures} />
+            <p class="hint">The next plan, and ways to cook a dish, use these.</p>`
+    }
+    ${
+      removed === null
+        ? null
+        : html`<div class="save-line">
+            <p>The ${MEASUREMENT_NAMES[removed.kind].toLowerCase()} of ${removed.at.replace('T', ' ')} was removed.</p>
+            <button type="button" class="small" onClick=${putBack}>Undo: put it back</button>
+          </div>`
+    }
     ${items.map((record) => {
       const effect = records?.effects.find(({ id }) => id === record.id);
       return html`<fieldset key=${record.id}>
@@ -65,7 +93,7 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
           <button type="button" class="small" onClick=${() =>
             change(
               record.id,
-              (etag) => page.api.remove(`/api/measurements/${record.id}`, etag),
+              (etag, body) => page.api.remove(`/api/measurements/${record.id}`, etag).then(() => setRemoved(body)),
               'Removed. The figures are as they were without it.',
             )}>Remove<span class="unseen"> the ${MEASUREMENT_NAMES[record.kind].toLowerCase()} of ${record.at}</span></button>
         </p>
@@ -75,16 +103,28 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
   <//>`;
 }
 
-/** The figures that rest on records, each in its sentence. */
-function Sentences({ learned }: { learned: Learned }) {
-  const figures = [
-    ...learned.stoves.flatMap(({ efficiency, powerKW }) => [efficiency, powerKW]),
-    ...learned.cooling.map(({ timeConstantHours }) => timeConstantHours),
-    ...learned.lots.map(({ minutesFactor }) => minutesFactor),
-  ].filter(({ records }) => records.length > 0);
-  if (figures.length === 0) return null;
-  return html`<ul>${figures.map(({ text }) => html`<li>${text}</li>`)}</ul>
-    <p class="hint">The next plan, and ways to cook a dish, use these.</p>`;
+/** The figures that rest on records. */
+function figuresOf(learned: Learned): OwnFigure[] {
+  return [
+    ...learned.stoves.flatMap(({ name: of, efficiency, powerKW }): OwnFigure[] => [
+      { of, quantity: 'efficiency', figure: efficiency },
+      { of, quantity: 'powerKW', figure: powerKW },
+    ]),
+    ...learned.cooling.map(
+      ({ name: of, timeConstantHours }): OwnFigure => ({
+        of,
+        quantity: 'timeConstantHours',
+        figure: timeConstantHours,
+      }),
+    ),
+    ...learned.lots.map(
+      ({ name, packedOn, minutesFactor }): OwnFigure => ({
+        of: `${name}, packed ${packedOn}`,
+        quantity: 'minutesFactor',
+        figure: minutesFactor,
+      }),
+    ),
+  ].filter(({ figure }) => figure.records.length > 0);
 }
 
 function thingOf(record: Measurement, { stoves, boxes, vessels }: HouseholdDocument): string {
