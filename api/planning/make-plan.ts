@@ -8,9 +8,9 @@ import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import { type Conflict, conflictsWithFacts, findConflicts } from './conflict.ts';
 import { placeWeek } from './place-week.ts';
-import { planContents } from './plan-contents.ts';
+import { type PlanContents, planContents } from './plan-contents.ts';
 import { separateAims } from './plan-proof.ts';
-import type { PlanDraft, PlanRequest, Shortage, StockEntry } from './plan-types.ts';
+import type { PlanDraft, PlanRequest, Shortage, StockEntry, WithoutSupply } from './plan-types.ts';
 import { prepareWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
 import { findShortages } from './shortage.ts';
@@ -20,6 +20,7 @@ import type { WeekChoice } from './week-instance.ts';
 import { repeatWeightOf } from './week-model.ts';
 import { weekCalendar } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
+import { hasDailySupply, runsOut, summaryWithoutSupply, supplyCaution, withoutDailySupply } from './without-supply.ts';
 
 export interface PlanInput {
   request: PlanRequest;
@@ -177,6 +178,8 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     } else waysOut.push(...fromFacts);
   }
 
+  const withoutSupply = await planWithoutSupply(input, situation, parts, ports);
+  if (withoutSupply !== null) parts.cautions.push(supplyCaution(withoutSupply));
   const aims = separateAims(solution.aims, solution.stated, repeatWeightOf(calendar.week));
   return {
     format: 1,
@@ -203,9 +206,27 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     short,
     conflict,
     waysOut: [...new Set(waysOut)],
-    withoutSupply: null,
+    withoutSupply,
     refused: calendar.refused,
   };
+}
+
+/** The same plan for a household to which nothing is brought; null where nothing is promised. */
+async function planWithoutSupply(
+  input: PlanInput,
+  { fuels, household }: WeekSituation,
+  parts: PlanContents,
+  ports: PlanPorts,
+): Promise<WithoutSupply | null> {
+  if (!hasDailySupply(input.household)) return null;
+  const { onProgress: _onProgress, ...quiet } = ports;
+  const timeLimitS = Math.max(1, (input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S) / 2);
+  const plan = await makePlan(
+    { ...input, household: withoutDailySupply(input.household), request: { ...input.request, timeLimitS } },
+    quiet,
+  );
+  const promised = Object.fromEntries(Object.entries(fuels).map(([fuelId, fuel]) => [fuelId, fuel.dailySupply]));
+  return summaryWithoutSupply(plan, runsOut(parts, { fuels: promised, waterL: household.water.dailySupply.litres }));
 }
 
 /**

@@ -339,6 +339,20 @@ export interface AimProof {
   unit: string;
 }
 
+/** What becomes of a plan if none of the promised daily supply comes, and the best plan without it. */
+export interface WithoutSupply {
+  /** What this plan runs out of first, and on which day; null: what is in store lasts. */
+  runsOut: { what: string; date: string } | null;
+  /** From here on, of the plan that counts on no supply. */
+  outcome: 'complete' | 'short';
+  proof: Plan['proof']['status'];
+  short: Shortage[];
+  waysOut: string[];
+  meals: { id: string; kitIds: string[]; hot: boolean; servingsShort: number }[];
+  fuel: Pick<FuelBalance, 'fuelId' | 'onHandKg' | 'usedKg'>[];
+  waterLeftL: number;
+}
+
 export interface DroppedMethod {
   kitId: string;
   reason: string;
@@ -375,7 +389,8 @@ export interface Plan {
   conflict: Conflict[] | null;
   waysOut: string[];
   energyByDay: { date: string; kcal: number; needKcal: number; proteinG: number; needProteinG: number }[];
-  withoutSupply: null;
+  /** The same plan without the promised daily supply; null where nothing is promised. */
+  withoutSupply: WithoutSupply | null;
   spread: SpreadShare[];
   comparison: { planMJ: number; carefulCookMJ: number; usualMJ: number; floorMJ: number };
   refused: DroppedMethod[];

@@ -15,6 +15,33 @@ interface Taken {
   p90: number;
 }
 
+/** A plan that counts on a promised supply says what becomes of it without; what it says is added again. */
+function checkSupply(view: PlanView, taken: readonly Taken[], report: Report): void {
+  const { plan, household } = view;
+  const fuels = household.fuels.filter((fuel) => fuel.dailySupplyKg > 0 || fuel.dailySupplyKWh > 0);
+  const promised = fuels.length > 0 || household.water.dailySupply.litres > 0;
+  if (!promised) return;
+  if (plan.withoutSupply === null) {
+    report('without-supply', 'withoutSupply', 'a supply is promised, and nothing is said of the plan without it');
+    return;
+  }
+  const said = plan.withoutSupply.runsOut?.date ?? '9999';
+  for (const { fuelId } of fuels) {
+    const { amount, reserve } = view.onHand(fuelId);
+    let p50 = 0;
+    for (const [day, date] of view.dates.entries()) {
+      for (const row of taken) if (row.fuelId === fuelId && Math.max(0, view.dayOf(row.at)) === day) p50 += row.p50;
+      // Typically burnt is less than what the plan sets aside: past this nobody can call it lasting.
+      if (p50 > (amount - reserve) * (1 + ROOM_SHARE) + ROOM_EACH && date < said)
+        report(
+          'without-supply',
+          date,
+          `${p50.toFixed(3)} of ${fuelId} burnt by then, ${amount - reserve} without supply`,
+        );
+    }
+  }
+}
+
 /** Re-adds what cookings, tasks and lightings burn, against what is on hand and against the balances of the plan. */
 export function checkFuel(view: PlanView, report: Report): void {
   const { plan } = view;
@@ -35,6 +62,7 @@ export function checkFuel(view: PlanView, report: Report): void {
     const { fuelId, kg } = lighting.startUpFuel;
     take(lighting.id, lighting.at, { fuelId, p50: 0, p90: kg });
   }
+  checkSupply(view, taken, report);
   const room = ROOM_EACH * (taken.length + 1);
   for (const fuelId of new Set([...taken.map((row) => row.fuelId), ...plan.fuel.map((row) => row.fuelId)])) {
     const { amount, reserve, supplyPerDay } = view.onHand(fuelId);
