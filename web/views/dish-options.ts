@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { ServerRefusal } from '../api-client.ts';
 import type { DishOption, Kit } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
+import { HowButton } from '../components/derivation.ts';
 import { NumberField, TextField } from '../components/fields.ts';
 import { minutesInWords, nextAfternoon } from '../dates.ts';
 import { html } from '../html.ts';
@@ -24,17 +25,12 @@ export function DishOptions({ kit }: { kit: Kit }) {
   const [all, setAll] = useState(false);
   const household = page.household?.state().body;
 
+  const question = { householdId: household?.id, kitId: kit.id, servings, startsAt, eatAt };
   useEffect(() => {
     if (household === undefined) return;
     let gone = false;
     page.api
-      .post<{ options: DishOption[] }>('/api/dish-options', {
-        householdId: household.id,
-        kitId: kit.id,
-        servings,
-        startsAt,
-        eatAt,
-      })
+      .post<{ options: DishOption[] }>('/api/dish-options', question)
       .then(({ body }) => {
         if (gone) return;
         setOptions(body.options);
@@ -53,6 +49,14 @@ export function DishOptions({ kit }: { kit: Kit }) {
     };
   }, [household?.id, kit.id, servings, startsAt, eatAt]);
 
+  // Derivations of all ways are many; they are fetched when one is asked for.
+  const stepsOf = (option: DishOption) => async (given: Page) => {
+    const { body } = await given.api.post<{ options: DishOption[] }>('/api/dish-options?explain=1', question);
+    const wanted = JSON.stringify(option.method);
+    return body.options.find(({ method }) => JSON.stringify(method) === wanted)?.explanation ?? [];
+  };
+  const how = (option: DishOption, label: string, quantity: string[]) =>
+    html` <${HowButton} of=${`${methodOfOption(page, option)}: ${label}`} quantity=${quantity} steps=${stepsOf(option)} />`;
   const fine = options?.filter((option) => option.verdict === 'ok') ?? [];
   const refused = groupRefused(page, options?.filter((option) => option.verdict === 'refused') ?? []);
   const shown = all ? fine : fine.slice(0, FIRST_SHOWN);
@@ -80,9 +84,9 @@ export function DishOptions({ kit }: { kit: Kit }) {
                     words=${[1, 2, 3, 4]}
                     rows=${shown.map((option) => [
                       methodOfOption(page, option),
-                      fuelOfOption(page, option),
-                      say(option.waterL, 'litres', page.units),
-                      minutesInWords(minutesOfOption(option)),
+                      html`${fuelOfOption(page, option)}${option.fuel.length === 0 ? null : how(option, 'fuel', ['dishFuelKg', 'dishFuelKWh', 'dishFuelMJ'])}`,
+                      html`${say(option.waterL, 'litres', page.units)}${how(option, 'water', ['waterTotalL', 'waterInPotL', 'waterNeededL'])}`,
+                      html`${minutesInWords(minutesOfOption(option))}${option.fuel.length === 0 ? null : how(option, 'minutes at the boil', ['boilMinutes'])}`,
                       `${writeShort(option.leadHours)}\u00a0h`,
                     ])}
                   />`

@@ -3,7 +3,9 @@ import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
+import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
+import { causeWords } from '../quantity-names.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
 import { readyLines } from './balance-lines.ts';
@@ -23,26 +25,20 @@ interface Block {
 
 /** The overview: one page where it fits, else a second one that begins with the cautions. */
 export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMetrics): string[] {
-  const blocks = [
+  const first = [
     ...weekTables(plan, metrics),
     listBlock('Have ready', fetchLine(plan), readyLines(plan, system), metrics),
     shortBlock(plan, metrics),
+  ];
+  const last = [
     boxBlock('Assumed', assumptionLines(plan, system), metrics),
     allergenBlock(plan, metrics),
     cautionBlock(plan, metrics),
-  ].filter((block): block is Block => block !== null);
-  // Heading, the line below it, and the footer.
-  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 1;
-  const pages: Block[][] = [[]];
-  let used = headMm;
-  for (const block of blocks) {
-    if (used + block.heightMm > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
-      pages.push([]);
-      used = headMm;
-    }
-    pages.at(-1)?.push(block);
-    used += block.heightMm;
-  }
+  ];
+  // What ends first is worth a line, but never a further page.
+  const plain = onPages([...first, ...last], metrics);
+  const outlook = onPages([...first, outlookBlock(plan, metrics), ...last], metrics);
+  const pages = outlook.length > plain.length ? plain : outlook;
   const startDate = dateOf(plan.request.startsAt);
   const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough: see "Short" below.';
   const household = escapeHtml(plan.resolved.household.name);
@@ -59,6 +55,38 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
       '</section>'
     );
   });
+}
+
+/** Blocks one below the other, on as many pages as they need. */
+function onPages(wanted: readonly (Block | null)[], metrics: SheetMetrics): Block[][] {
+  // Heading, the line below it, and the footer.
+  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 1;
+  const pages: Block[][] = [[]];
+  let used = headMm;
+  for (const block of wanted) {
+    if (block === null) continue;
+    if (used + block.heightMm > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
+      pages.push([]);
+      used = headMm;
+    }
+    pages.at(-1)?.push(block);
+    used += block.heightMm;
+  }
+  return pages;
+}
+
+/** What ends first and by when, and what makes the fuel uncertain; null where neither is known. */
+function outlookBlock(plan: Plan, metrics: SheetMetrics): Block | null {
+  const sentences: string[] = [];
+  const ends = plan.short.length > 0 ? null : endsFirst(plan);
+  if (ends !== null)
+    sentences.push(`At this pace ${inSentence(ends.what)} ends first, about ${dayName(ends.on)} ${dateText(ends.on)}.`);
+  const [cause] = [...plan.spread].sort((a, b) => b.share - a.share);
+  if (cause !== undefined)
+    sentences.push(
+      `What makes the fuel most uncertain: ${inSentence(causeWords(cause.cause))} (${Math.round(cause.share * 100)}\u00a0%).`,
+    );
+  return sentences.length === 0 ? null : lineBlock('Going on', sentences.join(' '), metrics);
 }
 
 /** Tables of at most seven days each. */

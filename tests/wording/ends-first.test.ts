@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import { endsFirst } from '../../api/wording/ends-first.ts';
+import { scheduleHtml } from '../../api/wording/print/schedule-html.ts';
+import { planFixture } from './plan-fixture.ts';
+
+/** The fixture with one kit of two parts in store and figures that can be summed by head. */
+function planOf({ sets, leftL, usedKg }: { sets: number; leftL: number; usedKg: number }) {
+  const plan = planFixture();
+  const [kit] = plan.resolved.kits;
+  if (kit === undefined) throw new Error('the fixture has no kit');
+  const lot = plan.resolved.stock.find((one) => one.kitId === kit.id);
+  if (lot === undefined) throw new Error('the fixture has no stock of its first kit');
+  plan.resolved = {
+    ...plan.resolved,
+    kits: [{ ...kit, servings: 10 }],
+    stock: kit.parts.map((part) => ({ ...lot, partId: part.id, quantity: sets * (part.containersPerSet ?? 1) })),
+  };
+  plan.meals = plan.meals.map((meal) => ({ ...meal, servingsWanted: 10 / 3 }));
+  plan.fuel = plan.fuel.slice(0, 1).map((fuel) => ({
+    ...fuel,
+    budgetKg: 7,
+    usedKg: { p10: usedKg / 2, p50: usedKg * 0.7, p90: usedKg },
+  }));
+  plan.water = { ...plan.water, byDay: plan.water.byDay.map((day) => ({ ...day, usedL: 10, leftL })) };
+  return plan;
+}
+
+describe('what ends first at the pace of a plan of seven days', () => {
+  // Seven days want 70 servings, 10 a day; water goes at 10 L a day.
+  it('is the food where twelve sets of ten servings are the least', () => {
+    expect(endsFirst(planOf({ sets: 12, leftL: 200, usedKg: 0.7 }))).toEqual({
+      what: 'Food in store',
+      days: 12,
+      on: '2026-12-17',
+    });
+  });
+
+  it('is the water where 30 L are left after seven days of 10 L', () => {
+    expect(endsFirst(planOf({ sets: 12, leftL: 30, usedKg: 0.7 }))).toMatchObject({ what: 'Water', days: 10 });
+  });
+
+  it('is the fuel at its 90th percentile: 7 kg at 5 kg in seven days are nine whole days', () => {
+    expect(endsFirst(planOf({ sets: 12, leftL: 30, usedKg: 5 }))).toMatchObject({ what: 'Wood', days: 9 });
+  });
+
+  it('is nothing where nothing is used', () => {
+    const plan = planOf({ sets: 12, leftL: 30, usedKg: 0 });
+    expect(endsFirst({ ...plan, meals: [], water: { onHandL: 100, byDay: [] } })).toBeNull();
+  });
+});
+
+describe('the line of the first sheet', () => {
+  const pagesOf = (html: string) => html.match(/<section class="card/g)?.length;
+
+  it('says what ends first and what makes the fuel uncertain', () => {
+    const plan = {
+      ...planFixture(),
+      spread: [
+        { cause: 'wind', share: 0.3 },
+        { cause: 'stove efficiency', share: 0.6 },
+      ],
+    };
+    const html = scheduleHtml(plan, { units: 'metric', type: 'normal' });
+    expect(html).toMatch(/<b>Going on:<\/b> At this pace [a-z ]+ ends first, about [A-Z][a-z]+day /);
+    expect(html).toMatch(/how well the stove heats the pot \(60\u00a0%\)/);
+  });
+
+  it('costs no further page, in any type and however long what was assumed is', () => {
+    for (const type of ['normal', 'large', 'compact'] as const) {
+      for (let words = 0; words <= 400; words += 25) {
+        const plan = planFixture();
+        plan.short =
+          words === 0
+            ? []
+            : [{ what: 'food', id: null, from: '2026-12-09', amount: 1, unit: 'servings', text: 'far '.repeat(words) }];
+        const without = { ...plan, spread: [] };
+        const lined = { ...plan, spread: [{ cause: 'wind', share: 1 }] };
+        expect(pagesOf(scheduleHtml(lined, { units: 'metric', type }))).toBe(
+          pagesOf(scheduleHtml(without, { units: 'metric', type })),
+        );
+      }
+    }
+  });
+});
