@@ -92,6 +92,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
       treatment.minutesPerL,
       treatment.fuelPerL,
       treatment.largestL,
+      treatment.fromSnow ?? false,
       usesOf(treatment.uses ?? [], treatment.day),
     ]),
   );

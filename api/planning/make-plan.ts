@@ -107,7 +107,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       from: situation.days[day]?.date ?? request.startsAt.slice(0, 10),
       amount: unsafeL,
       unit: 'L',
-      text: `${unsafeL} L of the water for drinking and washing cannot be boiled safe on the fires of these days`,
+      text: `${unsafeL} L of the water for drinking and washing cannot be ${situation.household.water.snow ? 'melted from snow and ' : ''}boiled safe on the fires of these days`,
     });
     waysOut.push(`${unsafeL} L more safe water, bleach to treat it with, or more fires, fuel and time to boil it`);
   }

@@ -295,6 +295,8 @@ export interface WaterDay {
   washL: number;
   usedL: number;
   ofWhichHeatedL: number;
+  /** Gained from snow on this day; absent: none. */
+  meltedL?: number;
   leftL: number;
   replanBelow: number;
 }

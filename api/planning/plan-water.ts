@@ -41,7 +41,7 @@ export function tasksOf(
     potfuls.set(detail.id, potful);
     tasks.push({
       id: `${detail.id.replaceAll('|', '-')}-${potful}`,
-      kind: 'treat-water',
+      kind: detail.fromSnow ? 'melt-snow' : 'treat-water',
       at: local(startMinute),
       lightingId: detail.lighting.id,
       vesselId: detail.vessel?.id ?? null,
@@ -102,6 +102,12 @@ export function waterByDay(
         (dish.detail.method?.waterL ?? dish.detail.noHeat?.waterL ?? 0) -
         (dish.detail.method?.needs.soakSuppliedL ?? 0),
     );
+    const meltedL = sum(
+      placed.treatments.filter(({ detail }) => detail.fromSnow && detail.day === index),
+      ({ litres }) => litres,
+    );
+    left += meltedL;
+    safeLeft += meltedL;
     const usedL = day.drinkL + day.hygieneL + day.animalsL + cookL + soakL + day.washL;
     left -= usedL;
     safeLeft -= usedL;
@@ -122,6 +128,7 @@ export function waterByDay(
       washL: round(day.washL, 1),
       usedL: round(usedL, 1),
       ofWhichHeatedL: round(heated, 1),
+      ...(meltedL > 0 ? { meltedL: round(meltedL, 1) } : {}),
       leftL: round(left, 1),
       replanBelow: round(Math.max(0, left * 0.97 - 2), 0),
     };

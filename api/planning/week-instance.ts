@@ -96,6 +96,8 @@ export interface WeekTreatment {
   minutesPerL: number;
   fuelPerL: Record<string, number>;
   largestL: number;
+  /** Snow that is melted and boiled: water beside what is in store, as much as the fires melt. */
+  fromSnow?: true;
   /** What it takes on its fire: the pot may not be held by a dish of another fire meanwhile. */
   uses?: WeekUse[];
 }
@@ -126,6 +128,8 @@ export interface WeekInstance {
    * and what is drunk or eaten without a fire needs water that was boiled before. Absent: all water is made safe first.
    */
   boiledWater?: { safeAtStartL: number };
+  /** There is snow: what people need beyond the stores is melted, and what cannot be melted is counted as missing. */
+  snow?: true;
   lightingsPerDay: number;
   outdoorMinutesPerDay: number;
   needKcal: number;

@@ -113,7 +113,9 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const fuelIds = Object.keys(week.fuelByDay).sort();
   // What people need may exceed what the fires can boil; it is then counted, never silently drunk.
   const unsafe = week.safeWaterByDay.map((safe, day) =>
-    week.boiledWater !== undefined && safe < -1e-9 ? b.column(`unsafe_${day}`, 0, 1e6, false) : null,
+    (week.boiledWater !== undefined || week.snow === true) && safe < -1e-9
+      ? b.column(`unsafe_${day}`, 0, 1e6, false)
+      : null,
   );
   const unsafeTo = (lastDay: number, coefficient: number): Terms =>
     unsafe.flatMap((column, day): Terms => (column === null || day > lastDay ? [] : [[column, coefficient]]));
@@ -210,8 +212,8 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       ...tasks.map((task): [number, number] => [w.get(task.id) as number, task.minutes]),
       ...treated.map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
-    // The last potful that is boiled safe is rounded up to a whole minute.
-    const rounding = treated.length > 0 ? 1 : 0;
+    // The last potful that is boiled safe is rounded up to a whole minute, and so is the last of melted snow.
+    const rounding = treated.length;
     const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes - rounding);
     const groups = [
       ...[...groupBy(cooked, (option) => option.slotId).values()].map((ways) =>
@@ -441,6 +443,10 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     week.options
       .filter((option) => option.waterDay <= lastDay)
       .map((option) => [x.get(option.id) as number, option.waterL]);
+  const meltedTo = (lastDay: number): Terms =>
+    week.treatments
+      .filter((treatment) => treatment.fromSnow === true && treatment.day <= lastDay)
+      .map((treatment) => [t.get(treatment.id) as number, -1]);
   const mustBeSafeTo = (lastPeriod: number): Terms =>
     week.options
       .filter((option) => option.lightingId === null && (periodOfSlot.get(option.slotId) as number) <= lastPeriod)
@@ -470,21 +476,25 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       const there = (week.safeWaterByDay[day] as number) + (week.treatableWaterByDay[day] as number);
       const taken = waterTo(day);
       if (relax?.kind === 'water' && extra !== null) taken.push([extra, -1]);
+      if (week.snow === true) taken.push(...meltedTo(day), ...unsafeTo(day, -1));
       if (taken.length > 0) b.row(`all_water_${day}`, -1e6, there, taken);
       terms.push(...unsafeTo(day, -1));
-    }
+    } else if (week.snow === true) terms.push(...unsafeTo(day, -1));
     const treated: Terms = week.treatments
       .filter((treatment) => treatment.day <= day)
       .map((treatment) => [t.get(treatment.id) as number, -1]);
     const all: Terms = [...terms, ...treated];
     if (relax?.kind === 'water' && extra !== null) all.push([extra, -1]);
     if (all.length > 0) b.row(`water_${day}`, -1e6, week.safeWaterByDay[day] as number, all);
-    const treatable: Terms = treated.map(([column]) => [column, 1]);
+    const treatable: Terms = week.treatments
+      .filter((treatment) => treatment.day <= day && treatment.fromSnow !== true)
+      .map((treatment) => [t.get(treatment.id) as number, 1]);
     if (treatable.length > 0) b.row(`treatable_${day}`, 0, week.treatableWaterByDay[day] as number, treatable);
   }
   const waterAvailable =
     (week.safeWaterByDay[week.days - 1] as number) + (week.treatableWaterByDay[week.days - 1] as number);
-  if (waterAvailable > 0) {
+  // Where there is snow, fuel is what water costs.
+  if (waterAvailable > 0 && week.snow !== true) {
     const shares = waterTo(week.days - 1).map(([column, litres]): [number, number] => [
       column,
       litres / waterAvailable,
@@ -630,7 +640,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
           .map((treatment): [string, number] => [treatment.id, values[t.get(treatment.id) as number] ?? 0])
           .filter(([, litres]) => litres > 1e-6),
       ),
-      ...(week.boiledWater === undefined
+      ...(week.boiledWater === undefined && week.snow !== true
         ? {}
         : { unsafeLByDay: unsafe.map((column) => (column === null ? 0 : (values[column] ?? 0))) }),
     }),

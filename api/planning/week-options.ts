@@ -2,7 +2,7 @@
  * Puts cooking methods on the calendar: for every meal, every kit and every fire that could carry it, what is taken from
  * when to when. Refused and dominated ways are left out, refused ones with their reason.
  */
-import { type Calculations, NOTHING } from '../cooking/calculations.ts';
+import { type Calculations, NOTHING, scalePercentiles } from '../cooking/calculations.ts';
 import {
   BOX_ENTRY_LOSS_K,
   computeMethod,
@@ -20,6 +20,7 @@ import { hoursAbove60C } from '../cooking/hot-holding.ts';
 import type { Kit } from '../cooking/kit.ts';
 import { avoidedIn, kitNutrition } from '../cooking/kit-nutrition.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../cooking/resolve-household.ts';
+import { meltSnow } from '../cooking/snow.ts';
 import { soakLimitHours } from '../cooking/soak-limits.ts';
 import { boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Percentiles } from '../physics/parameter.ts';
@@ -123,6 +124,8 @@ export interface TreatmentDetail {
   fuelKgPerL: Percentiles;
   fuelMJPerL: Percentiles;
   fuelEffects: CauseEffect[];
+  /** Snow, melted and boiled. */
+  fromSnow: boolean;
 }
 
 export interface WeekCalendar {
@@ -170,9 +173,10 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     keepsHotMinutes(vessel, box, USUAL_FILL_SHARE * vessel.capacityL, situation, calculations),
   );
   const longestKept = Math.max(0, ...keptMinutes);
+  // A fire for one box alone ends with that dish; what else is cooked on it comes before.
+  const sharedEarlyMinutes = boxes.length + flasks.length > 1 ? SHARED_FIRE_MINUTES : 0;
   // A poor box carries from a fire nearer to the meal.
-  const earlyMinutes =
-    EARLY_MINUTES.find((minutes) => minutes + SHARED_FIRE_MINUTES <= longestKept) ?? EARLY_MINUTES[0];
+  const earlyMinutes = EARLY_MINUTES.find((minutes) => minutes + sharedEarlyMinutes <= longestKept) ?? EARLY_MINUTES[0];
 
   const surroundingsOn = (day: number): Surroundings => {
     const { coldC } = situation.days[day] as DaySituation;
@@ -461,7 +465,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                 boxMinutes:
                   finish === 'flame'
                     ? { shortest: 0, longest: 0 }
-                    : { shortest, longest: shortest + SHARED_FIRE_MINUTES },
+                    : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
               const dry = pinned?.method?.soaked === true ? [] : [base];
               // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
@@ -743,6 +747,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         fuelKgPerL: perL(heated.fuelKg),
         fuelMJPerL: perL(heated.fuelMJ),
         fuelEffects: heated.fuelEffects,
+        fromSnow: false,
       });
       weekTreatments.push({
         id,
@@ -754,6 +759,52 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         uses: [{ resource: vessel.id, period: lighting.slot.period }],
       });
     }
+  }
+  // Snow is melted and boiled on any fire.
+  for (const lighting of situation.household.water.snow ? lightings.values() : []) {
+    const pot = [...pots].filter((one) => one.kind === 'pot').sort((a, b) => b.capacityL - a.capacityL)[0];
+    if (pot === undefined || isOut(pot.id, lighting.earliestMinute, lighting.endMinute)) continue;
+    const melted = meltSnow(
+      {
+        stove: lighting.stove,
+        fuelId: lighting.fuelId,
+        fuelMoisturePercent: situation.fuels[lighting.fuelId]?.moisturePercent ?? null,
+        vessel: pot,
+      },
+      surroundingsOn(lighting.slot.day),
+      calculations,
+    );
+    if (melted === null) continue;
+    const room = lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes;
+    const potfuls = Math.floor(room / Math.ceil(melted.minutes.p90));
+    if (potfuls < 1) continue;
+    const perL = (amount: Percentiles): Percentiles =>
+      lighting.burnsAnyway ? NOTHING : scalePercentiles(amount, 1 / melted.litres);
+    const id = `${lighting.id}|snow`;
+    const minutesPerL = Math.ceil(melted.minutes.p90) / melted.litres;
+    const fuelKgPerL = perL(melted.fuelKg);
+    treatments.set(id, {
+      id,
+      day: lighting.slot.day,
+      lighting,
+      vessel: pot,
+      potfulL: melted.litres,
+      minutesPerL,
+      fuelKgPerL,
+      fuelMJPerL: perL(melted.fuelMJ),
+      fuelEffects: lighting.burnsAnyway ? [] : melted.fuelEffects,
+      fromSnow: true,
+    });
+    weekTreatments.push({
+      id,
+      day: lighting.slot.day,
+      lightingId: lighting.id,
+      minutesPerL,
+      fuelPerL: lighting.burnsAnyway ? {} : { [lighting.fuelId]: fuelKgPerL.p90 },
+      largestL: potfuls * melted.litres,
+      fromSnow: true,
+      uses: [{ resource: pot.id, period: lighting.slot.period }],
+    });
   }
   if (situation.household.water.treatBy === 'bleach') {
     for (const day of situation.days.keys()) {
@@ -770,6 +821,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         fuelKgPerL: NOTHING,
         fuelMJPerL: NOTHING,
         fuelEffects: [],
+        fromSnow: false,
       });
       weekTreatments.push({ id, day, lightingId: null, minutesPerL: 0, fuelPerL: {}, largestL: treatable });
     }
@@ -802,6 +854,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       safeWaterByDay: situation.water.safeByDay,
       treatableWaterByDay: situation.water.treatableByDay,
       ...(situation.household.water.treatBy === 'boil' ? { boiledWater: { safeAtStartL: situation.water.safeL } } : {}),
+      ...(situation.household.water.snow ? { snow: true } : {}),
       lightingsPerDay: situation.household.lightingsPerDay,
       outdoorMinutesPerDay: situation.household.outdoorMinutesPerDay,
       needKcal: situation.days.reduce((sum, day) => sum + day.needKcal, 0),

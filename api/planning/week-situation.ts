@@ -400,12 +400,14 @@ function waterSituation(household: ResolvedHousehold, placeId: string, days: Day
     safeByDay.push(safe);
     treatableByDay.push(treatable);
   }
+  // Where there is snow, what people need beyond the stores is melted on the fires: the programme sees the whole need.
+  if (household.water.snow) baseShort = null;
   // What is drunk today was made safe from the treatable lots where the safe ones do not reach; cooking comes after.
   const left = safe + treatable;
   if (baseShort !== null) baseShort = { ...baseShort, litres: Math.max(0, -left) };
   // People, animals and hygiene come first: where they alone take everything, nothing is left for cooking. Rows of the
   // programme are cumulative, so what is drunk tomorrow is kept from today's pots.
-  for (const [day, safeSoFar] of safeByDay.entries()) {
+  for (const [day, safeSoFar] of household.water.snow ? [] : safeByDay.entries()) {
     safeByDay[day] = Math.max(safeSoFar, -(treatableByDay[day] as number));
   }
   return {

@@ -1,4 +1,5 @@
 /** The steps around a fire: light it, use its heat for the day's water, put it out, refill a cold burner. */
+import { WATER_L_PER_L_OF_SNOW } from '../cooking/snow.ts';
 import { BLEACH, bleachDrops, bleachMl, boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
 import type { Lighting, PlanTask } from '../planning/plan-types.ts';
 import { fuelName, thingName } from './names.ts';
@@ -245,15 +246,21 @@ function boilWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
 }
 
 function meltSnow(context: ScheduleContext, task: PlanTask): StepDraft[] {
+  const { household } = context.plan.resolved;
+  const place = household.places.find((one) => one.id === context.plan.request.placeId) ?? household.places[0];
+  const boil = boilMinutesToMakeSafe(place?.elevationM ?? 0);
   const pot = thingName(context.plan.resolved.household, task.vesselId);
   return [
     {
       ...BLANK,
       at: task.at,
       action: 'treat-water',
-      text: `Melt clean snow in the ${pot}, bit by bit, with a cup of water below it.`,
-      quantities: [{ what: 'water from snow', amount: task.litres, unit: 'L' }],
-      ifNot: 'It smells scorched: add water at once. Boil it before drinking.',
+      text: `Melt clean snow in the ${pot}, bit by bit, over a cup of water. Then boil it ${boil}\u00a0min, lid on.`,
+      quantities: [
+        { what: 'water from snow', amount: task.litres, unit: 'L' },
+        { what: 'loose snow, about', amount: Math.ceil(task.litres / WATER_L_PER_L_OF_SNOW.value), unit: 'L' },
+      ],
+      ifNot: 'It smells scorched: add water at once. Yellow, grey or old snow: leave it.',
       minutes: Math.ceil(task.minutes),
       rank: 39,
       of: task.id,
