@@ -11,6 +11,7 @@ import { householdRoutes } from './routes/households.ts';
 import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
 import { openapiRoutes } from './routes/openapi.ts';
+import { planAdviceRoutes } from './routes/plan-advice.ts';
 import { planRoutes } from './routes/plans.ts';
 import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
 import { stockRoutes } from './routes/stock.ts';
@@ -63,6 +64,7 @@ export function createApp(services: Services) {
     .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services, takePlace))
     .route('/', enduranceRoutes(services, takePlace))
+    .route('/', planAdviceRoutes(services, takePlace))
     .route(
       '/',
       openapiRoutes(services, () => app),

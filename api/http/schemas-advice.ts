@@ -1,6 +1,8 @@
 /** Questions about a household's stores and about a plan: how long they last, what to get or do next, what to trade. */
+import type { Advice } from '../planning/advice.ts';
 import type { Endurance, EnduranceRequest } from '../planning/endurance.ts';
-import { count } from './schema-values.ts';
+import type { TradeOff } from '../planning/trade-off.ts';
+import { count, measure } from './schema-values.ts';
 import { planRequestSchema } from './schemas-plan.ts';
 import { z } from './zod.ts';
 
@@ -45,3 +47,45 @@ export const enduranceAnswer = z
 
 /** Compiles only while whatever the schema lets through is a request of the planner. */
 export const enduranceRequestOf = (sent: z.output<typeof enduranceRequestSchema>): EnduranceRequest => sent;
+
+/** A question about a plan that is there. */
+export const planQuestionSchema = z
+  .strictObject({ timeLimitS: measure(1, 120, 's').optional() })
+  .meta({ id: 'PlanQuestion', examples: [{}, { timeLimitS: 40 }] });
+
+export const adviceAnswer = z
+  .custom<Advice>((value) => typeof value === 'object' && value !== null)
+  .openapi({
+    type: 'object',
+    required: ['days', 'daysFed', 'daysFedHot', 'items', 'withoutEffect', 'notApplicable', 'notWorkedOut', 'notes'],
+    properties: {
+      items: {
+        type: 'array',
+        items: { type: 'object' },
+        description:
+          'What to get or do, best first, each planned again: days gained, fuel and water saved, confidence.',
+      },
+      withoutEffect: { type: 'array', items: { type: 'string' }, description: 'Kits of which more changes nothing.' },
+      notApplicable: { type: 'array', items: { type: 'object' }, description: 'What was not tried, and why.' },
+      notWorkedOut: { type: 'array', items: { type: 'string' }, description: 'What there was no time for.' },
+      notes: { type: 'array', items: { type: 'string' }, description: 'How the figures are to be read.' },
+    },
+  })
+  .meta({ id: 'Advice' });
+
+export const tradeOffAnswer = z
+  .custom<TradeOff>((value) => typeof value === 'object' && value !== null)
+  .openapi({
+    type: 'object',
+    required: ['days', 'hotMealsWanted', 'points', 'notWorkedOut', 'notes'],
+    properties: {
+      points: {
+        type: 'array',
+        items: { type: 'object' },
+        description: 'From the least fuel to the most: hot meals, repeats, fuel, the largest share used.',
+      },
+      notWorkedOut: { type: 'array', items: { type: 'string' }, description: 'What there was no time for.' },
+      notes: { type: 'array', items: { type: 'string' }, description: 'How the points are to be read.' },
+    },
+  })
+  .meta({ id: 'TradeOff' });

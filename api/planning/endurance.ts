@@ -134,7 +134,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     const prepared = weekOf(days);
     const answer =
       prepared.situation.water.baseShort !== null
-        ? { possible: false, extras: [], counts: null }
+        ? { possible: false, extras: [], sets: [], counts: null }
         : await canServe(prepared.model, { demand }, solver, optionsFor(Math.min(LONGEST_QUESTION_S, leftS())));
     answers.set(key, answer);
     return answer;
@@ -261,7 +261,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
  * in store against servings wanted.
  * @returns 0 to 90
  */
-function mostDaysByArithmetic(input: PlanInput): number {
+export function mostDaysByArithmetic(input: PlanInput): number {
   const at = (days: number): WeekSituation =>
     weekSituation({ ...input.request, days }, input.household, input.kits, input.stock, input.measurements);
   const canBe = (days: number) => {

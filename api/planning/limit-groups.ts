@@ -78,23 +78,25 @@ export function withoutLimits(model: WeekModel, groups: readonly LimitGroup[]): 
 
 /**
  * The week with some limits exceedable.
- * @returns the model with one more column per limit (of sets: one per kit), and these columns by limit, in order
+ * @returns the model with one more column per limit (of sets: one per kit, named by it), and these columns by limit, in
+ *   order; sets and fires are exceeded by whole numbers
  */
 export function withExtras(
   model: WeekModel,
   groups: readonly PricedLimit['group'][],
-): { model: WeekModel; extras: number[][] } {
+): { model: WeekModel; extras: { column: number; kitId: string | null }[][] } {
   const { programme } = model;
   const columnNames = [...programme.columnNames];
-  const added: { column: number; rows: Set<number> }[] = [];
+  const added: { column: number; rows: Set<number>; whole: boolean }[] = [];
   const extras = groups.map((group) => {
     const rows = programme.rowNames.flatMap((name, row) => (isRowOf(group, name) ? [row] : []));
-    const each = group.kind === 'sets' ? byKit(programme.rowNames, rows) : [rows];
-    return each.map((own) => {
+    const each: [kitId: string | null, rows: number[]][] =
+      group.kind === 'sets' ? byKit(programme.rowNames, rows) : [[null, rows]];
+    return each.map(([kitId, own]) => {
       const column = columnNames.length;
       columnNames.push(`x${column}_extra_${group.kind}`);
-      added.push({ column, rows: new Set(own) });
-      return column;
+      added.push({ column, rows: new Set(own), whole: group.kind === 'sets' || group.kind === 'fires' });
+      return { column, kitId };
     });
   });
   const starts = [0];
@@ -118,7 +120,7 @@ export function withExtras(
     columnNames,
     columnLower: [...programme.columnLower, ...more(0)],
     columnUpper: [...programme.columnUpper, ...more(MOST_EXTRA)],
-    isInteger: [...programme.isInteger, ...more(false)],
+    isInteger: [...programme.isInteger, ...added.map(({ whole }) => whole)],
     // A row that is exceeded may come out below the lower bound that it had no use for.
     rowLower: programme.rowLower.map((bound, row) => (added.some((extra) => extra.rows.has(row)) ? -NO_LIMIT : bound)),
     starts,
@@ -133,13 +135,15 @@ export function withExtras(
 }
 
 /** Rows of sets on hand, and of sets still good on a day, together by kit. */
-function byKit(rowNames: readonly string[], rows: readonly number[]): number[][] {
+function byKit(rowNames: readonly string[], rows: readonly number[]): [kitId: string, rows: number[]][] {
   const kits = new Map<string, number[]>();
   for (const row of rows) {
     const kit = (rowNames[row] as string).replace(/^r\d+_/, '').replace(/^sets_|^good_(.*)_\d+$/, '$1');
-    kits.set(kit, [...(kits.get(kit) ?? []), row]);
+    // Ids hold no underscores, so that these stand for hyphens.
+    const kitId = kit.replaceAll('_', '-');
+    kits.set(kitId, [...(kits.get(kitId) ?? []), row]);
   }
-  return [...kits.values()];
+  return [...kits];
 }
 
 /** Names in the programme hold letters, digits and underscores only. */

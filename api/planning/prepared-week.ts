@@ -31,13 +31,40 @@ export function prepareWeek(input: PlanInput, days: number, calculations: Calcul
   const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
   const seen = open ? withOpenStores(situation) : situation;
   const calendar = weekCalendar(seen, request, calculations);
-  const week: WeekInstance = open
-    ? {
-        ...calendar.week,
-        sets: Object.fromEntries(situation.kits.map(({ kit, sets }) => [kit.id, sets])),
-      }
-    : calendar.week;
+  const week = open ? withStoresOf(calendar.week, situation) : calendar.week;
   return { days, situation: seen, calendar, week, model: weekModel(week) };
+}
+
+/**
+ * The same week with other amounts in store: what can be cooked how is as before, what there is of it is not. For changes
+ * that add fuel, water or sets and nothing else.
+ * @param base laid out open, so that ways which its own stores rule out are in it
+ * @param input the same household with other amounts
+ */
+export function withAmountsOf(base: PreparedWeek, input: PlanInput): PreparedWeek {
+  const request = { ...input.request, days: base.days };
+  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
+  const { fuels, water } = situation;
+  const week: WeekInstance = {
+    ...withStoresOf(base.week, situation),
+    fuelByDay: Object.fromEntries(
+      Object.entries(base.week.fuelByDay).map(([fuelId, before]) => [fuelId, fuels[fuelId]?.budgetByDay ?? before]),
+    ),
+    safeWaterByDay: water.safeByDay,
+    treatableWaterByDay: water.treatableByDay,
+    ...(base.week.boiledWater === undefined ? {} : { boiledWater: { safeAtStartL: water.safeL } }),
+  };
+  return { ...base, situation, week, model: weekModel(week) };
+}
+
+/** The true numbers of sets, whatever the week was laid out with. */
+function withStoresOf(week: WeekInstance, { kits }: WeekSituation): WeekInstance {
+  const dated = kits.filter(({ sets, setsGoodOn }) => setsGoodOn.some((good) => good !== sets));
+  return {
+    ...week,
+    sets: Object.fromEntries(kits.map(({ kit, sets }) => [kit.id, sets])),
+    setsGoodOn: Object.fromEntries(dated.map(({ kit, setsGoodOn }) => [kit.id, setsGoodOn])),
+  };
 }
 
 function withOpenStores(situation: WeekSituation): WeekSituation {
@@ -56,10 +83,14 @@ function withOpenStores(situation: WeekSituation): WeekSituation {
   }
   return {
     ...situation,
-    kits: situation.kits.map((kitStock) => ({
-      ...kitStock,
-      sets: Math.max(kitStock.sets, Math.ceil(most / kitStock.kit.servings)),
-    })),
+    kits: situation.kits.map((kitStock) => {
+      const enough = Math.ceil(most / kitStock.kit.servings);
+      return {
+        ...kitStock,
+        sets: Math.max(kitStock.sets, enough),
+        setsGoodOn: kitStock.setsGoodOn.map((good) => Math.max(good, enough)),
+      };
+    }),
     fuels,
   };
 }

@@ -5,6 +5,7 @@
 import { type CountProgramme, countProgramme } from './count-programme.ts';
 import { type LimitGroup, type PricedLimit, withExtras, withoutLimits } from './limit-groups.ts';
 import { aim } from './programme-builder.ts';
+import { sum } from './rounding.ts';
 import { SolveCancelledError } from './solve-week.ts';
 import type { IntegerProgramme, SolveOptions, Solver } from './solver.ts';
 import type { WeekModel } from './week-model.ts';
@@ -25,6 +26,8 @@ export interface ServeAnswer {
   possible: boolean | null;
   /** Amount by which each of the extras is exceeded, in the order and unit of the question. */
   extras: number[];
+  /** Whole sets of each kit among the extras. */
+  sets: { kitId: string; sets: number }[];
   counts: { programme: CountProgramme; values: number[] } | null;
 }
 
@@ -48,7 +51,7 @@ export async function canServe(
   );
   const programme = served(relaxed, question.demand);
   const paid = extras.flatMap((columns, at) =>
-    columns.map((column): [number, number] => [column, priced[at]?.price as number]),
+    columns.map(({ column }): [number, number] => [column, priced[at]?.price as number]),
   );
   const goal =
     paid.length === 0
@@ -57,13 +60,16 @@ export async function canServe(
   const counted = countProgramme(programme, [goal], relaxed.orbits);
   const outcome = await solver.solve(counted.programme, counted.aims, options);
   if (outcome.status === 'cancelled') throw new SolveCancelledError();
-  if (outcome.status === 'infeasible') return { possible: false, extras: [], counts: null };
-  if (outcome.status !== 'solved') return { possible: null, extras: [], counts: null };
+  if (outcome.status === 'infeasible') return { possible: false, extras: [], sets: [], counts: null };
+  if (outcome.status !== 'solved') return { possible: null, extras: [], sets: [], counts: null };
+  const amountOf = (column: number) => outcome.values[counted.countOf[column] as number] as number;
   return {
     possible: true,
-    extras: extras.map((columns) =>
-      columns.reduce((sum, column) => sum + (outcome.values[counted.countOf[column] as number] as number), 0),
-    ),
+    extras: extras.map((own) => sum(own, ({ column }) => amountOf(column))),
+    sets: extras.flat().flatMap(({ column, kitId }) => {
+      const sets = Math.round(amountOf(column));
+      return kitId === null || sets === 0 ? [] : [{ kitId, sets }];
+    }),
     counts: { programme: counted, values: outcome.values },
   };
 }

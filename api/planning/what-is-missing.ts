@@ -2,7 +2,7 @@
 import type { PricedLimit } from './limit-groups.ts';
 import type { PreparedWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
-import { canServe, type Demand } from './serve-question.ts';
+import { canServe, type Demand, type ServeAnswer } from './serve-question.ts';
 import type { Solver } from './solver.ts';
 
 /** A thing of which more is wanted. */
@@ -67,28 +67,33 @@ export async function whatIsMissing(
       signal === undefined ? { timeLimitS } : { timeLimitS, signal },
     );
     if (answer.possible === null) complete = false;
-    return answer.possible === true ? answer.extras : null;
+    return answer.possible === true ? answer : null;
   };
+  const namesOf = ({ sets }: ServeAnswer) =>
+    sets.map((row) => ({
+      sets: row.sets,
+      name: prepared.situation.kits.find(({ kit }) => kit.id === row.kitId)?.kit.name ?? inWords(row.kitId),
+    }));
   const found: { thing: MissingThing; share: number }[] = [];
   for (const limit of limits) {
     if (baseL > 0 && limit.group.kind !== 'water') continue;
-    const extras = await ask([limit]);
-    if (extras === null) continue;
-    const amount = (extras[0] ?? 0) + (limit.group.kind === 'water' ? baseL : 0);
+    const answer = await ask([limit]);
+    if (answer === null) continue;
+    const amount = (answer.extras[0] ?? 0) + (limit.group.kind === 'water' ? baseL : 0);
     if (amount < NOTHING) return { ...NOTHING_MISSING, complete };
-    found.push({ thing: thingOf(limit.group, amount), share: amount * limit.price });
+    found.push({ thing: thingOf(limit.group, amount, namesOf(answer)), share: amount * limit.price });
   }
   found.sort((a, b) => a.share - b.share);
   const alone = found.map(({ thing }) => thing);
   let together: MissingThing[] = [];
   if (alone.length === 0) {
-    const extras = await ask(limits);
-    if (extras !== null) {
-      const amounts = limits.map(({ group }, at) => (extras[at] ?? 0) + (group.kind === 'water' ? baseL : 0));
+    const answer = await ask(limits);
+    if (answer !== null) {
+      const amounts = limits.map(({ group }, at) => (answer.extras[at] ?? 0) + (group.kind === 'water' ? baseL : 0));
       if (sum(amounts, (amount) => amount) < NOTHING) return { ...NOTHING_MISSING, complete };
       together = limits.flatMap(({ group }, at) => {
         const amount = amounts[at] as number;
-        return amount < NOTHING ? [] : [thingOf(group, amount)];
+        return amount < NOTHING ? [] : [thingOf(group, amount, namesOf(answer))];
       });
     }
   }
@@ -137,7 +142,11 @@ function pricedLimits({ week, situation }: PreparedWeek): PricedLimit[] {
 }
 
 /** A missing amount, rounded up so that it suffices. */
-function thingOf(group: PricedLimit['group'], amount: number): MissingThing {
+function thingOf(
+  group: PricedLimit['group'],
+  amount: number,
+  kits: readonly { name: string; sets: number }[],
+): MissingThing {
   switch (group.kind) {
     case 'fuel': {
       const unit = group.fuelId === 'electricity' ? 'kWh' : 'kg';
@@ -150,7 +159,15 @@ function thingOf(group: PricedLimit['group'], amount: number): MissingThing {
     }
     case 'sets': {
       const rounded = roundedUp(amount, 0);
-      const text = `${rounded} more ${rounded === 1 ? 'set of a kit' : 'sets of kits'} that suit the meals`;
+      // Other kits of the same size would do as well; too many names help nobody.
+      const named = inList(
+        kits.map(({ name, sets }) => (kits.length === 1 ? name : `${sets} of ${name}`)),
+        'and',
+      );
+      const text =
+        kits.length > 4
+          ? `${rounded} more sets of kits that suit the meals`
+          : `${rounded} more ${rounded === 1 ? 'set' : 'sets'}, such as ${named}`;
       return { limit: 'sets', amount: rounded, unit: 'sets', text };
     }
     case 'fires': {
