@@ -36,6 +36,8 @@ export type {
   VesselMaterialId,
   Wind,
 } from '../api/physics/table-ids.ts';
+export type { Advice, AdviceItem } from '../api/planning/advice.ts';
+export type { Conflict } from '../api/planning/conflict.ts';
 export type { DishOption } from '../api/planning/dish-options.ts';
 export type { DaysServed, EndOfDays, Endurance, EndurancePoint } from '../api/planning/endurance.ts';
 export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/explain-plan.ts';
@@ -44,6 +46,7 @@ export type {
   FuelAmount,
   FuelBalance,
   Lighting,
+  Limit,
   Plan,
   PlannedMeal,
   PlanRequest,
@@ -53,5 +56,7 @@ export type {
   StockLot,
   StockReason,
   WaterDay,
+  WithoutSupply,
 } from '../api/planning/plan-types.ts';
+export type { TradeOff, TradeOffPoint } from '../api/planning/trade-off.ts';
 export type { Missing, MissingThing } from '../api/planning/what-is-missing.ts';

@@ -62,31 +62,12 @@ export function DetailsSection({ plan }: { plan: Plan }) {
   return html`<section aria-labelledby="details-title">
     <h2 id="details-title">Behind the plan</h2>
     <details class="more">
-      <summary>Limits and what one more would bring</summary>
-      <${DataTable}
-        caption="Limits of this plan"
-        head=${['Limit', 'Day', 'Used', 'Allowed', 'Left over', 'Unit', 'One more would']}
-        words=${[1, 5, 6]}
-        marked=${plan.limits.flatMap((limit, index) => (limit.slack <= 1e-6 + 0.01 * Math.abs(limit.allowed) ? [index] : []))}
-        rows=${plan.limits.map((limit) => [
-          limitName(plan, limit.limit),
-          limit.date === null ? 'whole time' : dayShort(limit.date),
-          writeShort(limit.used),
-          writeShort(limit.allowed),
-          writeShort(limit.slack),
-          limit.unit,
-          limit.oneMore ?? '–',
-        ])}
-      />
-      <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
-    </details>
-    <details class="more">
       <summary>Proof, aim by aim</summary>
       <${DataTable}
         caption="Aims in their order"
-        head=${['Aim', 'Reached', 'Nothing below', 'Tolerance', 'Unit']}
-        words=${[4]}
-        rows=${plan.proof.aims.map((aim) => [AIM_NAMES[aim.aim] ?? wordsOf(aim.aim), writeShort(aim.value), writeShort(aim.bound), writeShort(aim.tolerance), aim.unit ?? ''])}
+        head=${['Aim', 'Reached', 'Nothing below', 'Gap', 'Tolerance', 'Unit']}
+        words=${[5]}
+        rows=${plan.proof.aims.map((aim) => [AIM_NAMES[aim.aim] ?? wordsOf(aim.aim), writeShort(aim.value), writeShort(aim.bound), writeShort(Math.max(0, aim.value - aim.bound)), writeShort(aim.tolerance), aim.unit ?? ''])}
       />
       <p class="hint">Solver ${plan.versions.solver}, tables ${plan.versions.tables}, program ${plan.versions.program}.</p>
     </details>
@@ -190,11 +171,4 @@ function splitWords(name: string): string {
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replace(/([A-Z])([A-Z][a-z])/g, '$1 $2')
     .replace(/\b[A-Z][a-z]+/g, (word) => word.toLowerCase());
-}
-
-/** `sets:oat-porridge` to "Sets of Oat porridge", `outdoor-minutes` to "Outdoor minutes". */
-function limitName(plan: Plan, limit: string): string {
-  const [what = '', id] = limit.split(':');
-  if (id === undefined) return wordsOf(what);
-  return `${wordsOf(what)} of ${plan.resolved.kits.find((kit) => kit.id === id)?.name ?? wordsOf(id)}`;
 }

@@ -1,5 +1,6 @@
 /** The home view: ask for the week, then read it day by day. */
 import { useState } from 'preact/hooks';
+import { endsFirst } from '../../api/wording/ends-first.ts';
 import { ServerRefusal } from '../api-client.ts';
 import type { Plan, PlanRequest } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
@@ -9,10 +10,13 @@ import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
+import { AdviceSection } from './plan-advice.ts';
 import { BalanceSection } from './plan-balance.ts';
 import { DayLine } from './plan-day.ts';
 import { EnduranceSection } from './plan-endurance.ts';
+import { BindingSection, ShortBlock, WithoutSupplySection } from './plan-outcome.ts';
 import { DetailsSection, OwnFiguresLine, ProofLine } from './plan-proof.ts';
+import { TradeOffSection } from './plan-trade-off.ts';
 
 const TIME_LIMIT_S = 20;
 
@@ -127,8 +131,9 @@ export function PlanView() {
         : html`<${WorkProgress} doing="Planning" after="the plan is being checked" ...${planning} />`
     }
     ${page.plan === null ? (planning === null ? html`<${Empty} />` : null) : html`<${PlanResult} plan=${page.plan} />`}
+    ${page.plan === null ? null : html`<${BindingSection} plan=${page.plan} />`}
     <${EnduranceSection} startsAt=${page.plan?.request.startsAt ?? startsAt} />
-    ${page.plan === null ? null : html`<${DetailsSection} plan=${page.plan} />`}
+    ${page.plan === null ? null : html`<${AfterPlan} plan=${page.plan} />`}
   `;
 }
 
@@ -168,15 +173,9 @@ function PlanResult({ plan }: { plan: Plan }) {
   return html`
     <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
       <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
-      ${
-        plan.short.length === 0
-          ? null
-          : html`<ul class="short-list">
-              ${plan.short.map((shortage) => html`<li><strong>Short of ${shortage.what}</strong> from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}
-            </ul>`
-      }
-      ${plan.waysOut.length === 0 ? null : html`<ul>${plan.waysOut.map((way) => html`<li>${way}</li>`)}</ul>`}
+      <${ShortBlock} plan=${plan} />
       <${ProofLine} plan=${plan} />
+      <${EndsFirstLine} plan=${plan} />
       <${OwnFiguresLine} plan=${plan} />
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
@@ -196,4 +195,19 @@ function PlanResult({ plan }: { plan: Plan }) {
     </section>
     <${BalanceSection} plan=${plan} />
   `;
+}
+
+/** At the pace of the plan: where to look first. */
+function EndsFirstLine({ plan }: { plan: Plan }) {
+  const ends = plan.short.length > 0 ? null : endsFirst(plan);
+  if (ends === null) return null;
+  return html`<p>At this pace ${ends.what.toLowerCase()} ends first, about ${dayInWords(ends.on)}. <a href="#endurance-title">How long it lasts</a></p>`;
+}
+
+/** What can be asked of a plan once it is there. */
+function AfterPlan({ plan }: { plan: Plan }) {
+  return html`<${AdviceSection} plan=${plan} />
+    <${TradeOffSection} plan=${plan} />
+    ${plan.withoutSupply === null ? null : html`<${WithoutSupplySection} plan=${plan} without=${plan.withoutSupply} />`}
+    <${DetailsSection} plan=${plan} />`;
 }

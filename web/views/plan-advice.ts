@@ -1,0 +1,123 @@
+/** What to get or do next: changes ranked by what they bring, each planned again. */
+import { asHeading } from '../../api/wording/names.ts';
+import type { Advice, AdviceItem, Plan } from '../api-types.ts';
+import { DataTable } from '../components/data-table.ts';
+import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
+import { html } from '../html.ts';
+import { say, shownValue, type UnitSystem, unitOf } from '../measures.ts';
+import { writeNumber, writeShort } from '../numbers.ts';
+import { usePage } from '../page-state.ts';
+import { thingInWords } from './plan-words.ts';
+
+const TIME_LIMIT_S = 20;
+
+const CONFIDENCE_NAMES: Record<AdviceItem['confidence']['level'], string> = {
+  high: 'sure',
+  middle: 'likely',
+  low: 'uncertain',
+};
+
+export function AdviceSection({ plan }: { plan: Plan }) {
+  const question = useLongQuestion<Advice>('advice', `/api/plans/${plan.id}/advice`, plan.id, TIME_LIMIT_S);
+  const ask = () =>
+    question.ask(
+      { timeLimitS: TIME_LIMIT_S },
+      ({ items }) => `${items.length} things looked at. First: ${items[0]?.text ?? 'none'}.`,
+    );
+  return html`<section aria-labelledby="advice-title">
+    <h2 id="advice-title">What to get or do next</h2>
+    <p class="hint">Each thing is tried on this plan and planned again: more days first, then more servings, then what spares the scarcest.</p>
+    <${LongWorkBlock} question=${question} doing="Trying one thing after the other" label="What helps most?" onAsk=${() => void ask()} />
+    ${question.answer === null ? null : html`<${Ranked} answer=${question.answer} />`}
+  </section>`;
+}
+
+function Ranked({ answer }: { answer: Advice }) {
+  const { units } = usePage();
+  const next = answer.items.filter((item) => !item.already);
+  const kept = answer.items.filter((item) => item.already);
+  const row = (item: AdviceItem) => [
+    item.text,
+    daysInWords(item),
+    signed(item.servingsGained),
+    `${percent(item.scarcestShare.before)} to ${percent(item.scarcestShare.after)}`,
+    writeShort(item.fuelSavedMJ),
+    writeShort(shownValue(item.waterSavedL, 'litres', units)),
+    CONFIDENCE_NAMES[item.confidence.level],
+  ];
+  const head = [
+    'What',
+    'Days more',
+    'Servings more',
+    'Scarcest, share used',
+    'Fuel heat saved (MJ)',
+    `Water saved (${unitOf('litres', units)})`,
+    'How sure',
+  ];
+  return html`<div class="answer">
+    ${
+      next.length === 0
+        ? html`<p>Nothing that was tried changes anything.</p>`
+        : html`<ol class="ranked">
+            ${next.map(
+              (item) => html`<li key=${item.id}>
+                <strong>${item.text}.</strong> ${asHeading(item.effect)}
+                <span class="hint-inline">${fuelInWords(item, units)} ${item.confidence.why}</span>
+              </li>`,
+            )}
+          </ol>`
+    }
+    ${
+      kept.length === 0
+        ? null
+        : html`<h3>What you do already, and what it is worth</h3>
+            <ul>${kept.map((item) => html`<li key=${item.id}><strong>${item.text}.</strong> ${asHeading(item.effect)}</li>`)}</ul>`
+    }
+    ${
+      answer.items.length === 0
+        ? null
+        : html`<details class="more">
+            <summary>The same as a table</summary>
+            <${DataTable} caption="What each thing brings" head=${head} words=${[1, 6]} rows=${answer.items.map(row)} />
+          </details>`
+    }
+    ${
+      answer.withoutEffect.length + answer.notApplicable.length + answer.notWorkedOut.length + answer.notes.length === 0
+        ? null
+        : html`<details class="more">
+            <summary>What changes nothing, and how to read this</summary>
+            <ul>
+              ${answer.notes.map((text) => html`<li>${text}</li>`)}
+              ${answer.withoutEffect.length === 0 ? null : html`<li>One more set changes nothing of: ${answer.withoutEffect.join(', ')}.</li>`}
+              ${answer.notApplicable.map(({ text }) => html`<li>${text}</li>`)}
+              ${answer.notWorkedOut.length === 0 ? null : html`<li>There was no time for: ${answer.notWorkedOut.join('; ')}.</li>`}
+            </ul>
+          </details>`
+    }
+  </div>`;
+}
+
+function fuelInWords({ fuelSaved }: AdviceItem, units: UnitSystem): string {
+  const parts = fuelSaved
+    .filter(({ kg }) => Math.abs(kg) > 0.0005)
+    .map(({ fuelId, kg }) => {
+      const amount = fuelId === 'electricity' ? say(Math.abs(kg), 'kWh', units) : say(Math.abs(kg), 'kg', units);
+      return `${amount} ${kg < 0 ? 'more' : 'less'} ${thingInWords(fuelId)}`;
+    });
+  return parts.length === 0 ? '' : `Fuel: ${parts.join(', ')}.`;
+}
+
+function daysInWords({ daysGained }: AdviceItem): string {
+  if (daysGained === null) return 'not known';
+  const hot = daysGained.fedHot === daysGained.fed ? '' : `, hot ${signed(daysGained.fedHot)}`;
+  return `${signed(daysGained.fed)}${hot}`;
+}
+
+function signed(value: number): string {
+  const shown = writeNumber(value, 1);
+  return value > 0 ? `+${shown}` : shown;
+}
+
+function percent(share: number): string {
+  return `${writeNumber(share * 100, 0)}\u00a0%`;
+}

@@ -1,0 +1,167 @@
+/** What does not go together and the ways out, what binds, and what becomes of the plan without a promised supply. */
+import { fuelName } from '../../api/wording/names.ts';
+import type { Conflict, Limit, Plan, WithoutSupply } from '../api-types.ts';
+import { DataTable } from '../components/data-table.ts';
+import { dayInWords, dayShort } from '../dates.ts';
+import { html } from '../html.ts';
+import { say } from '../measures.ts';
+import { writeShort } from '../numbers.ts';
+import { usePage } from '../page-state.ts';
+import { limitName, thingInWords } from './plan-words.ts';
+
+/** Shortages in words, the conflict behind them, and the cheapest ways out. */
+export function ShortBlock({ plan }: { plan: Plan }) {
+  const conflicts = plan.conflict ?? [];
+  return html`
+    ${
+      plan.short.length === 0
+        ? null
+        : html`<ul class="short-list">
+            ${plan.short.map((shortage) => html`<li><strong>Short of ${shortage.what}</strong> from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}
+          </ul>`
+    }
+    ${
+      conflicts.length === 0
+        ? null
+        : html`<h3>What does not go together</h3>
+            <ul class="conflicts">${conflicts.map((conflict) => html`<${ConflictItem} conflict=${conflict} />`)}</ul>`
+    }
+    ${
+      plan.waysOut.length === 0
+        ? null
+        : html`<h3>Ways out, the cheapest first</h3>
+            <ol>${plan.waysOut.map((way) => html`<li>${way}</li>`)}</ol>`
+    }`;
+}
+
+function ConflictItem({ conflict }: { conflict: Conflict }) {
+  return html`<li>
+    ${conflict.text}
+    <ul>${conflict.limits.map((limit) => html`<li><span class="way-out">Giving way: ${limit.wayOut}</span></li>`)}</ul>
+    ${conflict.irreducible ? null : html`<span class="hint-inline">There was no time to make sure that each of these is needed.</span>`}
+  </li>`;
+}
+
+/** Nothing, or next to nothing, is left over. */
+export function isBinding({ slack, allowed }: Limit): boolean {
+  return slack <= 1e-6 + 0.01 * Math.abs(allowed);
+}
+
+/** Limits with nothing left over, days of one limit in one row, and what one more of it is worth. */
+export function BindingSection({ plan }: { plan: Plan }) {
+  const groups = new Map<string, Limit[]>();
+  for (const limit of plan.limits) {
+    // A limit of nothing where nothing is wanted shapes no plan.
+    if (!isBinding(limit) || (limit.used <= 0 && limit.oneMore === null)) continue;
+    groups.set(limit.limit, [...(groups.get(limit.limit) ?? []), limit]);
+  }
+  const rows = [...groups].map(([name, limits]) => [
+    limitName(plan, name),
+    limits.every((limit) => limit.date === null)
+      ? 'whole time'
+      : limits.length === plan.request.days
+        ? 'every day'
+        : limits.map((limit) => dayShort(limit.date ?? '')).join(', '),
+    `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
+      ' ',
+      '\u00a0',
+    ),
+    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' ') || '–',
+  ]);
+  return html`<section aria-labelledby="binding-title">
+    <h2 id="binding-title">What binds</h2>
+    ${
+      rows.length === 0
+        ? html`<p>Nothing binds: of all there is, something is left over.</p>`
+        : html`<${DataTable}
+            caption="Limits with nothing left over, and what one more is worth"
+            head=${['Limit', 'When', 'Used', 'One more would']}
+            words=${[1, 2, 3]}
+            rows=${rows}
+          />`
+    }
+    <details class="more">
+      <summary>All limits of this plan</summary>
+      <${DataTable}
+        caption="Limits of this plan"
+        head=${['Limit', 'Day', 'Used', 'Allowed', 'Left over', 'Unit', 'One more would']}
+        words=${[1, 5, 6]}
+        marked=${plan.limits.flatMap((limit, index) => (isBinding(limit) ? [index] : []))}
+        rows=${plan.limits.map((limit) => [
+          limitName(plan, limit.limit),
+          limit.date === null ? 'whole time' : dayShort(limit.date),
+          writeShort(limit.used),
+          writeShort(limit.allowed),
+          writeShort(limit.slack),
+          limit.unit,
+          limit.oneMore ?? '–',
+        ])}
+      />
+      <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
+    </details>
+  </section>`;
+}
+
+/** `lightings` reads as fires. */
+function unitName(unit: string): string {
+  return unit === 'lightings' ? 'fires' : unit;
+}
+
+/** If nobody brings what was promised: when the plan ends, and the best plan without it. */
+export function WithoutSupplySection({ plan, without }: { plan: Plan; without: WithoutSupply }) {
+  const { units } = usePage();
+  const end = without.runsOut;
+  const other = without.meals.filter((meal) => {
+    const planned = plan.meals.find((one) => one.id === meal.id);
+    const kits = (planned?.dishes ?? []).flatMap(
+      (dish) => plan.cookings.find((one) => one.id === dish.cookingId)?.kitId ?? [],
+    );
+    return (
+      planned !== undefined && (meal.servingsShort > 0.01 || [...kits].sort().join() !== [...meal.kitIds].sort().join())
+    );
+  });
+  const kitName = (id: string) => plan.resolved.kits.find((kit) => kit.id === id)?.name ?? id;
+  return html`<section aria-labelledby="supply-title">
+    <h2 id="supply-title">If the promised supply does not come</h2>
+    <p>
+      ${
+        end === null
+          ? 'What is in store lasts to the end of this plan, whether anything is brought or not.'
+          : html`<strong>This plan runs out of ${thingInWords(end.what)} on ${dayInWords(end.date)}.</strong>`
+      }
+      ${without.outcome === 'complete' ? ' A plan that counts on no supply feeds everybody all the same.' : ' A plan that counts on no supply does not feed everybody:'}
+    </p>
+    ${
+      without.short.length === 0
+        ? null
+        : html`<ul>${without.short.map((shortage) => html`<li>Short of ${shortage.what} from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}</ul>`
+    }
+    ${without.waysOut.length === 0 ? null : html`<ul>${without.waysOut.map((way) => html`<li>Way out: ${way}</li>`)}</ul>`}
+    <p class="hint">
+      It uses ${without.fuel.map((fuel) => `${fuel.fuelId === 'electricity' ? say(fuel.usedKg.p50, 'kWh', units) : say(fuel.usedKg.p50, 'kg', units)} of ${fuelName(fuel.fuelId)}`).join(', ') || 'no fuel'} and leaves ${say(without.waterLeftL, 'litres', units)} of water.
+    </p>
+    ${
+      other.length === 0
+        ? null
+        : html`<details class="more">
+            <summary>Meals that would be others (${other.length})</summary>
+            <${DataTable}
+              caption="Meals without the promised supply"
+              head=${['Meal', 'Dish', 'Hot', 'Servings short']}
+              words=${[1, 2]}
+              rows=${other.map((meal) => [
+                mealName(plan, meal.id),
+                meal.kitIds.map(kitName).join(' and ') || 'nothing in store fits',
+                meal.hot ? 'hot' : 'cold',
+                writeShort(meal.servingsShort),
+              ])}
+            />
+          </details>`
+    }
+  </section>`;
+}
+
+function mealName(plan: Plan, id: string): string {
+  const meal = plan.meals.find((one) => one.id === id);
+  return meal === undefined ? id : `${dayShort(meal.eatAt)}, ${meal.slot}`;
+}
