@@ -269,8 +269,8 @@ describe('plan', () => {
       await setElevation(page, elevation);
       await planTwoDays(page);
       const meal = page.locator('details.meal', { hasText: 'Lentil' }).first();
-      await meal.locator('summary').click();
-      seen.push({ minutes: await figure(page, /^At the boil/), fuelMJ: await figure(page, /^Heat, against/) });
+      await meal.locator('> summary').click();
+      seen.push({ minutes: await figure(page, /^At the boil/), fuelMJ: await figure(page, /^Heat of the fuel/) });
     }
     const [low, high] = seen;
     expect(low?.minutes).toBeGreaterThan(0);

@@ -5,7 +5,7 @@ import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
 import type { Cooking, ExplanationStep, MealOfPlan, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
 import { HowButton } from '../components/derivation.ts';
 import { SpreadBlock } from '../components/spread.ts';
-import { clockOf, clockOn, minutesInWords } from '../dates.ts';
+import { clockOf, clockOn, dayShort, minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
 import { say, type UnitSystem } from '../measures.ts';
 import { wordsOf } from '../names.ts';
@@ -177,7 +177,7 @@ function DishNumbers({
       <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(cooking, saving, day, units)}</li>`)}</ul>`
     }
     ${method.extrapolated ? html`<p class="hint"><span class="estimate"><span aria-hidden="true">≈ </span>extrapolation</span> Cooking minutes here lie outside the measured temperatures, with a wider range.</p>` : null}
-    <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()}`} />
+    <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()} of ${dayShort(cooking.doneAt)}, ${clockOf(cooking.doneAt)}`} />
     <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
   </div>`;
 }

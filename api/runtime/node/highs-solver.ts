@@ -38,6 +38,8 @@ interface Job {
   aims: Aim[];
   options: SolveOptions;
   settle: (outcome: Promise<SolveOutcome>) => void;
+  /** Takes the job out of those that wait, when its signal is aborted. */
+  leaveQueue: () => void;
   endsAtMs: number;
 }
 
@@ -108,6 +110,8 @@ export async function createHighsSolver(
     const job = running === null ? waiting.shift() : undefined;
     if (job === undefined) return;
     running = job;
+    // One signal may serve many solves, one after the other.
+    job.options.signal?.removeEventListener('abort', job.leaveQueue);
     job.endsAtMs = performance.now() + job.options.timeLimitS * 1000;
     const outcome = runJob(job);
     job.settle(outcome);
@@ -135,17 +139,14 @@ export async function createHighsSolver(
         throw new SolverBusyError(Math.max(1, Math.ceil(leftMs / 1000)));
       }
       return new Promise<SolveOutcome>((settle) => {
-        const job: Job = { programme, aims, options, settle, endsAtMs: 0 };
-        options.signal?.addEventListener(
-          'abort',
-          () => {
-            const at = waiting.indexOf(job);
-            if (at < 0) return;
-            waiting.splice(at, 1);
-            settle(Promise.resolve({ status: 'cancelled' }));
-          },
-          { once: true },
-        );
+        const leaveQueue = () => {
+          const at = waiting.indexOf(job);
+          if (at < 0) return;
+          waiting.splice(at, 1);
+          settle(Promise.resolve({ status: 'cancelled' }));
+        };
+        const job: Job = { programme, aims, options, settle, leaveQueue, endsAtMs: 0 };
+        options.signal?.addEventListener('abort', leaveQueue, { once: true });
         waiting.push(job);
         next();
       });
