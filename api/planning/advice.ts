@@ -44,6 +44,8 @@ export interface AdviceItem {
   /** Within the plan's days: more servings, and more of the wanted hot ones. */
   servingsGained: number;
   hotServingsGained: number;
+  /** More days with their hot water. */
+  hotWaterDaysGained: number;
   /** Largest share used of any fuel or of water, and of which. */
   scarcestShare: { before: number; after: number; ofBefore: string; ofAfter: string };
   fuelSavedMJ: number;
@@ -81,8 +83,8 @@ export interface AdvicePorts {
 
 interface Figures {
   servingsShort: number;
-  /** Hot servings and hot-water days missed. */
   cold: number;
+  daysWithoutHotWater: number;
   share: number;
   /** Of which fuel, or `water`, that share is. */
   shareOf: string;
@@ -265,7 +267,7 @@ async function figuresOf(
   const { servingsShort, servingsCold, daysWithoutHotWater, fuelMJ, fuel, cookL } = weekAmounts(prepared, counts);
   const share = counts.aims.find(({ name }) => name === 'scarcest-largest-share')?.value ?? 0;
   const shareOf = scarcestOf(prepared, fuel, cookL);
-  return { servingsShort, cold: servingsCold + daysWithoutHotWater, share, shareOf, fuelMJ, fuel, cookL };
+  return { servingsShort, cold: servingsCold, daysWithoutHotWater, share, shareOf, fuelMJ, fuel, cookL };
 }
 
 /** The fuel of which the largest share is used, or water. */
@@ -305,6 +307,7 @@ function itemOf(
     daysGained,
     servingsGained: notable(gain(before.servingsShort, after.servingsShort), NO_SERVINGS, 1),
     hotServingsGained: notable(gain(before.cold, after.cold), NO_SERVINGS, 1),
+    hotWaterDaysGained: notable(gain(before.daysWithoutHotWater, after.daysWithoutHotWater), NO_SERVINGS, 0),
     scarcestShare: {
       before: round(before.share, 3),
       after: round(after.share, 3),
@@ -319,26 +322,35 @@ function itemOf(
     fuelSaved,
     waterSavedL: notable(gain(before.cookL, after.cookL), Math.max(NO_WATER_L, NO_SHARE_OF_PLAN * before.cookL), 1),
   };
-  return { ...item, confidence: confidenceOf(change, item.fuelSavedMJ, before), effect: effectOf(item) };
+  return { ...item, confidence: confidenceOf(change, item, before), effect: effectOf(item) };
 }
 
 /**
  * How sure the gain is. An amount is added up. What changes the way of cooking is held against the plan's own spread: a
- * saving of at least half of P90 less P10 is seen whatever the week is like. What rests on common practice is never sure.
+ * saving of at least half of P90 less P10 is seen whatever the week is like. Days and servings that are gained are counted
+ * with fuel at its 90th percentile, so that they are never less than probable. What rests on common practice is never
+ * sure.
  */
-function confidenceOf(change: AdviceChange, savedMJ: number, before: Figures): AdviceItem['confidence'] {
+function confidenceOf(
+  change: AdviceChange,
+  { fuelSavedMJ, servingsGained, hotServingsGained, daysGained }: Omit<AdviceItem, 'confidence' | 'effect'>,
+  before: Figures,
+): AdviceItem['confidence'] {
   if (change.basis === 'amount')
     return { level: 'high', why: 'An amount that is added up; fuel is counted so that it suffices nine times in ten.' };
   const band = before.fuelMJ.p90 - before.fuelMJ.p10;
-  const share = band <= 0 ? 0 : Math.abs(savedMJ) / band;
-  const bySpread: ConfidenceLevel = share >= SURE_SHARE ? 'high' : share >= PROBABLE_SHARE ? 'middle' : 'low';
-  const spread = `the saving is ${Math.round(100 * share)} % of the range in which the plan's own fuel lies 8 times in 10`;
-  if (change.basis === 'common-practice')
-    return {
-      level: bySpread === 'low' ? 'low' : 'middle',
-      why: `Common practice, not a measurement: what a screen saves depends on the wind. By the tables ${spread}.`,
-    };
-  return { level: bySpread, why: `By published relations; ${spread}.` };
+  const share = band <= 0 ? 0 : Math.abs(fuelSavedMJ) / band;
+  const serves =
+    servingsGained > 0 || hotServingsGained > 0 || (daysGained?.fed ?? 0) > 0 || (daysGained?.fedHot ?? 0) > 0;
+  const level: ConfidenceLevel = share >= SURE_SHARE ? 'high' : share >= PROBABLE_SHARE || serves ? 'middle' : 'low';
+  const spread = `what it changes in fuel is ${Math.round(100 * share)} % of the range in which the plan's own fuel lies 8 times in 10`;
+  const counted = serves ? '; days and servings are counted so that the fuel suffices nine times in ten' : '';
+  return change.basis === 'common-practice'
+    ? {
+        level: level === 'high' ? 'middle' : level,
+        why: `Common practice, not a measurement: what a screen saves depends on the wind. By the tables ${spread}${counted}.`,
+      }
+    : { level, why: `By published relations; ${spread}${counted}.` };
 }
 
 function effectOf(item: Omit<AdviceItem, 'confidence' | 'effect'>): string {
@@ -355,6 +367,10 @@ function effectOf(item: Omit<AdviceItem, 'confidence' | 'effect'>): string {
     parts.push(`${Math.abs(item.servingsGained)} servings ${item.servingsGained > 0 ? 'more' : 'fewer'}`);
   if (item.hotServingsGained !== 0)
     parts.push(`${Math.abs(item.hotServingsGained)} hot servings ${item.hotServingsGained > 0 ? 'more' : 'fewer'}`);
+  if (item.hotWaterDaysGained !== 0)
+    parts.push(
+      `hot water on ${count(Math.abs(item.hotWaterDaysGained), 'day', 'days')} ${item.hotWaterDaysGained > 0 ? 'more' : 'fewer'}`,
+    );
   const { before, after, ofBefore, ofAfter } = item.scarcestShare;
   if (Math.abs(after - before) >= NO_SHARE) {
     const now = `${percent(before)} of the ${inWords(ofBefore)} that may be used`;
@@ -395,6 +411,7 @@ function byWorth(a: AdviceItem, b: AdviceItem): number {
     item.daysGained?.fedHot ?? 0,
     item.servingsGained,
     item.hotServingsGained,
+    item.hotWaterDaysGained,
     Math.round((item.scarcestShare.before - item.scarcestShare.after) / NO_SHARE) * (item.already ? -1 : 1),
     item.fuelSavedMJ,
     item.waterSavedL,

@@ -28,6 +28,8 @@ const HOT_SHARE = 0.6;
 const PLAN_SHARE = 0.75;
 /** One question over counts gets this long at most, s. */
 const LONGEST_QUESTION_S = 4;
+/** A point of the curve too: beyond the last day that is fed it may be hard to prove, and need not be proven. */
+const LONGEST_POINT_S = 3;
 /** First number of days that is tried; most stores last longer than three days, and a short week is soon laid out. */
 const FIRST_TRY_DAYS = 4;
 
@@ -226,7 +228,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
       days,
       { fed: fed.days, fedHot: fedHot.days },
       solver,
-      optionsFor(leftS() * 0.6),
+      optionsFor(Math.min(LONGEST_POINT_S, leftS() * 0.6)),
     );
     if (point !== null) curve.push(point);
   }

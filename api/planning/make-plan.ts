@@ -7,17 +7,18 @@ import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import { type Conflict, conflictsWithFacts, findConflicts } from './conflict.ts';
+import { withOneMore } from './limit-values.ts';
 import { placeWeek } from './place-week.ts';
 import { type PlanContents, planContents } from './plan-contents.ts';
 import { separateAims } from './plan-proof.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry, WithoutSupply } from './plan-types.ts';
-import { prepareWeek } from './prepared-week.ts';
+import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
 import { findShortages } from './shortage.ts';
 import { SolveCancelledError, solveWeek } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
-import { repeatWeightOf } from './week-model.ts';
+import { repeatWeightOf, weekModel } from './week-model.ts';
 import { weekCalendar } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 import { hasDailySupply, runsOut, summaryWithoutSupply, supplyCaution, withoutDailySupply } from './without-supply.ts';
@@ -56,6 +57,9 @@ const DEFAULT_TIME_LIMIT_S = 20;
 /** Share of the time limit that may be spent on what is in conflict, and the most, s. */
 const CONFLICT_SHARE = 0.25;
 const LONGEST_CONFLICT_S = 5;
+/** The same for what one more unit of each limit is worth. */
+const VALUES_SHARE = 0.15;
+const LONGEST_VALUES_S = { complete: 1.5, short: 3 };
 
 /**
  * Plans the week.
@@ -156,16 +160,20 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
 
   parts.cautions.unshift(...waterCautions(situation, short));
   let conflict: Conflict[] | null = null;
-  if (short.length > 0) {
-    const untilS = Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE);
+  const timer = (seconds: number) => {
     const startedMs = ports.clock?.now() ?? 0;
-    const leftS = () => untilS - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
+    return () => seconds - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
+  };
+  const unlessCancelled = (error: unknown): never => {
+    throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
+  };
+  let prepared: PreparedWeek | null = null;
+  if (short.length > 0) {
+    const leftS = timer(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE));
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
-    const open = prepareWeek(input, request.days, calculations, true);
-    const finding = await findConflicts(open, demand, ports.solver, leftS, ports.signal).catch((error: unknown) => {
-      throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
-    });
+    prepared = prepareWeek(input, request.days, calculations, true);
+    const finding = await findConflicts(prepared, demand, ports.solver, leftS, ports.signal).catch(unlessCancelled);
     const conflicts = conflictsWithFacts(finding, demand);
     conflict = conflicts.length === 0 ? null : conflicts;
     // What is missing altogether says more than a number of servings.
@@ -180,6 +188,17 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
 
   const withoutSupply = await planWithoutSupply(input, situation, parts, ports);
   if (withoutSupply !== null) parts.cautions.push(supplyCaution(withoutSupply));
+  const isShort = short.length > 0;
+  prepared ??= { days: request.days, situation, calendar, week: calendar.week, model: weekModel(calendar.week) };
+  const valued = await withOneMore(
+    parts.limits,
+    prepared,
+    isShort,
+    ports.solver,
+    timer(Math.min(isShort ? LONGEST_VALUES_S.short : LONGEST_VALUES_S.complete, timeLimitS * VALUES_SHARE)),
+    ports.signal,
+  ).catch(unlessCancelled);
+
   const aims = separateAims(solution.aims, solution.stated, repeatWeightOf(calendar.week));
   return {
     format: 1,
@@ -203,6 +222,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
         : `Not proven within ${timeLimitS} s: the bounds say how much better a plan could be.`,
     },
     ...parts,
+    limits: valued,
     short,
     conflict,
     waysOut: [...new Set(waysOut)],
