@@ -84,7 +84,13 @@ export function weekKinds(week: WeekInstance): WeekKinds {
     ]);
   });
   const taskShape = memo((task: WeekTaskOption) =>
-    JSON.stringify([onLighting(task.lightingId, task.day), task.minutes, task.fuel, usesOf(task.uses, task.day)]),
+    JSON.stringify([
+      task.night ?? false,
+      onLighting(task.lightingId, task.day),
+      task.minutes,
+      task.fuel,
+      usesOf(task.uses, task.day),
+    ]),
   );
   const treatmentShape = memo((treatment: WeekTreatment) =>
     JSON.stringify([
@@ -113,7 +119,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   const classes = shapesOfDay.map((shapes, day) => {
     // Days before and after a use-by date differ in what may be cooked.
     const goodOn = Object.values(week.setsGoodOn ?? {}).map((sets) => sets[day]);
-    const whole = JSON.stringify([week.hotWaterDays.includes(day), goodOn, shapes.sort()]);
+    const whole = JSON.stringify([week.hotWaterDays.includes(day), week.nights?.includes(day), goodOn, shapes.sort()]);
     const name = names.get(whole) ?? `class${names.size}`;
     names.set(whole, name);
     return name;

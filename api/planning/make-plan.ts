@@ -8,6 +8,7 @@ import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import { type Conflict, conflictsWithFacts, findConflicts } from './conflict.ts';
 import { withOneMore } from './limit-values.ts';
+import { nightShortage } from './night-shortage.ts';
 import { placeWeek } from './place-week.ts';
 import { type PlanContents, planContents } from './plan-contents.ts';
 import { separateAims } from './plan-proof.ts';
@@ -119,8 +120,21 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     (meal) => meal.servingsShort > 0.02 || (meal.hotWanted && !meal.dishes.some((dish) => dish.hot)),
   );
   const hotWaterMissing = calendar.week.hotWaterDays.filter(
-    (day) => !choice.hotWater.some((id) => calendar.hotWater.get(id)?.lighting.slot.day === day),
+    (day) =>
+      !choice.hotWater.some((id) => {
+        const heated = calendar.hotWater.get(id);
+        return heated?.night === null && heated.lighting.slot.day === day;
+      }),
   );
+  const unfedNights = calendar.nights.filter(
+    (night) =>
+      night.burning === null && !choice.hotWater.some((id) => calendar.hotWater.get(id)?.night?.feeds === night),
+  );
+  if (unfedNights.length > 0) {
+    const { row, wayOut } = nightShortage(unfedNights, calendar.week.nights ?? [], situation);
+    short.push(row);
+    waysOut.push(wayOut);
+  }
   if (missedMeals.length > 0 || hotWaterMissing.length > 0) {
     const dates = [
       ...missedMeals.map((meal) => meal.id.slice(0, 10)),

@@ -221,7 +221,7 @@ export function planContents(
   });
 
   const water = waterByDay(situation, placed, calendar);
-  const tasks = tasksOf(situation, placed, water.treatedByDay, local, amount);
+  const tasks = tasksOf(situation, placed, water.treatedByDay, calendar.nights, local, amount);
   const fuel = fuelBalances(situation, placed);
   const energyByDay = situation.days.map((day, index) => {
     const todays = meals.filter((meal) => meal.id.startsWith(day.date));

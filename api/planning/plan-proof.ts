@@ -5,6 +5,7 @@ import type { Aim, AimOutcome } from './solver.ts';
 
 const AIM_UNITS: Record<AimName, string> = {
   'safe-water': 'L',
+  'night-feeds': 'nights',
   'feed-everyone': 'servings',
   'shortage-late': 'servings x days',
   energy: '% of need',
@@ -19,7 +20,7 @@ const AIM_UNITS: Record<AimName, string> = {
 const SERVICE_AIMS: AimName[] = ['feed-everyone', 'energy', 'hot-meals'];
 
 /** What must be nothing for a week to be complete. */
-const MISSED_AIMS: AimName[] = ['safe-water', ...SERVICE_AIMS];
+const MISSED_AIMS: AimName[] = ['safe-water', 'night-feeds', ...SERVICE_AIMS];
 
 /** Servings (and hot-water days, and litres not made safe) that the service aims left open; 0 for a complete week. */
 export function missedServings(aims: AimOutcome[]): number {

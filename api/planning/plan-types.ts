@@ -211,6 +211,8 @@ export interface PlanTask {
   minutes: number;
   fuel: FuelAmount[];
   uses: ResourceUse[];
+  /** Flask or burning stove that the water of a feed comes from; absent for other tasks. */
+  from?: string;
 }
 
 export interface Lighting {
@@ -323,6 +325,7 @@ export interface Shortage {
 
 export type AimName =
   | 'safe-water'
+  | 'night-feeds'
   | 'feed-everyone'
   | 'energy'
   | 'hot-meals'

@@ -1,6 +1,8 @@
 /** Water of a placed week by day, and the work of heating it and making it safe. */
 import { scalePercentiles } from '../cooking/calculations.ts';
+import { FOOD_SAFETY } from '../cooking/safe-until.ts';
 import type { Percentiles } from '../physics/parameter.ts';
+import type { Night } from './night-feeds.ts';
 import type { PlacedDish, PlacedWeek } from './place-week.ts';
 import type { FuelAmount, PlanTask, WaterDay } from './plan-types.ts';
 import { round, sum } from './rounding.ts';
@@ -10,30 +12,60 @@ import type { WeekSituation } from './week-situation.ts';
 /**
  * Hot water and water made safe, in order of time.
  * @param treatedByDay litres to be bleached on each day
+ * @param nights those in which somebody is fed
  */
 export function tasksOf(
   situation: WeekSituation,
   placed: PlacedWeek,
   treatedByDay: number[],
+  nights: readonly Night[],
   local: (minute: number) => string,
   amount: (fuelId: FuelAmount['fuelId'], kg: Percentiles) => FuelAmount,
 ): PlanTask[] {
   const wanted = situation.household.water.hotWaterPerDay;
   const tasks: PlanTask[] = placed.hotWater.map(({ detail, startMinute, doneMinute }) => ({
-    id: `${situation.days[detail.lighting.slot.day]?.date}-hot-water`,
+    id: `${situation.days[detail.lighting.slot.day]?.date}-${detail.night === null ? 'hot-water' : 'night-flask'}`,
     kind: 'hot-water',
     at: local(startMinute),
     lightingId: detail.lighting.id,
     vesselId: detail.vessel.id,
-    litres: wanted.litres,
-    temperatureC: wanted.temperatureC,
+    litres: round(detail.litres, 2),
+    temperatureC: detail.night === null ? wanted.temperatureC : 100,
     minutes: Math.round(detail.minutes.p50),
     fuel: detail.lighting.burnsAnyway ? [] : [amount(detail.lighting.fuelId, detail.fuelKg)],
     uses: [
       { resource: detail.vessel.id, from: local(startMinute), to: local(doneMinute) },
       { resource: detail.lighting.stove.id, from: local(startMinute), to: local(doneMinute) },
+      ...(detail.night === null
+        ? []
+        : [
+            {
+              resource: detail.night.flask.id,
+              from: local(doneMinute),
+              to: local(detail.night.feeds.feedMinutes.at(-1) as number),
+            },
+          ]),
     ],
   }));
+  for (const night of nights) {
+    const filled = placed.hotWater.find(({ detail }) => detail.night?.feeds === night)?.detail.night;
+    const from = night.burning?.id ?? filled?.flask.id;
+    if (from === undefined) continue;
+    for (const minute of night.feedMinutes)
+      tasks.push({
+        id: `${local(minute).replace(':', '').replace('T', '-')}-night-feed`,
+        kind: 'night-feed',
+        at: local(minute),
+        lightingId: null,
+        vesselId: null,
+        litres: round(night.litres / night.feedMinutes.length, 2),
+        temperatureC: FOOD_SAFETY.formulaWaterC.value,
+        minutes: 10,
+        fuel: [],
+        uses: [],
+        from,
+      });
+  }
   const potfuls = new Map<string, number>();
   for (const { detail, litres, startMinute, doneMinute } of placed.treatments) {
     if (detail.lighting === null) continue;
@@ -116,7 +148,7 @@ export function waterByDay(
     safeLeft += treated;
     const heated = sum(
       placed.hotWater.filter((task) => task.detail.lighting.slot.day === index),
-      () => situation.household.water.hotWaterPerDay.litres,
+      ({ detail }) => detail.litres,
     );
     return {
       date: day.date,

@@ -85,6 +85,8 @@ export interface WeekTaskOption {
   minutes: number;
   fuel: Record<string, number>;
   uses: WeekUse[];
+  /** Water for the feeds of the night after this day, in a flask; absent: the day's hot water. */
+  night?: true;
 }
 
 /** Litres made safe on a lighting, in any amount. */
@@ -110,6 +112,8 @@ export interface WeekInstance {
   /** The day's hot water: exactly one of a day's options is wanted; a day without any is counted as missing. */
   hotWater: WeekTaskOption[];
   hotWaterDays: number[];
+  /** Days whose night needs one of its flasks filled; a night without any is counted as missing. */
+  nights?: number[];
   treatments: WeekTreatment[];
   /** Sets on hand by kit. */
   sets: Record<string, number>;

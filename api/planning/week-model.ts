@@ -25,6 +25,8 @@ const ENERGY_STEP = 0.01;
 const VARIETY_DAYS = 2;
 
 export interface WeekModel {
+  /** The week that it states. */
+  week: WeekInstance;
   programme: IntegerProgramme;
   aims: Aim[];
   /** Which columns and rows are alike but for their day. */
@@ -73,7 +75,8 @@ type Terms = [column: number, coefficient: number][];
  *
  * Aims in order: 1 servings not fed; 2 energy short, in hundredths of the need; 3 wanted hot servings and hot-water days
  * missing; 4 sets that pass their use-by date uneaten; 5 the largest share used of any fuel or of water; 6 the sum of
- * those shares; 7 kits that come again within two days; 8 hands-on minutes.
+ * those shares; 7 kits that come again within two days; 8 hands-on minutes. Where they apply, litres that cannot be made
+ * safe and nights without feeds come before them.
  */
 export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}): WeekModel {
   // Where every hot meal must be hot, fires that then cannot be lit need not be looked at.
@@ -108,6 +111,9 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   }
   const noHotWater = new Map(
     week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true, `nohot ${kinds.day(day)}`)]),
+  );
+  const noFeeds = new Map(
+    (week.nights ?? []).map((day) => [day, b.column(`nofeed_${day}`, 0, 1, true, `nofeed ${kinds.day(day)}`)]),
   );
   const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
   const fuelIds = Object.keys(week.fuelByDay).sort();
@@ -177,15 +183,21 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         [...ways.map((option): [number, number] => [x.get(option.id) as number, 1]), [lit, -1]],
         `lit ${kinds.lighting(lighting)} ${kinds.slot(slotById.get(slotId) as WeekSlot)}`,
       );
-    // A day's hot water is heated once too.
-    if (tasks.length > 0)
-      b.row(
-        `lit_${lighting.id}_hot_water`,
-        -1,
-        0,
-        [...tasks.map((task): [number, number] => [w.get(task.id) as number, 1]), [lit, -1]],
-        `lit ${kinds.lighting(lighting)} hot water`,
-      );
+    // A day's hot water is heated once too, and so is the flask of its night.
+    const dayTasks = tasks.filter((task) => task.night !== true);
+    const nightTasks = tasks.filter((task) => task.night === true);
+    for (const [name, own] of [
+      ['hot water', dayTasks],
+      ['night', nightTasks],
+    ] as const)
+      if (own.length > 0)
+        b.row(
+          `lit_${lighting.id}_${name}`,
+          -1,
+          0,
+          [...own.map((task): [number, number] => [w.get(task.id) as number, 1]), [lit, -1]],
+          `lit ${kinds.lighting(lighting)} ${name}`,
+        );
     // On one fire a pot is used once, and not at all where the fire is not lit.
     const onThisFire = new Map<string, { use: WeekUse; columns: number[] }>();
     for (const { column, uses } of [
@@ -219,7 +231,9 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       ...[...groupBy(cooked, (option) => option.slotId).values()].map((ways) =>
         ways.map((option) => ({ column: x.get(option.id) as number, minutes: option.minutes })),
       ),
-      tasks.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
+      ...[dayTasks, nightTasks].map((own) =>
+        own.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
+      ),
     ];
     for (const [name, columns] of pairsThatDoNotFit(groups, burning))
       b.row(
@@ -518,11 +532,22 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       1,
       [
         ...week.hotWater
-          .filter((task) => task.day === day)
+          .filter((task) => task.day === day && task.night !== true)
           .map((task): [number, number] => [w.get(task.id) as number, 1]),
         [noHotWater.get(day) as number, 1],
       ],
       `hot water ${kinds.day(day)}`,
+    );
+  }
+  // A flask is filled for the feeds of a night, or the night is counted as missing.
+  for (const [night, missing] of noFeeds) {
+    const flasks = week.hotWater.filter((task) => task.day === night && task.night === true);
+    b.row(
+      `night_${night}`,
+      1,
+      1,
+      [...flasks.map((task): [number, number] => [w.get(task.id) as number, 1]), [missing, 1]],
+      `night ${kinds.day(night)}`,
     );
   }
 
@@ -530,6 +555,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const repeats: number[] = [];
   const kits = [...new Set(week.options.map((option) => option.kitId))].sort();
   for (const kitId of kits) {
+    const windowsOf = new Map<number, number>();
     for (let day = 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
       // A batch that feeds two meals is eaten twice.
       const within: Terms = week.options
@@ -543,24 +569,49 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         })
         .filter(([, times]) => times > 0);
       if (within.reduce((sum, [, times]) => sum + times, 0) < 2) continue;
-      // Windows that do not overlap cover the plan: they are added up, the even and the odd ones.
+      // Windows that do not overlap are added up: the even and the odd ones.
       const window = `${kitId} ${day % VARIETY_DAYS}`;
       const again = b.column(`again_${kitId}_${day}`, 0, 10, false, `again ${window}`);
       repeats.push(again);
+      windowsOf.set(day, again);
       b.row(`variety_${kitId}_${day}`, -1e6, 1, [...within, [again, -1]], `variety ${window}`);
+    }
+    // What follows from the rows above for the plan as a whole, said outright: windows side by side hold one serving of
+    // the kit each, and a last day that they leave over holds one with the window before it.
+    for (let first = 0; first < VARIETY_DAYS && week.days >= VARIETY_DAYS; first++) {
+      const starts = Array.from(
+        { length: Math.floor((week.days - first) / VARIETY_DAYS) },
+        (_, at) => first + at * VARIETY_DAYS,
+      );
+      const leftOver = first + starts.length * VARIETY_DAYS < week.days;
+      const windows = leftOver ? [...starts, week.days - VARIETY_DAYS] : starts;
+      const eatenFrom: Terms = week.options
+        .filter((option) => option.kitId === kitId)
+        .map((option) => [
+          x.get(option.id) as number,
+          slotsFedBy(option).filter(({ slotId }) => (dayOfSlot.get(slotId) as number) >= first).length,
+        ]);
+      const again = windows.flatMap((day): Terms => {
+        const column = windowsOf.get(day);
+        return column === undefined ? [] : [[column, -1]];
+      });
+      b.row(`cover_${kitId}_${first}`, -1e6, windows.length, [...eatenFrom, ...again]);
     }
   }
 
   // Aims.
   const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
   const unfed: Terms = [...shortOf.values()].map((column) => [column, 1]);
+  const unfedNights: Terms = [...noFeeds.values()].map((column) => [column, 1]);
   const cold: Terms = [...coldOf.values(), ...noHotWater.values()].map((column) => [column, 1]);
   const aims: Aim[] = [];
   if (options.optimistic === true) {
     // Where nothing need be missed the three service aims are all zero, and one solve proves all three.
-    aims.push(aim('service', [...unsafeTo(week.days, 1), ...unfed, [energyShort, 1], ...cold], exact));
+    aims.push(aim('service', [...unsafeTo(week.days, 1), ...unfedNights, ...unfed, [energyShort, 1], ...cold], exact));
   } else {
     if (unsafe.some((column) => column !== null)) aims.push(aim('safe-water', unsafeTo(week.days, 1), exact));
+    // Whoever is fed at night has nothing else.
+    if (unfedNights.length > 0) aims.push(aim('night-feeds', unfedNights, exact));
     aims.push(aim('feed-everyone', unfed, exact));
     if (relax === undefined) {
       aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
@@ -583,7 +634,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         ...(coldColumn === undefined ? [] : [[coldColumn, weight] as [number, number]]),
       ];
     });
-    const noWater = [...noHotWater].map(([day, column]): [number, number] => [column, week.days - day]);
+    const noWater = [...noHotWater, ...noFeeds].map(([day, column]): [number, number] => [column, week.days - day]);
     const unsafeLate = unsafe.flatMap((column, day): Terms => (column === null ? [] : [[column, week.days - day]]));
     aims.push(
       aim('shortage-late', [...late, ...noWater, ...unsafeLate], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }),
@@ -614,6 +665,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
 
   const counted = new Set([...x.values(), ...z.values(), ...w.values()]);
   return {
+    week,
     programme: b.programme(),
     aims,
     orbits: b.orbits(),

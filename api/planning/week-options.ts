@@ -28,6 +28,7 @@ import type { CauseEffect } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import { keepsHotMinutes, timeConstantHoursOf } from './keep-hot.ts';
 import { addDays, toMinute } from './local-time.ts';
+import { flaskFillL, heatForFlask, type Night, nightsOf } from './night-feeds.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
 import { round } from './rounding.ts';
 import type {
@@ -111,6 +112,9 @@ export interface HotWaterDetail {
   fuelMJ: Percentiles;
   fuelKg: Percentiles;
   fuelEffects: CauseEffect[];
+  litres: number;
+  /** The flask that it goes into for the feeds of a night; null: the day's hot water. */
+  night: { feeds: Night; flask: ResolvedVessel } | null;
 }
 
 export interface TreatmentDetail {
@@ -134,6 +138,7 @@ export interface WeekCalendar {
   lightings: Map<string, LightingDetail>;
   hotWater: Map<string, HotWaterDetail>;
   treatments: Map<string, TreatmentDetail>;
+  nights: Night[];
   refused: DroppedMethod[];
 }
 
@@ -705,6 +710,8 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           fuelMJ: heated.fuelMJ,
           fuelKg: heated.fuelKg,
           fuelEffects: heated.fuelEffects,
+          litres: wanted.litres,
+          night: null,
         });
         weekHotWater.push({
           id,
@@ -760,6 +767,50 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       });
     }
   }
+  // Flasks for the feeds of a night.
+  const nights = nightsOf(situation);
+  for (const feeds of nights.filter((night) => night.burning === null)) {
+    const last = feeds.feedMinutes.at(-1) as number;
+    for (const lighting of lightings.values()) {
+      const firstFeed = feeds.feedMinutes[0] as number;
+      if (lighting.slot.day !== feeds.day || lighting.endMinute > firstFeed) continue;
+      for (const flask of flasks) {
+        const litres = flaskFillL(flask, feeds.litres, (last - lighting.endMinute) / 60, situation, calculations);
+        if (litres === null || isOut(flask.id, lighting.earliestMinute, last)) continue;
+        // Nobody fills a flask at night: what is empty before anybody is up is free in the whole next period.
+        const lastMeal = situation.slots.filter((slot) => slot.day === feeds.day).at(-1) as SlotSituation;
+        const nextUp = situation.days[feeds.day + 1]?.wakeMinute ?? Number.POSITIVE_INFINITY;
+        const until = last <= nextUp ? lastMeal.period : periodOf(last);
+        for (const pot of pots) {
+          if (pot.kind !== 'pot' || pot.capacityL * 0.8 < litres) continue;
+          if (isOut(pot.id, lighting.earliestMinute, lighting.endMinute)) continue;
+          const heated = heatForFlask(lighting, pot, litres, surroundingsOn(feeds.day), situation, calculations);
+          if (heated === null) continue;
+          const id = `${lighting.id}|night|${flask.id}|${pot.id}`;
+          hotWater.set(id, { id, lighting, vessel: pot, litres, night: { feeds, flask }, ...heated });
+          weekHotWater.push({
+            id,
+            day: feeds.day,
+            lightingId: lighting.id,
+            minutes: Math.ceil(heated.minutes.p90),
+            fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: heated.fuelKg.p90 },
+            uses: [
+              { resource: pot.id, period: lighting.slot.period },
+              ...Array.from({ length: until - lighting.slot.period + 1 }, (_, index) => ({
+                resource: flask.id,
+                period: lighting.slot.period + index,
+              })),
+            ],
+            night: true,
+          });
+        }
+      }
+    }
+  }
+  const nightsToFill = nights
+    .map((night) => night.day)
+    .filter((day) => weekHotWater.some((task) => task.night === true && task.day === day));
+
   // Snow is melted and boiled on any fire.
   for (const lighting of situation.household.water.snow ? lightings.values() : []) {
     const pot = [...pots].filter((one) => one.kind === 'pot').sort((a, b) => b.capacityL - a.capacityL)[0];
@@ -841,6 +892,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       options: weekOptions,
       hotWater: weekHotWater,
       hotWaterDays,
+      ...(nightsToFill.length === 0 ? {} : { nights: nightsToFill }),
       treatments: weekTreatments,
       sets: Object.fromEntries(situation.kits.map((kitStock) => [kitStock.kit.id, kitStock.sets])),
       setsGoodOn: Object.fromEntries(
@@ -863,6 +915,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
     lightings,
     hotWater,
     treatments,
+    nights,
     refused: refusals.list(),
   };
 }

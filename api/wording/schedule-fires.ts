@@ -156,7 +156,7 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'heat-water',
-      text: `Heat water for ${flask === undefined ? 'drinks and dishes' : `the ${thingName(household, flask.id)}`} ${heat} in the ${pot} on the ${stove}, lid on.`,
+      text: `${flask === undefined ? `Heat water for drinks and dishes ${heat}` : `Boil water for the ${thingName(household, flask.id)}`} in the ${pot} on the ${stove}, lid on.`,
       quantities: [{ what: 'safe water', amount: task.litres, unit: 'L' }],
       minutes: Math.ceil(task.minutes),
       handsOn: false,
@@ -170,7 +170,7 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: addMinutes(task.at, task.minutes),
       action: 'fill-flask',
-      text: `Fill the ${thingName(household, flask.id)} with hot water. Close it.`,
+      text: `Fill the ${thingName(household, flask.id)}, warmed with hot water. Close it: it is for the feeds of the night.`,
       quantities: [{ what: 'hot water', amount: Math.min(flask.capacityL, task.litres), unit: 'L' }],
       minutes: 2,
       rank: 45,
@@ -270,14 +270,16 @@ function meltSnow(context: ScheduleContext, task: PlanTask): StepDraft[] {
 }
 
 function nightFeed(context: ScheduleContext, task: PlanTask): StepDraft[] {
-  const flask = context.plan.resolved.household.vessels?.find((vessel) => vessel.kind === 'flask');
+  const { household } = context.plan.resolved;
+  const from = thingName(household, task.from ?? null);
+  const isStove = household.stoves?.some((stove) => stove.id === task.from) === true;
   const least = task.temperatureC ?? 70;
   return [
     {
       ...BLANK,
       at: task.at,
       action: 'night-feed',
-      text: `Mix the feed with water from the ${thingName(context.plan.resolved.household, flask?.id ?? null)}, at least ${temperatureBoth(least, 'metric', 'up')}. Cool it under a cup of cold water.`,
+      text: `Mix the feed with water ${isStove ? `boiled on the ${from}, cooled to no less than` : `from the ${from}, at least`} ${temperatureBoth(least, 'metric', 'up')}. Cool it under a cup of cold water.`,
       quantities: [{ what: 'hot water', amount: task.litres, unit: 'L' }],
       latestAt: addMinutes(task.at, 60),
       ifNot: 'Colder than that: boil water. Throw away what is left after 2\u00a0h.',

@@ -14,6 +14,7 @@ import { usePage } from '../page-state.ts';
 
 const AIM_NAMES: Record<string, string> = {
   'safe-water': 'Water that cannot be made safe',
+  'night-feeds': 'Nights without feeds',
   'feed-everyone': 'Servings missing',
   energy: 'Food energy missing',
   'hot-meals': 'Hot meals missing',

@@ -1,9 +1,16 @@
 /** Meals: who eats when, from which dish, and whether the plan says honestly what is missing. */
+import { answerCooling } from '../../cooking/answer-cooling.ts';
 import { mealShareOf } from '../../cooking/people.ts';
-import type { PlannedMeal } from '../plan-types.ts';
-import { CLOCK_ROOM_MINUTES, isInProgress, type PlanView, type Report } from './plan-view.ts';
+import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
+import type { PlannedMeal, PlanTask } from '../plan-types.ts';
+import { CLOCK_ROOM_MINUTES, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
 const SERVING_ROOM = 0.011;
+const FEED_ROOM_L = 0.02;
+/** Formula is mixed with water no cooler than this (WHO and FAO 2007), C. */
+const FEED_C = 70;
+/** Water loses about this on its way into a flask (common practice), K. */
+const LOSS_INTO_FLASK_K = 5;
 /** Food from the flame that is not kept hot: two hours (FSIS). */
 const LONGEST_STAND_MINUTES = 120;
 
@@ -61,6 +68,7 @@ export function checkMeals(view: PlanView, report: Report): void {
   checkAllMealsThere(view, seen, report);
   checkPins(view, report);
   checkHotWater(view, report);
+  checkNightFeeds(view, report);
   checkOutcome(view, report);
 }
 
@@ -124,11 +132,82 @@ function checkHotWater(view: PlanView, report: Report): void {
   for (const [day, date] of view.dates.entries()) {
     if (day === 0 || !view.plan.meals.some((meal) => meal.eatAt.slice(0, 10) === date)) continue;
     const made = view.plan.tasks
-      .filter((task) => task.kind === 'hot-water' && task.at.slice(0, 10) === date)
+      .filter((task) => task.kind === 'hot-water' && task.at.slice(0, 10) === date && !fillsFlask(view, task))
       .reduce((sum, task) => sum + task.litres, 0);
     const said = view.plan.short.some((row) => row.from.slice(0, 10) <= date);
     if (made < litres * 0.99 && !said) report('hot-water', date, `${made} L of ${litres} L, and not listed as short`);
   }
+}
+
+function fillsFlask(view: PlanView, task: PlanTask): boolean {
+  return task.uses.some((use) =>
+    view.household.vessels.some((vessel) => vessel.kind === 'flask' && vessel.id === use.resource),
+  );
+}
+
+/** Every feed has water of 70 C or more: from a flask that holds it at its bad end, from a stove that burns, or it is said. */
+function checkNightFeeds(view: PlanView, report: Report): void {
+  const { plan, household } = view;
+  const lastDate = view.dates.at(-1) ?? '';
+  const said = plan.short.some((row) => row.unit === 'nights' || row.what === 'time' || row.what === 'fuel');
+  for (const date of view.dates)
+    for (const time of household.nightFeeds) {
+      const at = `${date}T${time}`;
+      // The last night goes on after the plan's last day; the first one began before the plan.
+      if (view.minute(at) <= view.startsAtMinute || (date === view.dates[0] && time < '12:00')) continue;
+      const feed = plan.tasks.find((task) => task.kind === 'night-feed' && task.at === at);
+      if (feed === undefined) {
+        if (!said) report('night-feed', at, 'no feed is planned, and none is listed as short');
+        continue;
+      }
+      checkFeedWater(view, feed, report);
+    }
+  for (const task of plan.tasks)
+    if (task.kind === 'night-feed' && task.at.slice(0, 10) > lastDate) checkFeedWater(view, task, report);
+}
+
+function checkFeedWater(view: PlanView, feed: PlanTask, report: Report): void {
+  const stove = view.household.stoves.find((candidate) => candidate.id === feed.from);
+  if (stove !== undefined) {
+    if (stove.burnsAnyway === null || !isInSpan(feed.at, stove.burnsAnyway))
+      report('night-feed', feed.id, `${stove.id} does not burn at ${feed.at}`);
+    return;
+  }
+  const flask = view.household.vessels.find((candidate) => candidate.id === feed.from && candidate.kind === 'flask');
+  const fill = view.plan.tasks.find((task) =>
+    task.uses.some(
+      (use) =>
+        use.resource === flask?.id &&
+        view.minute(use.from) < view.minute(feed.at) &&
+        view.minute(use.to) >= view.minute(feed.at),
+    ),
+  );
+  const use = fill?.uses.find((candidate) => candidate.resource === flask?.id);
+  if (flask === undefined || fill === undefined || use === undefined) {
+    report('night-feed', feed.id, `${feed.from} is not filled for it`);
+    return;
+  }
+  const fed = view.plan.tasks.filter(
+    (task) =>
+      task.kind === 'night-feed' &&
+      task.from === flask.id &&
+      view.minute(task.at) > view.minute(use.from) &&
+      view.minute(task.at) <= view.minute(use.to),
+  );
+  if (fed.reduce((sum, task) => sum + task.litres, 0) > fill.litres + FEED_ROOM_L || fill.litres > flask.capacityL)
+    report('night-feed', feed.id, `${fill.litres} L in ${flask.id} for ${fed.length} feeds`);
+  const boilC = boilingPointAtElevationC(view.place.elevationM);
+  const cooled = answerCooling({
+    vessel: { kind: 'flask', capacityL: flask.capacityL },
+    fillL: fill.litres,
+    startC: boilC - LOSS_INTO_FLASK_K,
+    airC: view.indoorC(use.from),
+    ...(flask.reading ? { reading: flask.reading } : {}),
+    hours: (view.minute(feed.at) - view.minute(use.from)) / 60,
+  });
+  const last = cooled.temperatureC.at(-1);
+  if (last && last.p10 < FEED_C - 1)
+    report('night-feed', feed.id, `${last.p10.toFixed(1)} C at the bad end of ${flask.id}`);
 }
 
 function checkOutcome(view: PlanView, report: Report): void {
