@@ -7,13 +7,20 @@ import { countProgramme, withCounts } from './count-programme.ts';
 import { missedServings, secondsOf } from './plan-proof.ts';
 import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from './solver.ts';
 import type { WeekChoice, WeekInstance } from './week-instance.ts';
-import { type WeekModel, weekModel } from './week-model.ts';
+import { repeatWeightOf, type WeekModel, weekModel } from './week-model.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
 /** Share of the time limit that the counts may take, and that the days with settled counts may take after them. */
 const COUNTS_SHARE = 0.6;
 const PLACING_SHARE = 0.25;
+/** Share of the time limit for looking whether other counts can be arranged with fewer repeats. */
+const REARRANGING_SHARE = 0.1;
+/**
+ * Aims that are taken when it is settled how often each way is used: on which days something is missed, and which dish
+ * follows which. The least that any counts allow is an aim of the counts too.
+ */
+const ARRANGED: ReadonlySet<string> = new Set(['shortage-late', 'variety-then-tending']);
 /** Room of a row that holds an aim: ten times the room in which the engine itself takes a row as kept. */
 const HELD_ROOM = 1e-5;
 
@@ -129,16 +136,25 @@ async function onDays(
       break;
     }
   }
-  if (best.proven) return best;
-  const proven = best.aims.findIndex((aim) => !aim.closed);
-  const kept = proven < 0 ? best.aims : best.aims.slice(0, proven);
-  const found = await attempt(heldAt(model, kept), model.aims.slice(kept.length), leftS);
+  const arranged = best.aims.at(-1);
+  const leastRepeats = counts?.aims.at(-1)?.bound ?? 0;
+  if (best.proven && (arranged === undefined || arranged.value - leastRepeats < repeatWeightOf(model.week)))
+    return best;
+  // Other counts of the same worth may be arranged with fewer repeats: looked for, but not for long.
+  const open = best.proven ? best.aims.length - 1 : best.aims.findIndex((aim) => !aim.closed);
+  const kept = best.aims.slice(0, Math.max(open, 0));
+  const found = await attempt(
+    heldAt(model, kept),
+    model.aims.slice(kept.length),
+    best.proven ? Math.min(leftS, options.timeLimitS * REARRANGING_SHARE) : leftS,
+  );
   if (found === null) {
     if (kept.length > 0) return best;
     throw new Error('the week by days is infeasible, which its slack columns rule out');
   }
   if (Array.isArray(found)) return best.choice === null ? { ...best, aims: found } : best;
   const byDays = judged(model, found, counts?.aims ?? [], kept);
+  if (best.proven) return isBetter(byDays, best) ? { ...byDays, proven: true } : best;
   return best.choice === null || byDays.proven || isBetter(byDays, best) ? byDays : best;
 }
 
@@ -191,8 +207,8 @@ function judged(
     const counted = overCounts.find((candidate) => candidate.name === aim.name);
     // A bound of the counts holds while every aim before was met as the counts met it.
     const bounds = [0, ...(counted !== undefined && asGoodAsCounts ? [counted.bound] : [])];
-    // When something is missed is settled within the counts: better days for other counts are not looked for.
-    if (held !== null || aim.name === 'shortage-late') bounds.push(own.bound);
+    // Arrangement is an aim of the days: proven for the counts, which have been proven before.
+    if (held !== null || ARRANGED.has(aim.name)) bounds.push(own.bound);
     if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodAsCounts = false;
     const bound = Math.min(Math.max(...bounds), own.value);
     const seconds = own.seconds + (counted?.seconds ?? 0);

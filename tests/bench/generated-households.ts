@@ -121,6 +121,22 @@ const PORRIDGES: Recipe[] = [
     parts: [{ bulgur: 380 }, { 'apricot-dried': 120, 'whole-milk-powder': 120, walnuts: 80 }],
   },
 ];
+const COLD: Recipe[] = [
+  {
+    name: 'Couscous bowl',
+    pulses: false,
+    style: 'no-cook',
+    suits: MAIN,
+    parts: [{ couscous: 420 }, { 'fd-bell-pepper': 30, raisins: 80, walnuts: 120, oil: 60 }],
+  },
+  {
+    name: 'Crackers and nuts',
+    pulses: false,
+    style: 'no-cook',
+    suits: ['breakfast', 'midday'],
+    parts: [{ crackers: 400, walnuts: 120, raisins: 100 }],
+  },
+];
 const WITHOUT_PULSES: Recipe[] = [
   {
     name: 'Noodles with chicken',
@@ -137,25 +153,11 @@ const WITHOUT_PULSES: Recipe[] = [
     parts: [{ 'white-rice': 430 }, { 'fd-peas': 60, 'fd-carrot': 40, ...SPICES }],
   },
   {
-    name: 'Couscous bowl',
-    pulses: false,
-    style: 'no-cook',
-    suits: MAIN,
-    parts: [{ couscous: 420 }, { 'fd-bell-pepper': 30, raisins: 80, walnuts: 120, oil: 60 }],
-  },
-  {
     name: 'Potato and beef stew',
     pulses: false,
     style: 'stew',
     suits: MAIN,
     parts: [{ 'potato-dice-dehydrated': 320 }, { 'fd-ground-beef': 140, ...SPICES }],
-  },
-  {
-    name: 'Crackers and nuts',
-    pulses: false,
-    style: 'no-cook',
-    suits: ['breakfast', 'midday'],
-    parts: [{ crackers: 400, walnuts: 120, raisins: 100 }],
   },
   {
     name: 'Barley soup',
@@ -172,6 +174,14 @@ const WITHOUT_PULSES: Recipe[] = [
     parts: [{ 'brown-rice': 420 }, { 'mushroom-dried': 40, ...SPICES }],
   },
 ];
+
+/** As they are built: foam boards, or a hand's breadth and more of wool or straw. */
+const BOXES = [
+  { materialId: 'eps', thicknessMm: 50 },
+  { materialId: 'eps', thicknessMm: 100 },
+  { materialId: 'wool', thicknessMm: 100 },
+  { materialId: 'straw', thicknessMm: 150 },
+] as const;
 
 /** The mix, by turns: a third without a box, another third without a pressure cooker, an eighth without lids. */
 export function mixOf(seed: number): { box: boolean; pressureCooker: boolean; lids: boolean } {
@@ -193,11 +203,12 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
   const id = `household-${seed}`;
   const indoorC = pick(9, 18);
   const kits = Array.from({ length: settings.kits }, (_, index): Kit => {
-    // Half of the kits have pulses; every third of the others is a porridge, so that breakfasts can be hot.
+    // Half of the kits have pulses; of the others a third are porridges and a third need no fire.
     const half = Math.floor(index / 2);
-    const recipes = index % 2 === 1 ? WITH_PULSES : half % 3 === 0 ? PORRIDGES : WITHOUT_PULSES;
-    const recipe = recipes[(half + seed) % recipes.length] as Recipe;
-    const scale = 0.9 + random() * 0.25;
+    const others = [PORRIDGES, COLD, WITHOUT_PULSES][half % 3] as Recipe[];
+    const recipes = index % 2 === 1 ? WITH_PULSES : others;
+    const recipe = recipes[(Math.floor(half / 3) + half + seed) % recipes.length] as Recipe;
+    const scale = 1.1 + random() * 0.25;
     return {
       format: 1,
       id: `kit-${index}`,
@@ -218,11 +229,11 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       })),
     };
   });
-  // Half as many servings again as are eaten at each kind of meal, spread over the kits that suit it.
+  // Twice the servings that are eaten at each kind of meal, spread over the kits that suit it.
   const setsFor = (kit: Kit) => {
     const meals = kit.suits.includes('breakfast') ? 1 : 2;
     const alike = kits.filter((other) => other.suits.includes('breakfast') === kit.suits.includes('breakfast')).length;
-    return Math.max(1, Math.ceil((settings.days * meals * people * 1.5) / alike / kit.servings));
+    return Math.max(1, Math.ceil((settings.days * meals * people * 2) / alike / kit.servings));
   };
   const stock = kits.flatMap((kit) => {
     const packedOn = `${2026 - pick(1, 6)}-09-15`;
@@ -270,7 +281,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
   return {
     kits,
     stock,
-    request: { householdId: id, startsAt: '2026-12-05T17:00', days: settings.days, timeLimitS: 20 },
+    request: { householdId: id, startsAt: '2026-12-05T14:00', days: settings.days, timeLimitS: 20 },
     household: {
       format: 1,
       id,
@@ -297,7 +308,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
         { id: 'midday', slot: 'midday', time: '12:30', hot: 'optional' },
         { id: 'evening', slot: 'evening', time: '18:00', hot: 'wanted' },
       ],
-      lightingsPerDay: large ? 4 : 2,
+      lightingsPerDay: large ? 4 : pick(2, 3),
       outdoorMinutesPerDay: large ? 400 : 180,
       thermometer: random() < 0.5,
       water: {
@@ -326,16 +337,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       ],
       stoves: [gas, wood, ...(third === null ? [] : [third])],
       vessels,
-      boxes: mix.box
-        ? [
-            {
-              id: 'box',
-              fits: ['big-pot', 'pot'],
-              materialId: one(['eps', 'wool', 'straw']),
-              thicknessMm: one([50, 80, 100]),
-            },
-          ]
-        : [],
+      boxes: mix.box ? [{ id: 'box', fits: ['big-pot', 'pot'], ...one(BOXES) }] : [],
     },
   };
 }
