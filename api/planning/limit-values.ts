@@ -47,7 +47,9 @@ export async function withOneMore(
   const { week, situation } = prepared;
   if (week.slots.length === 0) return [...limits];
   // What could be served is asked, food energy aside: it comes before hot meals in a plan, and takes long to prove.
-  const wanted = isShort ? ['safe-water', 'feed-everyone', 'hot-meals'] : ['service', 'scarcest-largest-share'];
+  const wanted = isShort
+    ? ['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']
+    : ['service', 'scarcest-largest-share'];
   const worthOf = async (instance: WeekInstance): Promise<Worth | null> => {
     if (leftS() < SHORTEST_S) return null;
     const model = weekModel(instance, { optimistic: !isShort });

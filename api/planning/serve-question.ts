@@ -74,10 +74,17 @@ export async function canServe(
   };
 }
 
+/** Aims that must come to nothing where everybody is fed, and where all is hot as well. */
+const FED_AIMS: ReadonlySet<string> = new Set(['safe-water', 'night-feeds', 'feed-everyone']);
+const HOT_AIM = 'hot-meals';
+
 /** The programme in which nothing that is demanded may be missed. */
 export function served(model: WeekModel, demand: Demand): IntegerProgramme {
-  const { short, unsafe, cold, noHotWater } = model.columns;
-  const none = new Set([...short, ...unsafe, ...(demand === 'fed-hot' ? [...cold, ...noHotWater] : [])]);
+  const none = new Set(
+    model.aims
+      .filter(({ name }) => FED_AIMS.has(name) || (demand === 'fed-hot' && name === HOT_AIM))
+      .flatMap(({ columns }) => columns),
+  );
   return {
     ...model.programme,
     columnUpper: model.programme.columnUpper.map((upper, column) => (none.has(column) ? 0 : upper)),

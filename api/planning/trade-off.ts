@@ -136,6 +136,7 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
 interface Service {
   servingsShort: number;
   unsafeL: number;
+  nightsWithoutFeeds: number;
   energySteps: number;
   /** Meals that are hot where food energy comes first, and that could be where it does not. */
   hotMeals: number;
@@ -170,12 +171,16 @@ async function serviceOf(prepared: PreparedWeek, solver: Solver, options: SolveO
       daysWithoutHotWater: Math.round(amounts.daysWithoutHotWater),
     };
   };
-  const planned = await solve(['safe-water', 'feed-everyone', 'energy', 'hot-meals']);
+  const planned = await solve(['safe-water', 'night-feeds', 'feed-everyone', 'energy', 'hot-meals']);
   if (planned === null) return null;
-  const hotter = planned.hotMeals === wanted.length ? null : await solve(['safe-water', 'feed-everyone', 'hot-meals']);
+  const hotter =
+    planned.hotMeals === wanted.length
+      ? null
+      : await solve(['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']);
   return {
     servingsShort: planned.value('feed-everyone'),
     unsafeL: planned.value('safe-water'),
+    nightsWithoutFeeds: planned.value('night-feeds'),
     energySteps: planned.value('energy'),
     hotMeals: planned.hotMeals,
     mostHotMeals: Math.max(planned.hotMeals, hotter?.hotMeals ?? 0),
@@ -206,6 +211,7 @@ async function leastFuel(
   const ones = (list: readonly number[]): [number, number][] => list.map((column) => [column, 1]);
   hold(ones(columns.short), service.servingsShort);
   hold(ones(columns.unsafe), service.unsafeL);
+  hold(ones(model.aims.find(({ name }) => name === 'night-feeds')?.columns ?? []), service.nightsWithoutFeeds);
   // More hot meals than the plan has cost food energy: as little of it as can be.
   const energy = model.aims.find(({ name }) => name === 'energy');
   const costsEnergy = energy !== undefined && hotMeals > service.hotMeals;
