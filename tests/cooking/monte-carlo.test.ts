@@ -279,9 +279,7 @@ describe('a week of fires', () => {
           const { task, parameters } = resolved[index] as (typeof resolved)[number];
           const values = {} as Record<string, number>;
           for (const [name, p] of Object.entries(parameters)) {
-            const [{ cause }] = effectsOfThings([{ cause: name, atLow: 0, atHigh: 0 }], things(row, index)) as [
-              { cause: string },
-            ];
+            const cause = effectsOfThings([{ cause: name, atLow: 0, atHigh: 0 }], things(row, index))[0]?.cause ?? name;
             if (!deviates.has(cause)) deviates.set(cause, random());
             const uniform = deviates.get(cause) as number;
             // Any monotone draw serves, so long as the same deviate gives the same percentile of each parameter.
