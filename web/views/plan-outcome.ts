@@ -66,19 +66,23 @@ export function BindingSection({ plan }: { plan: Plan }) {
       ' ',
       '\u00a0',
     ),
-    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' ') || '–',
+    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' '),
   ]);
+  // Nothing to say of any limit: then what to get next says it.
+  const known = rows.some((row) => row[3] !== '');
+  const shown = known ? rows : rows.map((row) => row.slice(0, 3));
   return html`<section aria-labelledby="binding-title">
     <h2 id="binding-title">What binds</h2>
     ${
       rows.length === 0
         ? html`<p>Nothing binds: of all there is, something is left over.</p>`
         : html`<${DataTable}
-            caption="Limits with nothing left over, and what one more is worth"
-            head=${['Limit', 'When', 'Used', 'One more would']}
+            caption=${`Limits with nothing left over${known ? ', and what one more is worth' : ''}`}
+            head=${['Limit', 'When', 'Used', 'One more would'].slice(0, known ? 4 : 3)}
             words=${[1, 2, 3]}
-            rows=${rows}
-          />`
+            rows=${shown}
+          />
+            ${known ? null : html`<p class="hint">What one more is worth stands below: <a href="#advice-title">what to get or do next</a>.</p>`}`
     }
     <details class="more">
       <summary>All limits of this plan</summary>
