@@ -56,7 +56,7 @@ describe('beside a figure of a calculator', () => {
       /Air pressure.*kPa.*Worked out:.*elevationM.*From elevation above the sea.*NOAA.*\(1976\): U\.S\. Standard Atmosphere.*At: troposphere/,
     );
     expect(texts[2]).toMatch(/Boiling point.*°C.*Properties of Water and Steam \(2012\)/);
-    expect(await panel.locator('p').first().textContent()).toMatch(/3 steps, none of them estimates/);
+    expect(await panel.getByRole('status').textContent()).toMatch(/3 steps, none of them estimates/);
     // Round and round: the focus stays in the panel, or on nothing at all between the last and the first.
     for (let press = 0; press < 12; press += 1) {
       await page.keyboard.press('Tab');

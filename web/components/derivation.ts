@@ -52,9 +52,7 @@ export function DerivationPanel() {
     fetched
       .then((all) => {
         if (gone) return;
-        const behind = stepsBehind(all, asked.quantity);
-        setSteps(behind);
-        page.announce(behind.length === 0 ? 'No steps are known.' : countsInWords(behind));
+        setSteps(stepsBehind(all, asked.quantity));
       })
       .catch((error) => {
         if (!gone) setFault(error instanceof ServerRefusal ? error.message : 'The steps could not be read.');
@@ -70,7 +68,13 @@ export function DerivationPanel() {
       <button type="button" class="small" onClick=${() => panel.current?.close()}>Close</button>
     </div>
     ${fault === null ? null : html`<p class="notice" role="alert">${fault}</p>`}
-    ${steps === null && fault === null ? html`<p>Working it out…</p>` : null}
+    ${
+      fault !== null
+        ? null
+        : html`<p role="status">
+            ${steps === null ? 'Working it out…' : steps.length === 0 ? 'No steps are known.' : `${countsInWords(steps)} Values are in the units that are worked with, whatever is shown beside.`}
+          </p>`
+    }
     ${steps === null ? null : html`<${Steps} steps=${steps} />`}
   </dialog>`;
 }
@@ -89,7 +93,7 @@ function Steps({ steps }: { steps: readonly ExplanationStep[] }) {
   const last = steps[steps.length - 1]?.quantity ?? '';
   const values = new Map(steps.map((step) => [step.quantity, step]));
   const used = FUNCTION_NAME.exec(steps.map((step) => (step.inputs.length === 0 ? '' : step.relation)).join(' '));
-  return html`<p>${countsInWords(steps)} Values are in the units that are worked with, whatever is shown beside. The last step is <a href=${`#${idOf(last)}`} onClick=${(event: MouseEvent) => goTo(event, last)}>the figure itself</a>.</p>
+  return html`<p>The last step is <a href=${`#${idOf(last)}`} onClick=${(event: MouseEvent) => goTo(event, last)}>the figure itself</a>.</p>
     <ol class="derivation">
       ${steps.map(
         (step) => html`<li key=${step.quantity} id=${idOf(step.quantity)} tabindex="-1">

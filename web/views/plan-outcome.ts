@@ -55,19 +55,26 @@ export function BindingSection({ plan }: { plan: Plan }) {
     if (!isBinding(limit) || (limit.used <= 0 && limit.oneMore === null)) continue;
     groups.set(limit.limit, [...(groups.get(limit.limit) ?? []), limit]);
   }
-  const rows = [...groups].map(([name, limits]) => [
-    limitName(plan, name),
-    limits.every((limit) => limit.date === null)
-      ? 'whole time'
-      : limits.length === plan.request.days
-        ? 'every day'
-        : limits.map((limit) => dayShort(limit.date ?? '')).join(', '),
-    `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
-      ' ',
-      '\u00a0',
-    ),
-    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' '),
-  ]);
+  const rows = [...groups]
+    .filter(([name, limits]) => !name.startsWith('sets:') || limits.some((limit) => limit.oneMore !== null))
+    .map(([name, limits]) => [
+      limitName(plan, name),
+      limits.every((limit) => limit.date === null)
+        ? 'whole time'
+        : limits.length === plan.request.days
+          ? 'every day'
+          : limits.map((limit) => dayShort(limit.date ?? '')).join(', '),
+      `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
+        ' ',
+        '\u00a0',
+      ),
+      [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' '),
+    ]);
+  // Kits of which nothing else is known than that the last set is used are told in one row.
+  const usedUp = [...groups]
+    .filter(([name, limits]) => name.startsWith('sets:') && limits.every((limit) => limit.oneMore === null))
+    .map(([name]) => plan.resolved.kits.find((kit) => `sets:${kit.id}` === name)?.name ?? name);
+  if (usedUp.length > 0) rows.push(['Sets of which the last is used', 'whole time', usedUp.join(', '), '']);
   // Nothing to say of any limit: then what to get next says it.
   const known = rows.some((row) => row[3] !== '');
   const shown = known ? rows : rows.map((row) => row.slice(0, 3));
