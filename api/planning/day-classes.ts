@@ -49,6 +49,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
       lighting.startUpMinutes,
       lighting.minutesAvailable,
       lighting.fillMinutes ?? null,
+      lighting.burners ?? 1,
       lighting.outdoors,
       lighting.tendingMinutes,
       lighting.burnsAnyway,

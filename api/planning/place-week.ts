@@ -1,7 +1,8 @@
 /** Puts the chosen ways of a week on the clock: every fire's work in turn, backwards from the meal. */
 
-import type { WeekChoice } from './week-instance.ts';
+import { burnerOf, type WeekChoice } from './week-instance.ts';
 import {
+  burnersAtOnce,
   type HotWaterDetail,
   type LightingDetail,
   type OptionDetail,
@@ -48,7 +49,8 @@ export interface PlacedWeek {
 
 /**
  * On one fire things follow one another: water made safe, hot water, dishes for the box, and last the dish that is eaten
- * straight from the pot. Minutes are taken at their high end, so that the meal is ready nine times in ten.
+ * straight from the pot; on a stove of several burners as many things at once. Minutes are taken at their high end, so that
+ * the meal is ready nine times in ten.
  */
 export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWeek {
   const details = choice.options.flatMap((id) => calendar.options.get(id) ?? []);
@@ -69,40 +71,43 @@ export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWee
       return detail !== undefined && detail.lighting?.id === id ? [{ detail, litres }] : [];
     });
     if (own.length + water.length + treated.length === 0) continue;
-    let minute = lighting.endMinute;
     const direct = own.filter((detail) => detail.method?.choice.finish === 'flame');
     const kept = own.filter((detail) => detail.method?.choice.finish !== 'flame');
-    let fireEnd = lighting.endMinute;
-    for (const detail of direct) {
+    // Backwards from the meal, one thing before the other on each burner.
+    const burners = burnersAtOnce(lighting.stove);
+    const freeUntil = new Array<number>(burners).fill(lighting.endMinute);
+    let fireEnd = 0;
+    const take = (burner: number, minutes: number, restMinutes = 0) => {
+      const doneMinute = freeUntil[burner] as number;
+      const offMinute = doneMinute - restMinutes;
+      const startMinute = offMinute - minutes;
+      freeUntil[burner] = startMinute;
+      fireEnd = Math.max(fireEnd, offMinute);
+      return { startMinute, offMinute, doneMinute };
+    };
+    for (const detail of [...direct, ...kept]) {
       const method = detail.method as NonNullable<OptionDetail['method']>;
-      const offMinute = minute - Math.ceil(method.restMinutes);
-      const startMinute = offMinute - onFireMinutes(method);
-      placed.dishes.push({ detail, startMinute, offMinute, doneMinute: minute });
-      fireEnd = offMinute;
-      minute = startMinute;
-    }
-    for (const detail of kept) {
-      const method = detail.method as NonNullable<OptionDetail['method']>;
-      const startMinute = minute - onFireMinutes(method);
-      placed.dishes.push({ detail, startMinute, offMinute: minute, doneMinute: minute });
-      minute = startMinute;
+      const restMinutes = method.choice.finish === 'flame' ? Math.ceil(method.restMinutes) : 0;
+      const burner = burnerOf(detail.slot === lighting.slot ? 'meal' : 'later-meal', burners);
+      placed.dishes.push({ detail, ...take(burner, onFireMinutes(method), restMinutes) });
     }
     for (const detail of water) {
-      const startMinute = minute - Math.ceil(detail.minutes.p90);
-      placed.hotWater.push({ detail, startMinute, doneMinute: minute });
-      minute = startMinute;
+      const { startMinute, doneMinute } = take(burnerOf('water', burners), Math.ceil(detail.minutes.p90));
+      placed.hotWater.push({ detail, startMinute, doneMinute });
     }
     for (const { detail, litres } of treated) {
       for (let left = litres; left > 1e-6; left -= detail.potfulL) {
         const potful = Math.min(left, detail.potfulL);
-        const startMinute = minute - Math.ceil(detail.minutesPerL * potful - 1e-6);
-        placed.treatments.push({ detail, litres: potful, startMinute, doneMinute: minute });
-        minute = startMinute;
+        const { startMinute, doneMinute } = take(
+          burnerOf('water', burners),
+          Math.ceil(detail.minutesPerL * potful - 1e-6),
+        );
+        placed.treatments.push({ detail, litres: potful, startMinute, doneMinute });
       }
     }
     placed.lightings.push({
       detail: lighting,
-      startMinute: minute - Math.ceil(lighting.startUpMinutes),
+      startMinute: Math.min(...freeUntil) - Math.ceil(lighting.startUpMinutes),
       endMinute: fireEnd,
     });
   }

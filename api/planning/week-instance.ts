@@ -27,6 +27,8 @@ export interface WeekLighting {
   startUpMinutes: number;
   /** Minutes that fit between the earliest hour and the meal. */
   minutesAvailable: number;
+  /** Pots that stand on the fire at once; absent: 1. What stands on which is settled by `burnerOf`. */
+  burners?: number;
   /** Minutes of flame that one fill of a burner without a valve gives; absent for other stoves. */
   fillMinutes?: number;
   outdoors: boolean;
@@ -75,6 +77,14 @@ export function slotsFedBy(option: WeekOption): { slotId: string; servings: numb
     { slotId: option.slotId, servings: option.servings },
     ...(option.alsoFeeds === undefined ? [] : [option.alsoFeeds]),
   ];
+}
+
+/**
+ * Which burner of a fire a piece of work stands on, 0 the first. The dish of the meal that the fire is lit for has one to
+ * itself, dishes for later meals another, and water a third; where there are fewer, the later ones share the last.
+ */
+export function burnerOf(work: 'meal' | 'later-meal' | 'water', burners: number): number {
+  return Math.min(burners - 1, { meal: 0, 'later-meal': 1, water: 2 }[work]);
 }
 
 /** Work on a fire that is due once a day and may ride on any lighting of that day. */

@@ -9,6 +9,7 @@ import { aim, createProgrammeBuilder } from './programme-builder.ts';
 import type { Aim, IntegerProgramme } from './solver.ts';
 import { withUsableLightings } from './usable-lightings.ts';
 import {
+  burnerOf,
   slotsFedBy,
   type WeekChoice,
   type WeekInstance,
@@ -227,24 +228,44 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     // The last potful that is boiled safe is rounded up to a whole minute, and so is the last of melted snow.
     const rounding = treated.length;
     const burning = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes - rounding);
+    const burners = lighting.burners ?? 1;
     const groups = [
-      ...[...groupBy(cooked, (option) => option.slotId).values()].map((ways) =>
-        ways.map((option) => ({ column: x.get(option.id) as number, minutes: option.minutes })),
-      ),
-      ...[dayTasks, nightTasks].map((own) =>
-        own.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
-      ),
+      ...[...groupBy(cooked, (option) => option.slotId)].map(([slotId, ways]) => ({
+        burner: burnerOf(periodOfSlot.get(slotId) === lighting.period ? 'meal' : 'later-meal', burners),
+        works: ways.map((option) => ({ column: x.get(option.id) as number, minutes: option.minutes })),
+      })),
+      ...[dayTasks, nightTasks].map((own) => ({
+        burner: burnerOf('water', burners),
+        works: own.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
+      })),
     ];
-    for (const [name, columns] of pairsThatDoNotFit(groups, burning))
-      b.row(
-        `together_${lighting.id}_${name}`,
-        -columns.length,
-        0,
-        [...columns.map((column): [number, number] => [column, 1]), [lit, -1]],
-        `together ${kinds.lighting(lighting)} ${name}`,
-      );
-    if (minutes.length > 0)
-      b.row(`minutes_${lighting.id}`, -1e6, 0, [...minutes, [lit, -burning]], `minutes ${kinds.lighting(lighting)}`);
+    for (let burner = 0; burner < burners; burner++) {
+      const own = groups.filter((group) => group.burner === burner).map((group) => group.works);
+      const name = burners === 1 ? '' : ` ${burner}`;
+      for (const [pair, columns] of pairsThatDoNotFit(own, burning))
+        b.row(
+          `together_${lighting.id}_${pair}${name}`,
+          -columns.length,
+          0,
+          [...columns.map((column): [number, number] => [column, 1]), [lit, -1]],
+          `together ${kinds.lighting(lighting)} ${pair}${name}`,
+        );
+      const onBurner: Terms = [
+        ...own.flat().map((work): [number, number] => [work.column, work.minutes]),
+        ...(burner === burnerOf('water', burners) ? treated : []).map((treatment): [number, number] => [
+          t.get(treatment.id) as number,
+          treatment.minutesPerL,
+        ]),
+      ];
+      if (onBurner.length > 0)
+        b.row(
+          `minutes_${lighting.id}${name}`,
+          -1e6,
+          0,
+          [...onBurner, [lit, -burning]],
+          `minutes ${kinds.lighting(lighting)}${name}`,
+        );
+    }
     // A burner without a valve is filled once for all that is cooked on it, since it must be cold to be refilled.
     if (lighting.fillMinutes !== undefined && minutes.length > 0)
       b.row(

@@ -245,6 +245,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
           startUpMinutes: Math.ceil(startUp.minutes),
           minutesAvailable: endMinute - earliestMinute,
           fillMinutes: burnsAnyway ? undefined : minutesOfOneFill(stove),
+          ...(burnersAtOnce(stove) > 1 ? { burners: burnersAtOnce(stove) } : {}),
           outdoors: stove.site === 'outdoors',
           tendingMinutes: burnsAnyway ? 0 : LIGHTING_TENDING_MINUTES,
           burnsAnyway,
@@ -950,6 +951,11 @@ function heatOn(lighting: LightingDetail, ...task: Parameters<typeof heatWater>)
 function minutesOfOneFill(stove: ResolvedStove): number | undefined {
   const fill = minutesPerFill(stove);
   return fill === null || stove.burners >= 2 ? undefined : Math.floor(fill * 0.9);
+}
+
+/** Pots that stand on a stove at once; burners that are filled by hand take turns while one cools. */
+export function burnersAtOnce(stove: ResolvedStove): number {
+  return minutesPerFill(stove) === null ? Math.max(1, stove.burners) : 1;
 }
 
 /** Whole minutes with the pot on the flame, at the high end. */

@@ -178,8 +178,17 @@ function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOpt
     const stove = `${lighting.stoveId} in ${lighting.period}`;
     if (stoves.has(stove)) return false;
     stoves.add(stove);
-    const minutes = [...options, ...tasks].reduce((sum, user) => sum + (user.lightingId === id ? user.minutes : 0), 0);
-    if (minutes > Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes) + ROOM) return false;
+    const available = Math.max(0, lighting.minutesAvailable - lighting.startUpMinutes);
+    // The first burner is the meal's, the second that of later meals, the third that of water; fewer are shared.
+    const onBurner = new Map<number, number>();
+    for (const user of [...options, ...tasks]) {
+      if (user.lightingId !== id) continue;
+      const slot = 'slotId' in user ? week.slots.find((row) => row.id === user.slotId) : undefined;
+      const wish = slot === undefined ? 3 : slot.period === lighting.period ? 1 : 2;
+      const burner = Math.min(wish, lighting.burners ?? 1);
+      onBurner.set(burner, (onBurner.get(burner) ?? 0) + user.minutes);
+    }
+    for (const minutes of onBurner.values()) if (minutes > available + ROOM) return false;
   }
 
   let safeSoFar = Number.POSITIVE_INFINITY;
