@@ -4,6 +4,7 @@ import type { Percentiles } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import type { Clock } from './clock.ts';
 import { withCounts } from './count-programme.ts';
+import { type LimitGroup, withoutLimits } from './limit-groups.ts';
 import { addDays } from './local-time.ts';
 import type { PlanInput } from './make-plan.ts';
 import type { PlanRequest } from './plan-types.ts';
@@ -15,7 +16,7 @@ import { countsOf, SolveCancelledError } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
 import { weekAmounts } from './week-amounts.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
-import { type Missing, whatIsMissing } from './what-is-missing.ts';
+import { inList, type Missing, whatIsMissing } from './what-is-missing.ts';
 
 /** Longest plan that is made, days. */
 export const MOST_DAYS = 90;
@@ -30,6 +31,11 @@ const PLAN_SHARE = 0.75;
 const LONGEST_QUESTION_S = 4;
 /** A point of the curve too: beyond the last day that is fed it may be hard to prove, and need not be proven. */
 const LONGEST_POINT_S = 3;
+/** A point is begun with this much time left, s, and as much again for each day that is laid out (measured). */
+const SHORTEST_POINT_S = 0.6;
+const LAYING_OUT_S_PER_DAY = 0.05;
+/** Asking by days what hinders gets this long for each limit, s. */
+const LONGEST_HINDRANCE_S = 1.5;
 /** First number of days that is tried; most stores last longer than three days, and a short week is soon laid out. */
 const FIRST_TRY_DAYS = 4;
 
@@ -141,15 +147,24 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     answers.set(key, answer);
     return answer;
   };
+  // A number of days that can be fed hot can be fed: one week laid out answers both.
+  const lowest = { fed: 0, 'fed-hot': 0 };
+  const askBoth = async (days: number): Promise<boolean | null> => {
+    if ((await ask(days, 'fed-hot')).possible === true) {
+      lowest['fed-hot'] = Math.max(lowest['fed-hot'], days);
+      return true;
+    }
+    return (await ask(days, 'fed')).possible;
+  };
   const search = async (demand: Demand, atMost: number, first: number, untilS: number): Promise<DaysServed> => {
-    let low = 0;
+    let low = demand === 'fed-hot' ? Math.min(atMost, lowest['fed-hot']) : 0;
     let high = atMost + 1;
     let proven = true;
-    let days = Math.min(Math.max(1, first), atMost);
+    let days = Math.min(Math.max(low + 1, first), atMost);
     while (high - low > 1) {
       if (elapsedS() > untilS) return { ...servedDays(low), atMost: high - 1, noMorePossible: false };
       tell(demand, low, high - 1);
-      const { possible } = await ask(days, demand);
+      const possible = demand === 'fed' ? await askBoth(days) : (await ask(days, demand)).possible;
       if (possible === true) low = days;
       else {
         high = days;
@@ -193,14 +208,17 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     const days = found.days + 1;
     if (days > MOST_DAYS) return null;
     tell(`${demand}-end`, found.days, found.atMost);
-    return { days, date: dateOf(days), ...(await missingAt(days, demand)) };
+    const missing = await missingAt(days, demand);
+    if (missing.possible !== true) return { days, date: dateOf(days), ...missing };
+    // Amounts would do, and yet no plan by days was found: single days do not allow it.
+    const hindrances = await whatHinders(weekOf(days), demand, solver, leftS, signal);
+    return { days, date: dateOf(days), ...missing, possible: found.noMorePossible ? false : null, text: hindrances };
   };
-  const nobody = weekOf(1).situation.household.people.length === 0;
-  const endsFed = nobody ? null : await ending(fed, 'fed');
+  const endsFed = fed.atMost > fed.days ? skipped('what ends the food') : await ending(fed, 'fed');
   const endsFedHot =
-    fedHot.days === fed.days && endsFed !== null
+    fedHot.days === fed.days && fedHot.atMost === fed.atMost
       ? null
-      : leftS() > 1
+      : leftS() > 1 && fedHot.atMost === fedHot.days
         ? await ending(fedHot, 'fed-hot')
         : skipped('what ends the hot meals');
 
@@ -220,8 +238,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
   const curve: EndurancePoint[] = [];
   const daysOfCurve = curveDays(Math.min(MOST_DAYS, fed.days + 1), fedHot.days);
   for (const days of daysOfCurve) {
-    // A week takes about as long to lay out as to solve.
-    if (leftS() < 1) break;
+    if (leftS() < SHORTEST_POINT_S + days * LAYING_OUT_S_PER_DAY) continue;
     tell('curve', days, fed.days);
     const point = await pointOf(
       weekOf(days),
@@ -248,7 +265,14 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     endsFedHot,
     curve,
     reverse,
-    text: sentences(fed, fedHot, endsFed, endsFedHot, reverse),
+    text: sentences(
+      weekOf(Math.max(1, fed.days)).situation.slots.length === 0,
+      fed,
+      fedHot,
+      endsFed,
+      endsFedHot,
+      reverse,
+    ),
     notWorkedOut,
   };
 
@@ -304,6 +328,38 @@ async function placedOnDays(
   });
   if (outcome.status === 'cancelled') throw new SolveCancelledError();
   return outcome.status === 'solved' ? true : outcome.status === 'infeasible' ? false : null;
+}
+
+/** In words, which limits of single days stand against a number of days for which the amounts would do. */
+async function whatHinders(
+  { model, situation, week }: PreparedWeek,
+  demand: Demand,
+  solver: Solver,
+  leftS: () => number,
+  signal?: AbortSignal,
+): Promise<string> {
+  const tried: [group: LimitGroup, wayOut: string][] = [
+    [{ kind: 'things' }, 'one more pot, bowl or box'],
+    [{ kind: 'fires' }, `more than ${week.lightingsPerDay} ${week.lightingsPerDay === 1 ? 'fire' : 'fires'} a day`],
+    [{ kind: 'outdoors' }, 'more minutes outdoors a day'],
+    [{ kind: 'clock' }, 'more time between the meals, or a stronger stove'],
+  ];
+  const anything = [aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 })];
+  const ways: string[] = [];
+  for (const [group, wayOut] of tried) {
+    const timeLimitS = Math.min(LONGEST_HINDRANCE_S, leftS());
+    if (timeLimitS < 0.2) break;
+    const outcome = await solver.solve(served(withoutLimits(model, [group]), demand), anything, {
+      timeLimitS,
+      ...(signal === undefined ? {} : { signal }),
+    });
+    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    if (outcome.status === 'solved') ways.push(wayOut);
+  }
+  const days = situation.days.length;
+  return ways.length === 0
+    ? `Fuel, water and kits would do for ${days} days, but pots, fires and hours of single days do not allow it.`
+    : `Fuel, water and kits would do for ${days} days, but single days do not allow it. What would: ${inList(ways, 'or')}.`;
 }
 
 /** The best plan of a number of days by counts: fed as far as can be, then with the least of what is scarcest. */
@@ -374,6 +430,7 @@ function enough(): Missing {
 }
 
 function sentences(
+  nobodyEats: boolean,
   fed: DaysServed,
   fedHot: DaysServed,
   endsFed: EndOfDays | null,
@@ -381,11 +438,18 @@ function sentences(
   reverse: Endurance['reverse'],
 ): string[] {
   const text: string[] = [];
+  if (nobodyEats) text.push('Nobody at the table eats from the pot: only the water for people and animals is counted.');
   const daysOf = (count: number) => (count === 1 ? '1 day' : `${count} days`);
-  if (fed.days === 0) text.push('Not even the first day can be fed in full.');
+  const sure = (found: DaysServed) => found.atMost === found.days;
+  if (!sure(fed))
+    text.push(
+      `Everybody can be fed for at least ${daysOf(fed.days)} and at most ${fed.atMost}; there was no time to find out which.`,
+    );
+  else if (fed.days === 0) text.push('Not even the first day can be fed in full.');
   else if (fed.days >= MOST_DAYS) text.push(`Everybody can be fed for ${MOST_DAYS} days, the longest that is planned.`);
   else text.push(`Everybody can be fed for ${daysOf(fed.days)}, until the evening of ${fed.lastDate}.`);
-  if (fed.days > 0 && fedHot.days < fed.days)
+  if (!sure(fedHot)) text.push(`Every meal that should be hot can be for at least ${daysOf(fedHot.days)}.`);
+  else if (fed.days > 0 && fedHot.days < fed.days)
     text.push(
       fedHot.days === 0
         ? 'Not all meals that should be hot can be, not even on the first day.'

@@ -108,7 +108,7 @@ describe('the description of the API', () => {
       'kJ/(kg K)': /KJPerKgK$/,
     };
     const wrong: string[] = [];
-    for (const name of ['Household', 'Kit', 'StockEntry', 'PlanRequest', ...QUESTIONS]) {
+    for (const name of [...DOCUMENTS, ...QUESTIONS]) {
       for (const { where, schema } of schemasIn(document.components.schemas[name], name)) {
         const unit = schema.unit;
         const field =
@@ -124,7 +124,7 @@ describe('the description of the API', () => {
   });
 
   it('gives a closed range to every number that is sent, and refuses unknown fields everywhere', () => {
-    for (const name of ['Household', 'Kit', 'StockEntry', 'PlanRequest', ...QUESTIONS]) {
+    for (const name of [...DOCUMENTS, ...QUESTIONS]) {
       expect(document.components.schemas[name], name).toBeDefined();
       for (const { where, schema } of schemasIn(document.components.schemas[name], name)) {
         const types = [schema.type].flat();
@@ -150,4 +150,5 @@ describe('the description of the API', () => {
   });
 });
 
+const DOCUMENTS = ['Household', 'Kit', 'StockEntry', 'PlanRequest', 'EnduranceRequest', 'PlanQuestion'];
 const QUESTIONS = ['SoakingQuestion', 'CookTimeQuestion', 'FuelUseQuestion', 'CoolingQuestion'];

@@ -10,6 +10,7 @@ import {
   EVENING,
   household,
   LENTIL_SOUP,
+  MIDDAY,
   planFor,
   propane,
   RICE,
@@ -286,6 +287,28 @@ describe('the curve', () => {
 });
 
 describe('what cannot be', () => {
+  it('where amounts would do and single days do not, says what would', async () => {
+    // Two hot meals at once a day and one pot: it keeps the midday meal in the box while the evening one is due.
+    const document = household({
+      meals: [MIDDAY, EVENING],
+      lightingsPerDay: 1,
+      boxes: [{ id: 'box', fits: ['pot-5'], materialId: 'eps', thicknessMm: 150 }],
+    });
+    const found = await enduranceOf(document, [
+      [RICE, 4],
+      [LENTIL_SOUP, 4],
+    ]);
+    expect(found.fedHot.noMorePossible).toBe(true);
+    expect(found.fedHot.days).toBeLessThan(4);
+    expect(`${found.endsFed?.text} ${found.endsFedHot?.text}`).toMatch(/fires? a day|pot, bowl or box/);
+  });
+
+  it('infants alone eat nothing from the pot, and that is said', async () => {
+    const document = household({ people: [{ label: 'Baby', ageGroup: 'infant' }] });
+    const found = await enduranceOf(document, [[RICE, 1]]);
+    expect(found.text[0]).toMatch(/^Nobody at the table eats from the pot/);
+  });
+
   it.each([
     ['no food', household(), [] as Sets],
     ['no water', household({ water: water({ lots: [] }) }), [[RICE, 2]] as Sets],
