@@ -85,6 +85,7 @@ export function WorkProgress({
   progress,
   limitS,
   stop,
+  said,
 }: {
   doing: string;
   /** What goes on when the limit of the search is over. */
@@ -92,6 +93,8 @@ export function WorkProgress({
   progress: SolverProgress;
   limitS: number;
   stop: () => void;
+  /** What the search is at, in words; else its aim and best value. */
+  said?: ((progress: SolverProgress) => string) | undefined;
 }) {
   return html`<div class="planning">
     <p>
@@ -100,12 +103,16 @@ export function WorkProgress({
           ? `${doing}: ${Math.floor(progress.elapsedS)} of at most ${limitS} s.`
           : `${doing}: ${Math.floor(progress.elapsedS)} s. The limit of ${limitS} s for the search is over; ${after}.`
       }
-      ${progress.aim ? ` Aim: ${String(progress.aim).replaceAll('-', ' ')}.` : ''}
-      ${typeof progress.best === 'number' ? ` Best so far ${writeNumber(progress.best, 3)}.` : ''}
+      ${said === undefined ? aimInWords(progress) : said(progress)}
     </p>
     <progress max=${limitS} value=${Math.min(progress.elapsedS, limitS)} aria-label="Time used of the limit"></progress>
     <button type="button" onClick=${stop}>Stop</button>
   </div>`;
+}
+
+function aimInWords({ aim, best }: SolverProgress): string {
+  const words = aim ? ` Aim: ${String(aim).replaceAll('-', ' ')}.` : '';
+  return typeof best === 'number' ? `${words} Best so far ${writeNumber(best, 3)}.` : words;
 }
 
 /** The button of a long question with its progress and what went wrong. */
@@ -113,11 +120,13 @@ export function LongWorkBlock({
   question,
   doing,
   label,
+  said,
   onAsk,
 }: {
   question: Pick<LongQuestion<unknown>, 'working' | 'fault' | 'errors'>;
   doing: string;
   label: string;
+  said: (progress: SolverProgress) => string;
   onAsk: () => void;
 }) {
   const { working, fault, errors } = question;
@@ -125,5 +134,5 @@ export function LongWorkBlock({
       <button type="button" aria-disabled=${working === null ? undefined : 'true'} onClick=${() => working === null && onAsk()}>${label}</button>
     </div>
     ${fault === null ? null : html`<p class="notice">${fault} ${errors.map((error) => error.detail).join(' ')}</p>`}
-    ${working === null ? null : html`<${WorkProgress} doing=${doing} after="the answer is being put together" ...${working} />`}`;
+    ${working === null ? null : html`<${WorkProgress} doing=${doing} after="the answer is being put together" said=${said} ...${working} />`}`;
 }

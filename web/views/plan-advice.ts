@@ -1,5 +1,6 @@
 /** What to get or do next: changes ranked by what they bring, each planned again. */
 import { asHeading } from '../../api/wording/names.ts';
+import type { SolverProgress } from '../api-client.ts';
 import type { Advice, AdviceItem, Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
@@ -27,9 +28,13 @@ export function AdviceSection({ plan }: { plan: Plan }) {
   return html`<section aria-labelledby="advice-title">
     <h2 id="advice-title">What to get or do next</h2>
     <p class="hint">Each thing is tried on this plan and planned again: more days first, then more servings, then what spares the scarcest.</p>
-    <${LongWorkBlock} question=${question} doing="Trying one thing after the other" label="What helps most?" onAsk=${() => void ask()} />
+    <${LongWorkBlock} question=${question} doing="Trying one thing after the other" label="What helps most?" said=${progressInWords} onAsk=${() => void ask()} />
     ${question.answer === null ? null : html`<${Ranked} answer=${question.answer} />`}
   </section>`;
+}
+
+function progressInWords({ best, bound }: SolverProgress): string {
+  return typeof best === 'number' && typeof bound === 'number' ? `${best} of ${bound} tried.` : 'Laying out the plan.';
 }
 
 function Ranked({ answer }: { answer: Advice }) {

@@ -1,6 +1,7 @@
 /** How long the stores last, what ends it, and what is missing for a number of days. */
 import { useState } from 'preact/hooks';
 import { asHeading, fuelName } from '../../api/wording/names.ts';
+import type { SolverProgress } from '../api-client.ts';
 import type { Endurance, EndurancePoint, Missing, Percentiles } from '../api-types.ts';
 import { LinesChart } from '../charts/lines.ts';
 import { DataTable } from '../components/data-table.ts';
@@ -36,9 +37,20 @@ export function EnduranceSection({ startsAt }: { startsAt: string }) {
     <div class="fields">
       <${NumberField} label="What is missing for" quantity="days" value=${days} minimum=${1} maximum=${90} whenEmpty="not asked" onValue=${(value: number | undefined) => setDays(value === undefined ? undefined : Math.round(value))} />
     </div>
-    <${LongWorkBlock} question=${question} doing="Looking how long it lasts" label="How long do we last?" onAsk=${() => void ask()} />
+    <${LongWorkBlock} question=${question} doing="Looking how long it lasts" label="How long do we last?" said=${progressInWords} onAsk=${() => void ask()} />
     ${question.answer === null ? null : html`<${Lasts} answer=${question.answer} />`}
   </section>`;
+}
+
+function progressInWords({ aim, best, bound }: SolverProgress): string {
+  if (aim === 'missing') return 'Summing what is missing.';
+  if (aim === 'curve') return `Working out the point of ${daysText(best ?? 0)}.`;
+  if (aim?.endsWith('-end')) return 'Looking what ends it.';
+  const hot = aim?.startsWith('fed-hot') ? ' with every hot meal' : '';
+  if (aim?.endsWith('-plan')) return `Putting ${daysText(best ?? 0)}${hot} on a calendar.`;
+  return aim?.startsWith('fed') && typeof best === 'number' && typeof bound === 'number'
+    ? `Between ${best} and ${bound} days${hot} so far.`
+    : 'Laying out the days.';
 }
 
 /** `Everybody is fed for 6 days, until Thursday 10 December.` */

@@ -1,4 +1,5 @@
 /** What hot and varied meals cost in fuel: a curve with its points, and the table behind it. */
+import type { SolverProgress } from '../api-client.ts';
 import type { Plan, TradeOff, TradeOffPoint } from '../api-types.ts';
 import { type ChartLine, LinesChart } from '../charts/lines.ts';
 import { DataTable } from '../components/data-table.ts';
@@ -18,9 +19,15 @@ export function TradeOffSection({ plan }: { plan: Plan }) {
   return html`<section aria-labelledby="trade-off-title">
     <h2 id="trade-off-title">Fuel against hot and varied meals</h2>
     <p class="hint">How much fuel each further hot meal takes, and what it takes that no dish comes again too soon.</p>
-    <${LongWorkBlock} question=${question} doing="Working out the curve" label="Show the curve" onAsk=${() => void ask()} />
+    <${LongWorkBlock} question=${question} doing="Working out the curve" label="Show the curve" said=${progressInWords} onAsk=${() => void ask()} />
     ${question.answer === null ? null : html`<${Curve} answer=${question.answer} />`}
   </section>`;
+}
+
+function progressInWords({ best, bound }: SolverProgress): string {
+  return typeof best === 'number' && typeof bound === 'number'
+    ? `${mealsText(best)}, of ${bound} at most.`
+    : 'Laying out the plan.';
 }
 
 /** The least fuel for each number of hot meals, without regard to repeats and with as few as can be. */
