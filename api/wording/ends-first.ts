@@ -1,10 +1,11 @@
 /** What a household would run out of first if it went on as in a plan. */
+import type { MealSlot } from '../cooking/kit.ts';
 import type { Plan } from '../planning/plan-types.ts';
 import { asHeading, fuelName } from './names.ts';
 import { addDays, dateOf } from './times.ts';
 
 export interface EndsFirst {
-  /** `Water`, `Propane`, `Food in store`. */
+  /** `Water`, `Propane`, `Food for midday`. */
   what: string;
   /** Whole days that it lasts from the start of the plan, those of the plan included. */
   days: number;
@@ -12,45 +13,100 @@ export interface EndsFirst {
   on: string;
 }
 
-/**
- * What ends first at the pace of the plan: fuel at its 90th percentile against its budget, water against all there is,
- * servings in store against servings wanted. A sum over means, not a plan: it says where to look, and the days that can be
- * fed are another question.
- * @param plan a plan of whole or partial days; a first day that begins in the evening counts as the share of meals it has
- * @returns null where nothing is used at all, or nothing ends within two years
- */
-export function endsFirst(
-  plan: Pick<Plan, 'request' | 'resolved' | 'meals' | 'cookings' | 'fuel' | 'water'>,
-): EndsFirst | null {
-  const days = Math.max(1, plan.request.days);
-  const paces: { what: string; days: number }[] = [];
-  for (const { fuelId, budgetKg, usedKg } of plan.fuel) {
-    if (usedKg.p90 > 1e-6) paces.push({ what: asHeading(fuelName(fuelId)), days: (budgetKg / usedKg.p90) * days });
-  }
-  const usedL = plan.water.byDay.reduce((sum, day) => sum + day.usedL, 0);
-  // What is left and what was used together hold what comes in by the day as well.
-  const leftL = plan.water.byDay.at(-1)?.leftL ?? 0;
-  if (usedL > 1e-6) paces.push({ what: 'Water', days: ((usedL + Math.max(0, leftL)) / usedL) * days });
-  const wanted = plan.meals.reduce((sum, meal) => sum + meal.servingsWanted, 0);
-  if (wanted > 1e-6) paces.push({ what: 'Food in store', days: (servingsInStore(plan) / wanted) * days });
-  const [first] = paces.sort((a, b) => a.days - b.days);
-  if (first === undefined || first.days > 730) return null;
-  const whole = Math.floor(first.days + 1e-6);
-  return { what: first.what, days: whole, on: addDays(dateOf(plan.request.startsAt), whole) };
+type Snapshot = Pick<Plan, 'request' | 'resolved' | 'meals' | 'fuel' | 'water'>;
+
+interface Pace {
+  what: string;
+  days: number;
 }
 
-/** Servings of all whole sets that the plan's stock makes up; kits that the plan may not use are not in it. */
-function servingsInStore({ resolved, request }: Pick<Plan, 'resolved' | 'request'>): number {
-  const allowed = resolved.kits.filter((kit) => request.kitIds == null || request.kitIds.includes(kit.id));
-  return allowed.reduce((sum, kit) => {
-    const sets = Math.min(
-      ...kit.parts.map((part) => {
-        const held = resolved.stock
-          .filter((lot) => lot.kitId === kit.id && lot.partId === part.id)
-          .reduce((total, lot) => total + lot.quantity, 0);
-        return held / (part.containersPerSet ?? 1);
-      }),
+/** Beyond this nobody plans, days. */
+const FAR_OFF_DAYS = 730;
+const SLOTS: readonly MealSlot[] = ['breakfast', 'midday', 'evening'];
+
+/**
+ * What ends first at the pace of the plan: fuel at its 90th percentile against its budget, water against all there is,
+ * servings in store that suit a meal against servings wanted. A sum over means, not a plan: it says where to look. Fires
+ * and pots are not in it, so that the days that can be fed may be fewer, never more by food.
+ * @param plan any plan; its first day may be a part of one
+ * @returns null where nothing is used at all, or nothing ends within two years
+ */
+export function endsFirst(plan: Snapshot): EndsFirst | null {
+  const [first] = [...fuelPaces(plan), ...waterPace(plan), ...foodPaces(plan)].sort((a, b) => a.days - b.days);
+  if (first === undefined || first.days > FAR_OFF_DAYS) return null;
+  const days = Math.max(0, Math.floor(first.days + 1e-6));
+  return { what: first.what, days, on: addDays(dateOf(plan.request.startsAt), days) };
+}
+
+/** Days that an amount lasts: the first day as planned, which may be a part of one, and the mean of the others. */
+function daysOf(amount: number, byDay: readonly number[]): number {
+  const [first = 0, ...others] = byDay;
+  const later = others.length === 0 ? first : total(others) / others.length;
+  if (later <= 1e-9) return amount < first ? 0 : Number.POSITIVE_INFINITY;
+  return amount < first ? amount / first : 1 + (amount - first) / later;
+}
+
+function fuelPaces({ fuel }: Snapshot): Pace[] {
+  return fuel.flatMap(({ fuelId, budgetKg, usedKg, byDay }) => {
+    if (usedKg.p90 <= 1e-6) return [];
+    const careful = usedKg.p50 > 0 ? usedKg.p90 / usedKg.p50 : 1;
+    const days = daysOf(
+      budgetKg,
+      byDay.map((day) => day.usedKg.p50 * careful),
     );
-    return sum + Math.max(0, Number.isFinite(sets) ? sets : 0) * kit.servings;
-  }, 0);
+    return [{ what: asHeading(fuelName(fuelId)), days }];
+  });
+}
+
+function waterPace({ water }: Snapshot): Pace[] {
+  const used = water.byDay.map((day) => day.usedL);
+  if (total(used) <= 1e-6) return [];
+  // What is left and what was used together hold what comes in by the day as well.
+  return [{ what: 'Water', days: daysOf(total(used) + Math.max(0, water.byDay.at(-1)?.leftL ?? 0), used) }];
+}
+
+/**
+ * For every set of meal slots the kits that suit any of them bound the days: with three slots, seven sums, of which the
+ * least is exact.
+ */
+function foodPaces({ resolved, request, meals }: Snapshot): Pace[] {
+  const kits = resolved.kits.filter((kit) => request.kitIds == null || request.kitIds.includes(kit.id));
+  const days = Math.max(1, request.days);
+  const paces: Pace[] = [];
+  for (let chosen = 1; chosen < 2 ** SLOTS.length; chosen += 1) {
+    const slots = SLOTS.filter((_, at) => (chosen >> at) % 2 === 1);
+    // Wanted in a whole day, and what of it the first or last day of the plan did not ask for.
+    let wanted = 0;
+    let notAsked = 0;
+    for (const slot of slots) {
+      const own = meals.filter((meal) => meal.slot === slot);
+      if (own.length === 0) continue;
+      const mealDays = new Set(own.map((meal) => dateOf(meal.eatAt))).size;
+      const aDay = total(own.map((meal) => meal.servingsWanted)) / mealDays;
+      wanted += aDay;
+      notAsked += aDay * (days - mealDays);
+    }
+    if (wanted <= 1e-6) continue;
+    const held = total(
+      kits
+        .filter((kit) => kit.suits.some((slot) => slots.includes(slot)))
+        .map((kit) => kit.servings * setsOf(kit, resolved.stock)),
+    );
+    const what = slots.length === SLOTS.length ? 'Food in store' : `Food for ${slots.join(' and ')}`;
+    paces.push({ what, days: (held + notAsked) / wanted });
+  }
+  return paces;
+}
+
+function setsOf(kit: Plan['resolved']['kits'][number], stock: Plan['resolved']['stock']): number {
+  const sets = kit.parts.map(
+    (part) =>
+      total(stock.filter((lot) => lot.kitId === kit.id && lot.partId === part.id).map((lot) => lot.quantity)) /
+      (part.containersPerSet ?? 1),
+  );
+  return sets.length === 0 ? 0 : Math.max(0, Math.min(...sets));
+}
+
+function total(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0);
 }

@@ -1,10 +1,21 @@
 import { describe, expect, it } from 'vitest';
+import type { MealSlot } from '../../api/cooking/kit.ts';
 import { endsFirst } from '../../api/wording/ends-first.ts';
 import { scheduleHtml } from '../../api/wording/print/schedule-html.ts';
 import { planFixture } from './plan-fixture.ts';
 
 /** The fixture with one kit of two parts in store and figures that can be summed by head. */
-function planOf({ sets, leftL, usedKg }: { sets: number; leftL: number; usedKg: number }) {
+function planOf({
+  sets,
+  leftL,
+  usedKg,
+  suits = ['breakfast', 'midday', 'evening'],
+}: {
+  sets: number;
+  leftL: number;
+  usedKg: number;
+  suits?: MealSlot[];
+}) {
   const plan = planFixture();
   const [kit] = plan.resolved.kits;
   if (kit === undefined) throw new Error('the fixture has no kit');
@@ -12,14 +23,15 @@ function planOf({ sets, leftL, usedKg }: { sets: number; leftL: number; usedKg: 
   if (lot === undefined) throw new Error('the fixture has no stock of its first kit');
   plan.resolved = {
     ...plan.resolved,
-    kits: [{ ...kit, servings: 10 }],
+    kits: [{ ...kit, servings: 10, suits }],
     stock: kit.parts.map((part) => ({ ...lot, partId: part.id, quantity: sets * (part.containersPerSet ?? 1) })),
   };
   plan.meals = plan.meals.map((meal) => ({ ...meal, servingsWanted: 10 / 3 }));
   plan.fuel = plan.fuel.slice(0, 1).map((fuel) => ({
     ...fuel,
     budgetKg: 7,
-    usedKg: { p10: usedKg / 2, p50: usedKg * 0.7, p90: usedKg },
+    usedKg: { p10: usedKg / 2, p50: usedKg * 0.5, p90: usedKg },
+    byDay: fuel.byDay.map((day) => ({ ...day, usedKg: { p10: 0, p50: (usedKg * 0.5) / 7, p90: usedKg / 7 } })),
   }));
   plan.water = { ...plan.water, byDay: plan.water.byDay.map((day) => ({ ...day, usedL: 10, leftL })) };
   return plan;
@@ -41,6 +53,22 @@ describe('what ends first at the pace of a plan of seven days', () => {
 
   it('is the fuel at its 90th percentile: 7 kg at 5 kg in seven days are nine whole days', () => {
     expect(endsFirst(planOf({ sets: 12, leftL: 30, usedKg: 5 }))).toMatchObject({ what: 'Wood', days: 9 });
+  });
+
+  it('is the food of one meal where what is in store suits the others', () => {
+    // Everything suits breakfast and evening: midday has nothing.
+    const plan = planOf({ sets: 12, leftL: 200, usedKg: 0.7, suits: ['breakfast', 'evening'] });
+    expect(endsFirst(plan)).toMatchObject({ what: 'Food for midday', days: 0 });
+    // Without midday meals 120 servings are eaten at 6.7 a day: eighteen days.
+    const without = { ...plan, meals: plan.meals.filter((meal) => meal.slot !== 'midday') };
+    expect(endsFirst(without)).toMatchObject({ what: 'Food for breakfast and evening', days: 18 });
+  });
+
+  it('counts a first day that begins in the evening as the meal that it has', () => {
+    // One set feeds three meals of 3.3 servings: the evening of the first day, and two meals of the second.
+    const plan = planOf({ sets: 1, leftL: 200, usedKg: 0.7 });
+    const evening = plan.meals.filter((meal) => !meal.eatAt.startsWith('2026-12-05') || meal.slot === 'evening');
+    expect(endsFirst({ ...plan, meals: evening })).toMatchObject({ what: 'Food in store', days: 1, on: '2026-12-06' });
   });
 
   it('is nothing where nothing is used', () => {
