@@ -7,15 +7,13 @@ import { countProgramme, withCounts } from './count-programme.ts';
 import { missedServings, secondsOf } from './plan-proof.ts';
 import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from './solver.ts';
 import type { WeekChoice, WeekInstance } from './week-instance.ts';
-import { repeatWeightOf, type WeekModel, weekModel } from './week-model.ts';
+import { type WeekModel, weekModel } from './week-model.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
 /** Share of the time limit that the counts may take, and that the days with settled counts may take after them. */
 const COUNTS_SHARE = 0.6;
 const PLACING_SHARE = 0.25;
-/** Share of the time limit for looking whether other counts can be arranged with fewer repeats. */
-const REARRANGING_SHARE = 0.1;
 /**
  * Aims that are taken when it is settled how often each way is used: on which days something is missed, and which dish
  * follows which. The least that any counts allow is an aim of the counts too.
@@ -154,7 +152,6 @@ async function onDays(
   }
   if (Array.isArray(found)) return best.choice === null ? { ...best, aims: found } : best;
   const byDays = judged(model, found, counts?.aims ?? [], kept);
-  if (best.proven) return isBetter(byDays, best) ? { ...byDays, proven: true } : best;
   return best.choice === null || byDays.proven || isBetter(byDays, best) ? byDays : best;
 }
 

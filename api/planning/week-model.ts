@@ -26,8 +26,6 @@ const ENERGY_STEP = 0.01;
 const VARIETY_DAYS = 2;
 
 export interface WeekModel {
-  /** The week that it states. */
-  week: WeekInstance;
   programme: IntegerProgramme;
   aims: Aim[];
   /** Which columns and rows are alike but for their day. */
@@ -686,7 +684,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
 
   const counted = new Set([...x.values(), ...z.values(), ...w.values()]);
   return {
-    week,
     programme: b.programme(),
     aims,
     orbits: b.orbits(),
