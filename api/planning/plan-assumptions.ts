@@ -1,6 +1,7 @@
 /** What a plan takes for granted, and what to mind about this one. */
 import { HOT_HOLDING_C } from '../cooking/cooking-methods.ts';
 import { boilingPointAtElevationC } from '../physics/boiling-point.ts';
+import { frostyCylinderCaution } from './fuel-containers.ts';
 import type { PlacedWeek } from './place-week.ts';
 import type { PlanDraft } from './plan-types.ts';
 import { round } from './rounding.ts';
@@ -28,8 +29,14 @@ export function assumptionsOf(situation: WeekSituation): string[] {
 }
 
 /** Sentences on food energy and kidney-family beans where they apply. */
-export function planCautions(energyByDay: PlanDraft['energyByDay'], placed: PlacedWeek): string[] {
+export function planCautions(
+  energyByDay: PlanDraft['energyByDay'],
+  placed: PlacedWeek,
+  situation: WeekSituation,
+): string[] {
   const cautions: string[] = [];
+  const frosty = frostyCylinderCaution(situation, placed);
+  if (frosty !== null) cautions.push(frosty);
   const kcal = energyByDay.reduce((total, day) => total + day.kcal, 0);
   const need = energyByDay.reduce((total, day) => total + day.needKcal, 0);
   if (kcal < need * 0.95) {

@@ -253,7 +253,7 @@ export function planContents(
       floorMJ: round(comparison.floorMJ, 2),
     },
     assumptions: assumptionsOf(situation),
-    cautions: planCautions(energyByDay, placed),
+    cautions: planCautions(energyByDay, placed, situation),
   };
 }
 

@@ -4,6 +4,7 @@ import { effectsOfThings, plainCause } from '../cooking/causes-of-spread.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import { type CauseEffect, percentilesOf, type SummandSpread, spreadShares, sumOfSpreads } from '../physics/spread.ts';
 import type { FuelId } from '../physics/table-ids.ts';
+import { containersInOrder } from './fuel-containers.ts';
 import type { PlacedWeek } from './place-week.ts';
 import type { FuelBalance, PlanDraft } from './plan-types.ts';
 import { round, sum } from './rounding.ts';
@@ -101,11 +102,32 @@ export function fuelBalances(situation: WeekSituation, placed: PlacedWeek): Fuel
       onHandKg: round(fuel.onHand, 4),
       reserveKg: round(fuel.reserve, 4),
       budgetKg: round(fuel.budgetByDay.at(-1) ?? 0, 4),
+      ...containersOf(
+        situation,
+        fuelId,
+        byDay.map((day) => day.usedKg.p50),
+      ),
       usedKg: percentilesOf(week.value, week.effects),
       spread: sharesByPlainCause(week.effects),
       byDay,
     };
   });
+}
+
+function containersOf(
+  { household, days, placeIds }: WeekSituation,
+  fuelId: string,
+  usedByDay: number[],
+): Pick<FuelBalance, 'containers'> {
+  const store = household.fuels.find((candidate) => candidate.fuelId === fuelId);
+  if (store === undefined) return {};
+  const here = { ...store, containers: store.containers.filter((container) => placeIds.has(container.placeId)) };
+  const containers = containersInOrder(
+    here,
+    usedByDay,
+    days.map((day) => day.date),
+  );
+  return containers.length === 0 ? {} : { containers };
 }
 
 function inKg(item: Burning): SummandSpread {

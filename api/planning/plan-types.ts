@@ -270,12 +270,25 @@ export interface ScheduleStep {
   cookingId?: string | null;
 }
 
+/** One container of a fuel, in the order in which they are opened. */
+export interface ContainerUse {
+  id: string;
+  /** Of several like ones, 1 the first. */
+  nth: number;
+  kg: number;
+  /** When it is typically opened, and when it is typically empty; null: not within the plan. */
+  openedOn: string | null;
+  emptyOn: string | null;
+}
+
 export interface FuelBalance {
   fuelId: FuelId;
   onHandKg: number;
   reserveKg: number;
   budgetKg: number;
   usedKg: Percentiles;
+  /** Containers that are opened one at a time; absent: stacks, sockets, and plans made before they were told apart. */
+  containers?: ContainerUse[];
   /** Where the spread of what the whole plan uses comes from, largest first. */
   spread: SpreadShare[];
   byDay: {

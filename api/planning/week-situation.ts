@@ -79,6 +79,8 @@ export interface WeekSituation {
   household: ResolvedHousehold;
   defaults: string[];
   place: ResolvedPlace;
+  /** The place of the plan and those it may carry from. */
+  placeIds: ReadonlySet<string>;
   startMinute: number;
   days: DaySituation[];
   slots: SlotSituation[];
@@ -252,6 +254,7 @@ export function weekSituation(
     household,
     defaults,
     place,
+    placeIds: new Set([place.id, ...(request.carryFrom ?? [])]),
     startMinute,
     days,
     slots,

@@ -1,7 +1,7 @@
 /** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
 import type { PlannedMeal } from '../planning/plan-types.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
-import { asHeading, inSentence } from './names.ts';
+import { asHeading, fuelName, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { isEatenDry } from './schedule-cooking.ts';
 import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs } from './times.ts';
@@ -61,6 +61,22 @@ export function dayStartSteps(context: ScheduleContext): StepDraft[] {
           .join(', or ')}: make a new plan.`,
         minutes: 5,
         rank: 2,
+        of: `day-${date}`,
+      });
+    }
+    for (const fuel of plan.fuel) {
+      const at = fuel.containers?.findIndex((one) => one.emptyOn === date) ?? -1;
+      const next = fuel.containers?.[at + 1];
+      if (at < 0 || next === undefined) continue;
+      steps.push({
+        ...blank,
+        at: morning < startsAt ? startsAt : morning,
+        action: 'check',
+        text: `Have the next ${inSentence(fuelName(fuel.fuelId))} at hand, warm: the open one runs out today.`,
+        quantities: [{ what: next.id.replaceAll('-', ' '), amount: next.kg, unit: 'kg' }],
+        ifNot: 'The flame grows small: shut it off, let it cool, change outdoors.',
+        minutes: 2,
+        rank: 4,
         of: `day-${date}`,
       });
     }

@@ -91,6 +91,14 @@ export function checkFuel(view: PlanView, report: Report): void {
     }
     if (balance.onHandKg > amount * (1 + ROOM_SHARE) + ROOM_EACH)
       report('fuel-balance', fuelId, `${balance.onHandKg} on hand, ${amount} counted`);
+    const held = (balance.containers ?? []).reduce((total, container) => total + container.kg, 0);
+    if (balance.containers !== undefined && Math.abs(held - amount) > amount * ROOM_SHARE + ROOM_EACH)
+      report('fuel-balance', fuelId, `${held} in its containers, ${amount} counted`);
+    for (const [at, container] of (balance.containers ?? []).entries()) {
+      const earlier = balance.containers?.[at - 1];
+      if (earlier && container.openedOn !== null && (earlier.emptyOn === null || earlier.emptyOn > container.openedOn))
+        report('fuel-balance', fuelId, `${container.id} is opened before ${earlier.id} is empty`);
+    }
     if (Math.abs(balance.onHandKg - balance.reserveKg - balance.budgetKg) > room + supplyPerDay * view.dates.length)
       report('fuel-balance', fuelId, `${balance.onHandKg} less ${balance.reserveKg} is not ${balance.budgetKg}`);
     if (!isBetween(balance.usedKg.p50, p50, p50 + startsP90(view.dates.length - 1), room))

@@ -1,5 +1,6 @@
 /** Meals: who eats when, from which dish, and whether the plan says honestly what is missing. */
 import { answerCooling } from '../../cooking/answer-cooling.ts';
+import { avoidedIn } from '../../cooking/kit-nutrition.ts';
 import { mealShareOf } from '../../cooking/people.ts';
 import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
 import type { PlannedMeal, PlanTask } from '../plan-types.ts';
@@ -51,6 +52,9 @@ export function checkMeals(view: PlanView, report: Report): void {
         report('unsafe', meal.id, `${cooking.id} stands from ${cooking.doneAt}`);
       if (dish.hot && cooking.method.finish === 'no-heat') report('not-hot', meal.id, `${cooking.id} sees no heat`);
       const kit = view.kits.get(cooking.kitId);
+      const avoided = kit ? avoidedIn(kit, avoidsAt(view, meal)) : [];
+      if (avoided.length > 0 && kit && !isInProgress(view, cooking))
+        report('avoids', meal.id, `${kit.id} holds ${avoided.join(', ')}, which somebody there cannot eat`);
       if (kit && !kit.suits.includes(meal.slot)) {
         const pinned = (plan.request.pinned ?? []).some((pin) => pin.meal === meal.id && pin.kitId === kit.id);
         if (!pinned && !isInProgress(view, cooking)) report('suits', meal.id, `${kit.id} is not for ${meal.slot}`);
@@ -84,6 +88,21 @@ function wantedServings(view: PlanView, date: string, mealId: string): number | 
     present.reduce((sum, person) => sum + mealShareOf(person), 0) +
     (entry?.guests ?? []).reduce((sum, guest) => sum + mealShareOf(guest), 0)
   );
+}
+
+/** What the people of the household who are there cannot eat; where several entries speak of a meal, the last one counts. */
+function avoidsAt(view: PlanView, meal: PlannedMeal): string[] {
+  const named = (view.plan.request.attendance ?? [])
+    .filter(
+      (entry) =>
+        entry.people !== undefined &&
+        entry.date === meal.eatAt.slice(0, 10) &&
+        (entry.mealId === undefined || entry.mealId === null || entry.mealId === meal.mealId),
+    )
+    .at(-1);
+  return view.household.people
+    .filter((person) => named?.people?.includes(person.label) ?? true)
+    .flatMap((person) => person.avoids);
 }
 
 function checkMealTime(view: PlanView, meal: PlannedMeal, report: Report): void {
