@@ -13,7 +13,7 @@ export interface EndsFirst {
   on: string;
 }
 
-type Snapshot = Pick<Plan, 'request' | 'resolved' | 'meals' | 'fuel' | 'water'>;
+type Snapshot = Pick<Plan, 'request' | 'resolved' | 'meals' | 'cookings' | 'fuel' | 'water'>;
 
 interface Pace {
   what: string;
@@ -26,13 +26,15 @@ const SLOTS: readonly MealSlot[] = ['breakfast', 'midday', 'evening'];
 
 /**
  * What ends first at the pace of the plan: fuel at its 90th percentile against its budget, water against all there is,
- * servings in store that suit a meal against servings wanted. A sum over means, not a plan: it says where to look. Fires
- * and pots are not in it, so that the days that can be fed may be fewer, never more by food.
+ * servings in store that suit a meal against servings wanted, dishes without a fire as the plan eats them. A sum over
+ * means, not a plan: it says where to look; the days that can be fed are another question.
  * @param plan any plan; its first day may be a part of one
  * @returns null where nothing is used at all, or nothing ends within two years
  */
 export function endsFirst(plan: Snapshot): EndsFirst | null {
-  const [first] = [...fuelPaces(plan), ...waterPace(plan), ...foodPaces(plan)].sort((a, b) => a.days - b.days);
+  const [first] = [...fuelPaces(plan), ...waterPace(plan), ...foodPaces(plan), ...noFirePace(plan)].sort(
+    (a, b) => a.days - b.days,
+  );
   if (first === undefined || first.days > FAR_OFF_DAYS) return null;
   const days = Math.max(0, Math.floor(first.days + 1e-6));
   return { what: first.what, days, on: addDays(dateOf(plan.request.startsAt), days) };
@@ -96,6 +98,30 @@ function foodPaces({ resolved, request, meals }: Snapshot): Pace[] {
     paces.push({ what, days: (held + notAsked) / wanted });
   }
   return paces;
+}
+
+/** Dishes without a fire, where the plan eats some day by day: fires are few, and what needs none goes first. */
+function noFirePace({ resolved, request, meals, cookings }: Snapshot): Pace[] {
+  const cold = new Map(
+    cookings.filter(({ method }) => method.finish === 'no-heat').map((cooking) => [cooking.id, cooking.kitId]),
+  );
+  const start = dateOf(request.startsAt);
+  const eaten = Array.from({ length: Math.max(1, request.days) }, (_, day) =>
+    total(
+      meals
+        .filter((meal) => dateOf(meal.eatAt) === addDays(start, day))
+        .flatMap((meal) => meal.dishes.filter((dish) => cold.has(dish.cookingId)).map((dish) => dish.servings)),
+    ),
+  );
+  if (total(eaten) <= 1e-6) return [];
+  const kitIds = new Set(cold.values());
+  const held = total(
+    resolved.kits
+      .filter((kit) => kitIds.has(kit.id) || kit.style === 'no-cook')
+      .filter((kit) => request.kitIds == null || request.kitIds.includes(kit.id))
+      .map((kit) => kit.servings * setsOf(kit, resolved.stock)),
+  );
+  return [{ what: 'Food that needs no fire', days: daysOf(held, eaten) }];
 }
 
 function setsOf(kit: Plan['resolved']['kits'][number], stock: Plan['resolved']['stock']): number {

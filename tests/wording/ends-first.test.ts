@@ -27,6 +27,8 @@ function planOf({
     stock: kit.parts.map((part) => ({ ...lot, partId: part.id, quantity: sets * (part.containersPerSet ?? 1) })),
   };
   plan.meals = plan.meals.map((meal) => ({ ...meal, servingsWanted: 10 / 3 }));
+  // Everything is cooked over a fire.
+  plan.cookings = plan.cookings.map((one) => ({ ...one, method: { ...one.method, finish: 'flame' } }));
   plan.fuel = plan.fuel.slice(0, 1).map((fuel) => ({
     ...fuel,
     budgetKg: 7,
@@ -62,6 +64,21 @@ describe('what ends first at the pace of a plan of seven days', () => {
     // Without midday meals 120 servings are eaten at 6.7 a day: eighteen days.
     const without = { ...plan, meals: plan.meals.filter((meal) => meal.slot !== 'midday') };
     expect(endsFirst(without)).toMatchObject({ what: 'Food for breakfast and evening', days: 18 });
+  });
+
+  it('is the food that needs no fire where the plan eats it fastest', () => {
+    const plan = planOf({ sets: 2, leftL: 200, usedKg: 0.7 });
+    const [kit] = plan.resolved.kits;
+    // Two sets of ten servings; four servings of it are eaten cold each noon, and nothing else is wanted.
+    const cookings = plan.cookings.map((cooking) => ({
+      ...cooking,
+      kitId: kit?.id ?? '',
+      method: { ...cooking.method, finish: 'no-heat' as const },
+    }));
+    const meals = plan.meals
+      .filter((meal) => meal.slot === 'midday')
+      .map((meal) => ({ ...meal, servingsWanted: 1, dishes: meal.dishes.map((dish) => ({ ...dish, servings: 4 })) }));
+    expect(endsFirst({ ...plan, cookings, meals })).toMatchObject({ what: 'Food that needs no fire', days: 5 });
   });
 
   it('counts a first day that begins in the evening as the meal that it has', () => {
