@@ -134,18 +134,10 @@ async function onDays(
       break;
     }
   }
-  const arranged = best.aims.at(-1);
-  const leastRepeats = counts?.aims.at(-1)?.bound ?? 0;
-  if (best.proven && (arranged === undefined || arranged.value - leastRepeats < repeatWeightOf(model.week)))
-    return best;
-  // Other counts of the same worth may be arranged with fewer repeats: looked for, but not for long.
-  const open = best.proven ? best.aims.length - 1 : best.aims.findIndex((aim) => !aim.closed);
+  if (best.proven) return best;
+  const open = best.aims.findIndex((aim) => !aim.closed);
   const kept = best.aims.slice(0, Math.max(open, 0));
-  const found = await attempt(
-    heldAt(model, kept),
-    model.aims.slice(kept.length),
-    best.proven ? Math.min(leftS, options.timeLimitS * REARRANGING_SHARE) : leftS,
-  );
+  const found = await attempt(heldAt(model, kept), model.aims.slice(kept.length), leftS);
   if (found === null) {
     if (kept.length > 0) return best;
     throw new Error('the week by days is infeasible, which its slack columns rule out');
