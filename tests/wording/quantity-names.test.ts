@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { REACH_OF_CAUSE } from '../../api/cooking/causes-of-spread.ts';
-import { causeWords, quantityWords, testThatNarrows } from '../../api/wording/quantity-names.ts';
+import { causeWords, testThatNarrows } from '../../api/wording/cause-names.ts';
+import { quantityWords } from '../../api/wording/quantity-names.ts';
 
 const folder = new URL('../../api/cooking/', import.meta.url);
 /** Every quantity that a derivation names literally. */

@@ -1,5 +1,5 @@
 /** Which causes bring how much of a spread, largest first: a sentence, and the table behind it. */
-import { causeWords, testThatNarrows } from '../../api/wording/quantity-names.ts';
+import { causeWords, testThatNarrows } from '../../api/wording/cause-names.ts';
 import type { SpreadShare } from '../api-types.ts';
 import { html } from '../html.ts';
 import { writeNumber } from '../numbers.ts';

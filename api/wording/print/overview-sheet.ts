@@ -2,10 +2,10 @@
 import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
+import { causeWords } from '../cause-names.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
 import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
-import { causeWords } from '../quantity-names.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
 import { readyLines } from './balance-lines.ts';
