@@ -81,14 +81,16 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     ...(ports.onProgress === undefined ? {} : { onProgress: ports.onProgress }),
   };
 
-  const solution = await solveWeek(calendar.week, ports.solver, solveOptions).catch((error: unknown) => {
+  const unlessCancelled = (error: unknown): never => {
     throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
-  });
+  };
+  const solution = await solveWeek(calendar.week, ports.solver, solveOptions).catch(unlessCancelled);
   const choice: WeekChoice = solution.choice ?? { options: [], hotWater: [], lightings: [], treatedL: {} };
   const placed = placeWeek(choice, calendar);
 
   const parts = planContents(situation, calendar, placed, calculations);
   const short: Shortage[] = [];
+  let prepared: PreparedWeek | null = null;
   let waysOut: string[] = [];
   if (situation.water.baseShort !== null) {
     const { litres, day } = situation.water.baseShort;
@@ -140,8 +142,9 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       ...missedMeals.map((meal) => meal.id.slice(0, 10)),
       ...hotWaterMissing.map((day) => situation.days[day]?.date ?? ''),
     ].sort();
+    prepared = prepareWeek(input, request.days, calculations, true);
     const finding = await findShortages(
-      calendar.week,
+      prepared.week,
       dates[0] ?? request.startsAt.slice(0, 10),
       {
         servings: parts.meals.reduce((sum, meal) => sum + meal.servingsShort, 0),
@@ -151,7 +154,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       },
       ports.solver,
       { timeLimitS: Math.max(2, timeLimitS / 2), ...(ports.signal === undefined ? {} : { signal: ports.signal }) },
-    );
+    ).catch(unlessCancelled);
     short.push(...finding.short);
     waysOut = [...waysOut, ...finding.waysOut];
     if (finding.nothingLacks && hotWaterMissing.length > 0) {
@@ -178,15 +181,11 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     const startedMs = ports.clock?.now() ?? 0;
     return () => seconds - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
   };
-  const unlessCancelled = (error: unknown): never => {
-    throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
-  };
-  let prepared: PreparedWeek | null = null;
   if (short.length > 0) {
     const leftS = timer(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE));
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
-    prepared = prepareWeek(input, request.days, calculations, true);
+    prepared ??= prepareWeek(input, request.days, calculations, true);
     const finding = await findConflicts(prepared, demand, ports.solver, leftS, ports.signal).catch(unlessCancelled);
     const conflicts = conflictsWithFacts(finding, demand);
     conflict = conflicts.length === 0 ? null : conflicts;

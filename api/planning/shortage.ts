@@ -1,14 +1,20 @@
 /** Where people or hot meals must be missed: what is short, by how much, and since when. */
+import { withCounts } from './count-programme.ts';
+import { type PricedLimit, withExtras, withoutLimits } from './limit-groups.ts';
 import { secondsOf } from './plan-proof.ts';
 import type { Shortage } from './plan-types.ts';
-import type { SolveOutcome, Solver } from './solver.ts';
+import { aim } from './programme-builder.ts';
+import { sum } from './rounding.ts';
+import { countsOf, SolveCancelledError } from './solve-week.ts';
+import type { Aim, AimOutcome, SolveOptions, Solver } from './solver.ts';
 import type { WeekInstance } from './week-instance.ts';
-import { type WeekModelOptions, weekModel } from './week-model.ts';
+import { type WeekModel, weekModel } from './week-model.ts';
 
 /** Less extra than this is none: the engine's own room. In the unit of what was let go. */
 const NOTHING_EXTRA = 1e-4;
 
-type Relaxation = NonNullable<WeekModelOptions['relax']>;
+/** A limit that is let go to find out what lacks: exceeded by an amount, or, with fires and minutes outdoors, altogether. */
+type Relaxation = PricedLimit['group'] | { kind: 'time' };
 
 export interface ShortageFinding {
   short: Shortage[];
@@ -19,13 +25,21 @@ export interface ShortageFinding {
 
 /** A solve gets at least this long, or it finds nothing at all. */
 const SHORTEST_SOLVE_S = 1;
+/** What must be served, in the order in which it is missed least; food energy aside. */
+const SERVED_AIMS = ['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals'];
+const MISSED_NOTHING = 0.02;
 
 /**
  * Solves again with one limit at a time let go and its excess made as small as it can be. A limit whose release alone
  * feeds everyone hot is a shortage of that thing, by that excess. An excess of nothing says that nothing lacks: food energy
  * comes before hot meals, so that a cold dish may have been preferred for its energy.
+ *
+ * Each is solved over counts first, whose excess no plan by days can go below; where these counts can be put on days, it
+ * is the excess of the days too, and else the days are solved.
+ * @param week laid out open, so that fuels and kits of which there is nothing are looked at too
  * @param since date of the first meal that is missed or cold
  * @param missing servings not fed and hot servings missed in the plan
+ * @throws SolveCancelledError; SolverBusyError
  */
 export async function findShortages(
   week: WeekInstance,
@@ -34,6 +48,7 @@ export async function findShortages(
   solver: Solver,
   options: { timeLimitS: number; signal?: AbortSignal },
 ): Promise<ShortageFinding> {
+  const stated = weekModel(week);
   const relaxations: Relaxation[] = [
     ...Object.keys(week.fuelByDay)
       .sort()
@@ -46,25 +61,23 @@ export async function findShortages(
   // A long plan would ask for as many long solves as there are limits: together they get twice the time of one.
   let leftS = 2 * options.timeLimitS;
   let unknown = false;
-  for (const relax of relaxations) {
+  for (const relaxation of relaxations) {
     if (leftS <= 0) {
       unknown = true;
       break;
     }
-    const model = weekModel(week, { relax });
     const timeLimitS = Math.max(SHORTEST_SOLVE_S, Math.min(options.timeLimitS, leftS));
-    const outcome = await solver.solve(model.programme, model.aims, { ...options, timeLimitS });
-    if (outcome.status === 'solved' || outcome.status === 'no-solution-in-time') leftS -= secondsOf(outcome.aims);
-    if (outcome.status === 'no-solution-in-time') unknown = true;
-    const amounts = serviceOf(outcome);
-    if (amounts === null || amounts.missing > 0.02) continue;
-    const allowed =
-      relax.kind === 'fuel'
-        ? (week.fuelByDay[relax.fuelId]?.at(-1) ?? 0)
-        : relax.kind === 'water'
-          ? (week.safeWaterByDay.at(-1) ?? 0) + (week.treatableWaterByDay.at(-1) ?? 0)
-          : 1;
-    found.push({ relaxation: relax, amount: amounts.extra, share: amounts.extra / Math.max(allowed, 1e-6) });
+    const answer = await leastExcess(stated, relaxation, solver, { ...options, timeLimitS });
+    leftS -= answer.seconds;
+    if (answer.excess === null) {
+      unknown ||= answer.unknown;
+      continue;
+    }
+    found.push({
+      relaxation,
+      amount: answer.excess,
+      share: answer.excess / Math.max(allowedOf(week, relaxation), 1e-6),
+    });
   }
   if (found.length === 0) {
     const text = `${figure(missing.servings + missing.hotServings)} servings are missed or cold, and ${unknown ? 'there was no time to find out what lacks' : 'no single thing would mend it'}`;
@@ -88,14 +101,64 @@ export async function findShortages(
   return { short: [first], waysOut: rows.map((row) => wayOut(row)), nothingLacks: false };
 }
 
-function rank(relaxation: Relaxation): number {
-  return relaxation.kind === 'fuel' ? 0 : relaxation.kind === 'water' ? 1 : relaxation.kind === 'sets' ? 2 : 3;
+/** The least by which a limit must be exceeded so that everybody is fed hot; null: that alone does not do, or `unknown`. */
+async function leastExcess(
+  stated: WeekModel,
+  relaxation: Relaxation,
+  solver: Solver,
+  options: SolveOptions,
+): Promise<{ excess: number | null; unknown: boolean; seconds: number }> {
+  const { model, columns } =
+    relaxation.kind === 'time'
+      ? { model: withoutLimits(stated, [{ kind: 'fires' }, { kind: 'outdoors' }]), columns: [] }
+      : withExcess(stated, relaxation);
+  const excess = columns.map((column): [number, number] => [column, 1]);
+  const service = stated.aims.filter(({ name }) => SERVED_AIMS.includes(name));
+  const aims: Aim[] = [
+    ...service,
+    ...(excess.length === 0 ? [] : [aim('extra', excess, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 })]),
+  ];
+  const judge = (outcomes: readonly AimOutcome[], of: 'value' | 'bound') =>
+    sum(
+      [...outcomes].filter(({ name }) => name === 'feed-everyone' || name === 'hot-meals'),
+      (own) => own[of],
+    );
+  const extraOf = (outcomes: readonly AimOutcome[]) => outcomes.find(({ name }) => name === 'extra')?.value ?? 0;
+  const counts = await countsOf({ ...model, aims }, solver, { ...options, timeLimitS: options.timeLimitS / 2 });
+  let seconds = counts === null ? options.timeLimitS / 2 : secondsOf(counts.aims);
+  // Counts bound the days from below: what they miss is missed on days too.
+  if (counts !== null && judge(counts.aims, 'bound') > MISSED_NOTHING) return { excess: null, unknown: false, seconds };
+  const settled =
+    counts === null ? [] : [withCounts(model.programme, counts.programme, counts.values, model.isCounted)];
+  for (const programme of [...settled, model.programme]) {
+    const leftS = Math.max(SHORTEST_SOLVE_S, options.timeLimitS - seconds);
+    const outcome = await solver.solve(programme, aims, { ...options, timeLimitS: leftS });
+    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    if (outcome.status === 'infeasible') continue;
+    seconds += secondsOf(outcome.aims);
+    if (outcome.status === 'no-solution-in-time') return { excess: null, unknown: true, seconds };
+    const missed = judge(outcome.aims, 'value');
+    if (missed <= MISSED_NOTHING) return { excess: extraOf(outcome.aims), unknown: false, seconds };
+    // Other counts may do on days what these do not.
+    if (programme === model.programme) return { excess: null, unknown: false, seconds };
+  }
+  return { excess: null, unknown: true, seconds };
 }
 
-function serviceOf(outcome: SolveOutcome): { missing: number; extra: number } | null {
-  if (outcome.status !== 'solved') return null;
-  const value = (name: string) => outcome.aims.find((aim) => aim.name === name)?.value ?? 0;
-  return { missing: value('feed-everyone') + value('hot-meals'), extra: value('extra') };
+/** The week with one limit exceedable; of kits, the sets of all of them together. */
+function withExcess(stated: WeekModel, group: PricedLimit['group']): { model: WeekModel; columns: number[] } {
+  const { model, extras } = withExtras(stated, [group]);
+  return { model, columns: extras.flat().map(({ column }) => column) };
+}
+
+function allowedOf(week: WeekInstance, relaxation: Relaxation): number {
+  if (relaxation.kind === 'fuel') return week.fuelByDay[relaxation.fuelId]?.at(-1) ?? 0;
+  if (relaxation.kind === 'water') return (week.safeWaterByDay.at(-1) ?? 0) + (week.treatableWaterByDay.at(-1) ?? 0);
+  return 1;
+}
+
+function rank(relaxation: Relaxation): number {
+  return relaxation.kind === 'fuel' ? 0 : relaxation.kind === 'water' ? 1 : relaxation.kind === 'sets' ? 2 : 3;
 }
 
 function shortageOf(relaxation: Relaxation, amount: number, since: string): Shortage {
@@ -120,7 +183,7 @@ function shortageOf(relaxation: Relaxation, amount: number, since: string): Shor
         unit: 'sets',
         text: `${figure(amount)} sets of kits short`,
       };
-    case 'time':
+    default:
       return {
         what: 'time',
         id: null,

@@ -56,8 +56,6 @@ export interface WeekColumns {
 }
 
 export interface WeekModelOptions {
-  /** Lets a resource exceed its limit at a counted price: used to find out what is short and by how much. */
-  relax?: { kind: 'fuel'; fuelId: string } | { kind: 'water' } | { kind: 'sets' } | { kind: 'time' };
   /**
    * Take the three service aims as one, and look only at fires that a plan without any miss can light: proves all three
    * where all are zero, and says nothing otherwise.
@@ -89,7 +87,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const t = new Map<string, number>();
   const shortOf = new Map<string, number>();
   const coldOf = new Map<string, number>();
-  const relax = options.relax;
 
   // Variables.
   for (const option of week.options)
@@ -125,7 +122,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const unsafeTo = (lastDay: number, coefficient: number): Terms =>
     unsafe.flatMap((column, day): Terms => (column === null || day > lastDay ? [] : [[column, coefficient]]));
   const largestShare = b.column('largest_share', 0, 1e4, false);
-  const extra = relax === undefined || relax.kind === 'time' ? null : b.column(`extra_${relax.kind}`, 0, 1e5, false);
 
   const slotById = new Map(week.slots.map((slot) => [slot.id, slot]));
   const periodOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.period]));
@@ -286,11 +282,10 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   for (let day = 0; day < week.days; day++) {
     const today = week.lightings.filter((lighting) => lighting.day === day);
     const counted = today.filter((lighting) => !lighting.burnsAnyway);
-    const many = relax?.kind === 'time' ? 1e4 : 0;
     b.row(
       `lightings_${day}`,
       0,
-      week.lightingsPerDay + many,
+      week.lightingsPerDay,
       counted.map((lighting) => [z.get(lighting.id) as number, 1]),
       `lightings ${kinds.day(day)}`,
     );
@@ -310,7 +305,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         .filter((treatment) => treatment.lightingId !== null && outdoors.has(treatment.lightingId))
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
-    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay + many, minutes, `outdoor minutes ${kinds.day(day)}`);
+    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay, minutes, `outdoor minutes ${kinds.day(day)}`);
   }
 
   for (const group of oneOf) {
@@ -360,7 +355,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       .filter((option) => option.kitId === kitId)
       .map((option) => [x.get(option.id) as number, option.sets]);
     if (own.length === 0) continue;
-    if (relax?.kind === 'sets' && extra !== null) own.push([extra, -1]);
     b.row(`sets_${kitId}`, -1e6, sets, own);
   }
 
@@ -382,12 +376,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       const after = goodOn[day + 1] as number;
       const later = cookedOn((eaten) => eaten >= day);
       if (day > 0 && good < (goodOn[day - 1] as number) && later.length > 0)
-        b.row(
-          `good_${kitId}_${day}`,
-          -1e6,
-          good,
-          relax?.kind === 'sets' && extra !== null ? [...later, [extra, -1]] : later,
-        );
+        b.row(`good_${kitId}_${day}`, -1e6, good, later);
       if (after < good)
         b.row(`spoils_${kitId}_${day}`, sets - after, 1e6, [...cookedOn((eaten) => eaten <= day), [spoils, 1]]);
     }
@@ -411,13 +400,12 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         .filter((treatment) => treatment.day <= lastDay)
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.fuelPerL[fuelId] ?? 0]),
     ];
-    const relaxed = relax?.kind === 'fuel' && relax.fuelId === fuelId && extra !== null;
     for (let day = 0; day < week.days; day++) {
       const last = day === week.days - 1;
       if (!last && byDay[day] === byDay[day + 1]) continue;
       const terms = termsTo(day);
       if (terms.length === 0) continue;
-      b.row(`fuel_${fuelId}_${day}`, -1e6, byDay[day] as number, relaxed ? [...terms, [extra as number, -1]] : terms);
+      b.row(`fuel_${fuelId}_${day}`, -1e6, byDay[day] as number, terms);
     }
     const available = byDay[week.days - 1] as number;
     const all = termsTo(week.days - 1);
@@ -508,7 +496,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     if (week.boiledWater !== undefined) {
       const there = (week.safeWaterByDay[day] as number) + (week.treatableWaterByDay[day] as number);
       const taken = waterTo(day);
-      if (relax?.kind === 'water' && extra !== null) taken.push([extra, -1]);
       if (week.snow === true) taken.push(...meltedTo(day), ...unsafeTo(day, -1));
       if (taken.length > 0) b.row(`all_water_${day}`, -1e6, there, taken);
       terms.push(...unsafeTo(day, -1));
@@ -517,7 +504,6 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       .filter((treatment) => treatment.day <= day)
       .map((treatment) => [t.get(treatment.id) as number, -1]);
     const all: Terms = [...terms, ...treated];
-    if (relax?.kind === 'water' && extra !== null) all.push([extra, -1]);
     if (all.length > 0) b.row(`water_${day}`, -1e6, week.safeWaterByDay[day] as number, all);
     const treatable: Terms = week.treatments
       .filter((treatment) => treatment.day <= day && treatment.fromSnow !== true)
@@ -632,17 +618,12 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     // Whoever is fed at night has nothing else.
     if (unfedNights.length > 0) aims.push(aim('night-feeds', unfedNights, exact));
     aims.push(aim('feed-everyone', unfed, exact));
-    if (relax === undefined) {
-      aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
-    }
+    aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
     aims.push(aim('hot-meals', cold, exact));
   }
-  if (relax === undefined && spoilt.length > 0) {
+  if (spoilt.length > 0) {
     const terms = spoilt.map((column): [number, number] => [column, 1]);
     aims.push(aim('use-by', terms, { absoluteGap: 0.02, relativeGap: 0, slack: 1e-6 }));
-  }
-  if (extra !== null) {
-    aims.push(aim('extra', [[extra, 1]], { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
   }
   if (options.shortageLate === true) {
     const late = week.slots.flatMap((slot): Terms => {
@@ -660,27 +641,20 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     );
   }
   const repeatWeight = repeatWeightOf(week);
-  if (relax === undefined) {
-    aims.push(
-      aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }),
-    );
-    aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
-    // Repeats are whole numbers and outweigh any minutes, so that one solve takes both aims in their order.
-    aims.push(
-      aim(
-        'variety-then-tending',
-        [
-          ...repeats.map((column): [number, number] => [column, repeatWeight]),
-          ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.tendingMinutes]),
-          ...week.lightings.map((lighting): [number, number] => [
-            z.get(lighting.id) as number,
-            lighting.tendingMinutes,
-          ]),
-        ],
-        { absoluteGap: 5, relativeGap: 0.02, slack: 1e-6 },
-      ),
-    );
-  }
+  aims.push(aim('scarcest-largest-share', [[largestShare, 1]], { absoluteGap: 5e-4, relativeGap: 0.005, slack: 1e-6 }));
+  aims.push(aim('scarcest-sum-of-shares', shareTerms, { absoluteGap: 1e-3, relativeGap: 0.005, slack: 1e-6 }));
+  // Repeats are whole numbers and outweigh any minutes, so that one solve takes both aims in their order.
+  aims.push(
+    aim(
+      'variety-then-tending',
+      [
+        ...repeats.map((column): [number, number] => [column, repeatWeight]),
+        ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.tendingMinutes]),
+        ...week.lightings.map((lighting): [number, number] => [z.get(lighting.id) as number, lighting.tendingMinutes]),
+      ],
+      { absoluteGap: 5, relativeGap: 0.02, slack: 1e-6 },
+    ),
+  );
 
   const counted = new Set([...x.values(), ...z.values(), ...w.values()]);
   return {
