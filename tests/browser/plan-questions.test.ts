@@ -145,7 +145,7 @@ describe('asked on the plan view', () => {
       expect.arrayContaining(['Least fuel', 'Fewest repeats', 'hot meals']),
     );
     expect(await curve.locator('tbody tr').count()).toBe(4);
-    expect(await section(page, 'What binds').textContent()).toMatch(/Used|Nothing binds/);
+    expect(await section(page, 'What binds').textContent()).toMatch(/Nothing is left over of|Nothing binds/);
     await expect.poll(() => page.locator('#status').textContent()).toBe('4 points on the curve.');
 
     await page.evaluate(() => {

@@ -43,59 +43,60 @@ function ConflictItem({ conflict }: { conflict: Conflict }) {
 }
 
 /** Nothing, or next to nothing, is left over. */
-export function isBinding({ slack, allowed }: Limit): boolean {
-  return slack <= 1e-6 + 0.01 * Math.abs(allowed);
+export function isBinding({ slack, used, allowed }: Limit): boolean {
+  return slack <= 0.02 || (allowed > 0 && used / allowed >= 0.95);
 }
 
-/** Limits with nothing left over, days of one limit in one row, and what one more of it is worth. */
+/** Limits with nothing left over, days of one limit in one row, and what one more of each is worth. */
 export function BindingSection({ plan }: { plan: Plan }) {
   const groups = new Map<string, Limit[]>();
   for (const limit of plan.limits) {
     // A limit of nothing where nothing is wanted shapes no plan.
-    if (!isBinding(limit) || (limit.used <= 0 && limit.oneMore === null)) continue;
+    if ((!isBinding(limit) || limit.used <= 0) && limit.oneMore === null) continue;
     groups.set(limit.limit, [...(groups.get(limit.limit) ?? []), limit]);
   }
-  const rows = [...groups]
-    .filter(([name, limits]) => !name.startsWith('sets:') || limits.some((limit) => limit.oneMore !== null))
-    .map(([name, limits]) => [
-      limitName(plan, name),
-      limits.every((limit) => limit.date === null)
-        ? 'whole time'
-        : limits.length === plan.request.days
-          ? 'every day'
-          : limits.map((limit) => dayShort(limit.date ?? '')).join(', '),
-      `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
-        ' ',
-        '\u00a0',
-      ),
-      [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join(' '),
-    ]);
-  // Kits of which nothing else is known than that the last set is used are told in one row.
-  const usedUp = [...groups]
-    .filter(([name, limits]) => name.startsWith('sets:') && limits.every((limit) => limit.oneMore === null))
-    .map(([name]) => plan.resolved.kits.find((kit) => `sets:${kit.id}` === name)?.name ?? name);
-  if (usedUp.length > 0) rows.push(['Sets of which the last is used', 'whole time', usedUp.join(', '), '']);
-  // Nothing to say of any limit: then what to get next says it.
-  const known = rows.some((row) => row[3] !== '');
-  const shown = known ? rows : rows.map((row) => row.slice(0, 3));
+  const isKit = (name: string) => name.startsWith('sets:');
+  const shown = [...groups].filter(([name, limits]) => !isKit(name) || limits.some((limit) => limit.oneMore !== null));
+  const rows = shown.map(([name, limits]) => [
+    limitName(plan, name),
+    daysInWords(plan, limits),
+    `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
+      ' ',
+      '\u00a0',
+    ),
+    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join('. ') || '–',
+  ]);
+  const marked = shown.flatMap(([, limits], index) => (limits.some(isBinding) ? [index] : []));
+  // Kits of which nothing else is known than that the last set is used are told in one line.
+  const usedUp = [...groups.keys()].flatMap((name) =>
+    isKit(name) && !shown.some(([other]) => other === name) ? [limitName(plan, name)] : [],
+  );
   return html`<section aria-labelledby="binding-title">
     <h2 id="binding-title">What binds</h2>
+    <p>
+      ${
+        marked.length > 0
+          ? `Nothing is left over of: ${marked.map((index) => lower(rows[index]?.[0] ?? '')).join(', ')}.`
+          : 'Nothing binds: of fuel, water, fires and time, something is left over.'
+      }
+      ${usedUp.length === 0 ? '' : ` The last set is used of: ${usedUp.map((name) => name.replace(/^Sets of /, '')).join('; ')}.`}
+    </p>
     ${
       rows.length === 0
-        ? html`<p>Nothing binds: of all there is, something is left over.</p>`
+        ? null
         : html`<${DataTable}
-            caption=${`Limits with nothing left over${known ? ', and what one more is worth' : ''}`}
-            head=${['Limit', 'When', 'Used', 'One more would'].slice(0, known ? 4 : 3)}
+            caption="What one more is worth; in bold what binds"
+            head=${['Limit', 'When', 'Used', 'One more, and what changes']}
             words=${[1, 2, 3]}
-            rows=${shown}
-          />
-            ${known ? null : html`<p class="hint">What one more is worth stands below: <a href="#advice-title">what to get or do next</a>.</p>`}`
+            marked=${marked}
+            rows=${rows}
+          />`
     }
     <details class="more">
       <summary>All limits of this plan</summary>
       <${DataTable}
         caption="Limits of this plan"
-        head=${['Limit', 'Day', 'Used', 'Allowed', 'Left over', 'Unit', 'One more would']}
+        head=${['Limit', 'Day', 'Used', 'Allowed', 'Left over', 'Unit', 'One more']}
         words=${[1, 5, 6]}
         marked=${plan.limits.flatMap((limit, index) => (isBinding(limit) ? [index] : []))}
         rows=${plan.limits.map((limit) => [
@@ -111,6 +112,16 @@ export function BindingSection({ plan }: { plan: Plan }) {
       <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
     </details>
   </section>`;
+}
+
+function daysInWords(plan: Plan, limits: readonly Limit[]): string {
+  if (limits.every((limit) => limit.date === null)) return 'whole time';
+  if (limits.length === plan.request.days) return 'every day';
+  return limits.map((limit) => dayShort(limit.date ?? '')).join(', ');
+}
+
+function lower(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 /** `lightings` reads as fires. */
