@@ -130,14 +130,16 @@ describe('asked on the plan view', () => {
 
     expect(await next.locator('.ranked > li').count()).toBe(2);
     expect(await next.locator('.ranked > li').first().textContent()).toMatch(
-      /Make a retained-heat box\..*2 days more fed\..*140.g less propane/s,
+      /Make a retained-heat box\..*2 days more fed\..*How sure: likely/s,
     );
     await next.getByText('The same as a table').click();
-    expect((await cellsOf(next.locator('tbody tr')))[0]?.slice(0, 4)).toEqual([
+    expect((await cellsOf(next.locator('tbody tr')))[0]?.slice(0, 6)).toEqual([
       'Make a retained-heat box',
       '+2, hot +1',
       '+4.5',
       '90 % to 70 %',
+      '6.5',
+      '140 g less propane',
     ]);
 
     // Two lines: without regard to repeats, and with the fewest.

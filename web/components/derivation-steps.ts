@@ -43,7 +43,7 @@ export function DerivationSteps({ steps }: { steps: readonly ExplanationStep[] }
             <span class="step-name">${quantityWords(step.quantity)}</span>
             <code>${step.quantity}</code>
             <strong>${valueInWords(step)}</strong>
-            ${step.estimate ? html`<span class="estimate"><span aria-hidden="true">≈ </span>estimate</span>` : null}
+            ${markOf(step) === null ? null : html`<span class="estimate"><span aria-hidden="true">≈ </span>${markOf(step)}</span>`}
           </p>
           ${
             step.inputs.length === 0
@@ -59,6 +59,12 @@ export function DerivationSteps({ steps }: { steps: readonly ExplanationStep[] }
 }
 
 const FUNCTION_NAME = /\b(?!(?:exp|ln|sqrt|min|max|round)\b)[a-z]\w*(?=\()/;
+
+/** What is not measured fact says so. */
+function markOf({ quantity, value, estimate }: ExplanationStep): string | null {
+  if (/extrapolated$/i.test(quantity) && value === true) return 'extrapolation';
+  return estimate ? 'estimate' : null;
+}
 
 /** Functions that relations name are written out when asked for. */
 function Functions({

@@ -47,6 +47,7 @@ function Ranked({ answer }: { answer: Advice }) {
     signed(item.servingsGained),
     `${percent(item.scarcestShare.before)} to ${percent(item.scarcestShare.after)}`,
     writeShort(item.fuelSavedMJ),
+    fuelInWords(item, units),
     writeShort(shownValue(item.waterSavedL, 'litres', units)),
     CONFIDENCE_NAMES[item.confidence.level],
   ];
@@ -56,6 +57,7 @@ function Ranked({ answer }: { answer: Advice }) {
     'Servings more',
     'Scarcest, share used',
     'Fuel heat saved (MJ)',
+    'Fuel',
     `Water saved (${unitOf('litres', units)})`,
     'How sure',
   ];
@@ -67,7 +69,7 @@ function Ranked({ answer }: { answer: Advice }) {
             ${next.map(
               (item) => html`<li key=${item.id}>
                 <strong>${item.text}.</strong> ${asHeading(item.effect)}
-                <span class="hint-inline">${fuelInWords(item, units)} ${item.confidence.why}</span>
+                <span class="hint-inline">How sure: ${CONFIDENCE_NAMES[item.confidence.level]}. ${item.confidence.why}</span>
               </li>`,
             )}
           </ol>`
@@ -83,7 +85,7 @@ function Ranked({ answer }: { answer: Advice }) {
         ? null
         : html`<details class="more">
             <summary>The same as a table</summary>
-            <${DataTable} caption="What each thing brings" head=${head} words=${[1, 6]} rows=${answer.items.map(row)} />
+            <${DataTable} caption="What each thing brings" head=${head} words=${[1, 5, 7]} rows=${answer.items.map(row)} />
           </details>`
     }
     ${
@@ -109,7 +111,7 @@ function fuelInWords({ fuelSaved }: AdviceItem, units: UnitSystem): string {
       const amount = fuelId === 'electricity' ? say(Math.abs(kg), 'kWh', units) : say(Math.abs(kg), 'kg', units);
       return `${amount} ${kg < 0 ? 'more' : 'less'} ${thingInWords(fuelId)}`;
     });
-  return parts.length === 0 ? '' : `Fuel: ${parts.join(', ')}.`;
+  return parts.join(', ') || '–';
 }
 
 function daysInWords({ daysGained }: AdviceItem): string {
