@@ -6,7 +6,7 @@ import type { HouseholdDocument } from '../cooking/kitchen.ts';
 import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
-import { type Conflict, conflictsWithFacts, findConflicts } from './conflict.ts';
+import type { Conflict } from './conflict.ts';
 import { withOneMore } from './limit-values.ts';
 import { nightShortage } from './night-shortage.ts';
 import { placeWeek } from './place-week.ts';
@@ -15,6 +15,7 @@ import { separateAims } from './plan-proof.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry, WithoutSupply } from './plan-types.ts';
 import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
+import { shorterPlan, waterCautions, whyShort } from './short-plan.ts';
 import { findShortages } from './shortage.ts';
 import { SolveCancelledError, solveWeek } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
@@ -175,7 +176,6 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     }
   }
 
-  parts.cautions.unshift(...waterCautions(situation, short));
   let conflict: Conflict[] | null = null;
   const timer = (seconds: number) => {
     const startedMs = ports.clock?.now() ?? 0;
@@ -186,17 +186,21 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
     prepared ??= prepareWeek(input, request.days, calculations, true);
-    const finding = await findConflicts(prepared, demand, ports.solver, leftS, ports.signal).catch(unlessCancelled);
-    const conflicts = conflictsWithFacts(finding, demand);
-    conflict = conflicts.length === 0 ? null : conflicts;
+    const why = await whyShort(input, prepared, demand, calculations, ports.solver, leftS, ports.signal).catch(
+      unlessCancelled,
+    );
+    conflict = why.conflict;
     // What is missing altogether says more than a number of servings.
-    const [fact] = finding.facts;
+    const [fact] = why.facts;
     const [first] = short;
-    const fromFacts = finding.facts.map(({ wayOut }) => wayOut);
+    const fromFacts = why.facts.map(({ wayOut }) => wayOut);
     if (fact !== undefined && first?.unit === 'servings') {
       short[0] = { ...first, text: `${fact.text}: ${first.text}` };
       waysOut = [...fromFacts, ...waysOut];
     } else waysOut.push(...fromFacts);
+    const shorter = shorterPlan(why.daysServed, demand);
+    if (shorter !== null) waysOut.push(shorter);
+    parts.cautions.unshift(...waterCautions(situation, short, why.daysServed));
   }
 
   const withoutSupply = await planWithoutSupply(input, situation, parts, ports);
@@ -260,25 +264,4 @@ async function planWithoutSupply(
   );
   const promised = Object.fromEntries(Object.entries(fuels).map(([fuelId, fuel]) => [fuelId, fuel.dailySupply]));
   return summaryWithoutSupply(plan, runsOut(parts, { fuels: promised, waterL: household.water.dailySupply.litres }));
-}
-
-/**
- * What to do where water ends a plan: drinking and washing are kept for all of its days first, so that a plan that is too
- * long cooks hardly anything from its first day on.
- */
-function waterCautions({ days, water }: WeekSituation, short: readonly Shortage[]): string[] {
-  if (water.baseShort !== null) {
-    const lasts = water.baseShort.day;
-    const last = days[lasts - 1];
-    return [
-      last === undefined
-        ? 'There is not enough water to drink, wash up and keep clean on the first day: find water before anything else.'
-        : `Water to drink and wash with lasts ${lasts} ${lasts === 1 ? 'day' : 'days'}, until ${last.date}. A plan for ${days.length} days keeps all of it for that and cooks hardly anything from the start: plan ${lasts} ${lasts === 1 ? 'day' : 'days'} at most, and look for water.`,
-    ];
-  }
-  if (days.length > 1 && short.some((row) => row.what === 'water'))
-    return [
-      `Water to drink and wash with is kept for all ${days.length} days before any is cooked with. A plan for fewer days cooks more: ask how many days can be fed, and plan these.`,
-    ];
-  return [];
 }

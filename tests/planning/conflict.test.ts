@@ -221,6 +221,7 @@ describe('a plan that leaves people short', () => {
   it('lists the conflict; a plan that does not has none', async () => {
     const short = await planFor(solver, household(), [[RICE, 1]], { days: 2 });
     expect(short.conflict?.map(({ limits }) => limits.map(({ limit }) => limit))).toEqual([['sets']]);
+    expect(short.waysOut).toContain('Plan 1 day: so long everybody can be fed');
     const complete = await planFor(solver, household(), [[RICE, 2]], { days: 2 });
     expect(complete.conflict).toBeNull();
   });
@@ -228,7 +229,7 @@ describe('a plan that leaves people short', () => {
   it('says how many days to plan where water for people runs out', async () => {
     const plan = await planFor(solver, household({ water: cans(20) }), [[COUSCOUS_BOWL, 5]], { days: 4 });
     expect(plan.cautions[0]).toBe(
-      'Water to drink and wash with lasts 2 days, until 2026-12-06. A plan for 4 days keeps all of it for that and cooks hardly anything from the start: plan 2 days at most, and look for water.',
+      'Water to drink and wash with lasts 2 days, until 2026-12-06. A plan for 4 days keeps all of it for that and cooks hardly anything from the start: plan 2 days, and look for water.',
     );
     const asSaid = await planFor(solver, household({ water: cans(20) }), [[COUSCOUS_BOWL, 5]], { days: 2 });
     expect(asSaid.cautions.join()).not.toMatch(/look for water/);
