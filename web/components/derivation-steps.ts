@@ -6,16 +6,26 @@ import { html } from '../html.ts';
 import { writeShort } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
 
-/** The steps that the last value rests on, in their order. */
+/**
+ * The steps that a figure rests on, in their order. Where minutes are among them, so is whether they lie outside what was
+ * measured.
+ */
 export function stepsBehind(steps: readonly ExplanationStep[], wanted: readonly string[]): ExplanationStep[] {
   const byName = new Map(steps.map((step) => [step.quantity, step]));
   const target = wanted.find((name) => byName.has(name)) ?? steps[steps.length - 1]?.quantity;
   const kept = new Set<string>();
-  const waiting = target === undefined ? [] : [target];
-  for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
-    if (kept.has(name)) continue;
-    kept.add(name);
-    waiting.push(...(byName.get(name)?.inputs ?? []));
+  const keep = (first: string) => {
+    const waiting = [first];
+    for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
+      if (kept.has(name)) continue;
+      kept.add(name);
+      waiting.push(...(byName.get(name)?.inputs ?? []));
+    }
+  };
+  if (target !== undefined) keep(target);
+  for (const { quantity } of steps) {
+    const minutes = quantity.replace(/extrapolated$/, 'minutes').replace(/Extrapolated$/, 'Minutes');
+    if (minutes !== quantity && kept.has(minutes)) keep(quantity);
   }
   return steps.filter((step) => kept.has(step.quantity));
 }

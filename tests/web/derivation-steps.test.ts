@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
+import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
+import { countsInWords, stepsBehind } from '../../web/components/derivation-steps.ts';
+
+const fuelUse = explainFuelUse({
+  stove: { typeId: 'propane-camp' },
+  fuelId: 'propane',
+  vessel: { kind: 'pot', capacityL: 4 },
+  waterL: 2,
+  foods: [],
+  startC: 8,
+  airC: 5,
+  elevationM: 300,
+  wind: 'screened',
+  holdMinutes: 20,
+});
+
+describe('steps behind a figure', () => {
+  it('hold all that go in, before they are used, and end with the figure', () => {
+    for (const figure of ['fuelKg', 'minutesToBoil', 'floorMJ', 'boiledOffL']) {
+      const steps = stepsBehind(fuelUse, [figure]);
+      const seen = new Set<string>();
+      for (const { quantity, inputs } of steps) {
+        for (const name of inputs) expect(seen.has(name), `${quantity} needs ${name}`).toBe(true);
+        seen.add(quantity);
+      }
+      expect(steps.at(-1)?.quantity).toBe(figure);
+    }
+  });
+
+  it('leave out what the figure does not rest on', () => {
+    const names = stepsBehind(fuelUse, ['floorMJ']).map(({ quantity }) => quantity);
+    expect(names).toEqual([
+      'startC',
+      'elevationM',
+      'pressureKPa',
+      'boilingPointC',
+      'endC',
+      'waterL',
+      'waterKJ',
+      'contentsKJ',
+      'floorMJ',
+    ]);
+  });
+
+  it('take the first name that is there, else the last step', () => {
+    expect(stepsBehind(fuelUse, ['dishFuelKg', 'startC']).map(({ quantity }) => quantity)).toEqual(['startC']);
+    expect(stepsBehind(fuelUse, ['nothing']).at(-1)?.quantity).toBe(fuelUse.at(-1)?.quantity);
+    expect(stepsBehind([], ['nothing'])).toEqual([]);
+  });
+
+  it('of minutes say whether they lie outside what was measured', () => {
+    const steps = stepsBehind(explainCookTime({ foodId: 'kidney-bean', elevationM: 3000 }), ['minutes']);
+    expect(steps.find(({ quantity }) => quantity === 'extrapolated')?.value).toBe(true);
+  });
+
+  it('are counted with their estimates', () => {
+    const [step] = fuelUse;
+    if (step === undefined) throw new Error('a step was expected');
+    expect(countsInWords([{ ...step, estimate: true }])).toBe('1 step, 1 of them an estimate.');
+    expect(countsInWords([step, step])).toBe('2 steps, none of them estimates.');
+  });
+});
