@@ -40,31 +40,48 @@ export function endsFirst(plan: Snapshot): EndsFirst | null {
   return { what: first.what, days, on: addDays(dateOf(plan.request.startsAt), days) };
 }
 
-/** Days that an amount lasts: the first day as planned, which may be a part of one, and the mean of the others. */
-function daysOf(amount: number, byDay: readonly number[]): number {
+/**
+ * Days that an amount lasts.
+ * @param amount what there is to the end of the plan, with what comes in by the day
+ * @param byDay what each day of the plan takes; the first may be a part of a day
+ * @param supply what comes in by the day and goes on coming
+ */
+function daysOf(amount: number, byDay: readonly number[], supply = 0): number {
   const [first = 0, ...others] = byDay;
   const later = others.length === 0 ? first : total(others) / others.length;
-  if (later <= 1e-9) return amount < first ? 0 : Number.POSITIVE_INFINITY;
-  return amount < first ? amount / first : 1 + (amount - first) / later;
+  const left = amount - total(byDay);
+  if (left < 0) return amount < first ? amount / first : 1 + (amount - first) / later;
+  return later - supply <= 1e-9 ? Number.POSITIVE_INFINITY : byDay.length + left / (later - supply);
 }
 
-function fuelPaces({ fuel }: Snapshot): Pace[] {
+function fuelPaces({ fuel, resolved }: Snapshot): Pace[] {
   return fuel.flatMap(({ fuelId, budgetKg, usedKg, byDay }) => {
     if (usedKg.p90 <= 1e-6) return [];
+    const store = resolved.household.fuels?.find((one) => one.fuelId === fuelId);
     const careful = usedKg.p50 > 0 ? usedKg.p90 / usedKg.p50 : 1;
     const days = daysOf(
       budgetKg,
       byDay.map((day) => day.usedKg.p50 * careful),
+      fuelId === 'electricity' ? (store?.dailySupplyKWh ?? 0) : (store?.dailySupplyKg ?? 0),
     );
     return [{ what: asHeading(fuelName(fuelId)), days }];
   });
 }
 
-function waterPace({ water }: Snapshot): Pace[] {
+function waterPace({ water, resolved }: Snapshot): Pace[] {
   const used = water.byDay.map((day) => day.usedL);
   if (total(used) <= 1e-6) return [];
   // What is left and what was used together hold what comes in by the day as well.
-  return [{ what: 'Water', days: daysOf(total(used) + Math.max(0, water.byDay.at(-1)?.leftL ?? 0), used) }];
+  return [
+    {
+      what: 'Water',
+      days: daysOf(
+        total(used) + Math.max(0, water.byDay.at(-1)?.leftL ?? 0),
+        used,
+        resolved.household.water?.dailySupply?.litres,
+      ),
+    },
+  ];
 }
 
 /**

@@ -53,6 +53,20 @@ describe('what ends first at the pace of a plan of seven days', () => {
     expect(endsFirst(planOf({ sets: 12, leftL: 30, usedKg: 0.7 }))).toMatchObject({ what: 'Water', days: 10 });
   });
 
+  it('is later where some water comes in by the day, and never where as much comes as goes', () => {
+    const plan = planOf({ sets: 12, leftL: 30, usedKg: 0.7 });
+    const supplied = (litres: number) => ({
+      ...plan,
+      resolved: {
+        ...plan.resolved,
+        household: { ...plan.resolved.household, water: { lots: [], dailySupply: { litres } } },
+      },
+    });
+    // 30 L left after seven days, 7 L a day on balance: four whole days more.
+    expect(endsFirst(supplied(3))).toMatchObject({ what: 'Water', days: 11 });
+    expect(endsFirst(supplied(10))).toMatchObject({ what: 'Food in store', days: 12 });
+  });
+
   it('is the fuel at its 90th percentile: 7 kg at 5 kg in seven days are nine whole days', () => {
     expect(endsFirst(planOf({ sets: 12, leftL: 30, usedKg: 5 }))).toMatchObject({ what: 'Wood', days: 9 });
   });

@@ -160,7 +160,15 @@ export function WithoutSupplySection({ plan, without }: { plan: Plan; without: W
     }
     ${without.waysOut.length === 0 ? null : html`<ul>${without.waysOut.map((way) => html`<li>Way out: ${way}</li>`)}</ul>`}
     <p class="hint">
-      It uses ${without.fuel.map((fuel) => `${fuel.fuelId === 'electricity' ? say(fuel.usedKg.p50, 'kWh', units) : say(fuel.usedKg.p50, 'kg', units)} of ${fuelName(fuel.fuelId)}`).join(', ') || 'no fuel'} and leaves ${say(without.waterLeftL, 'litres', units)} of water.
+      It uses ${
+        without.fuel
+          .filter((fuel) => fuel.usedKg.p50 > 0.0005)
+          .map(
+            (fuel) =>
+              `${fuel.fuelId === 'electricity' ? say(fuel.usedKg.p50, 'kWh', units) : say(fuel.usedKg.p50, 'kg', units)} of ${fuelName(fuel.fuelId)}`,
+          )
+          .join(', ') || 'no fuel'
+      } and leaves ${say(without.waterLeftL, 'litres', units)} of water.
     </p>
     ${
       other.length === 0

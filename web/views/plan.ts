@@ -17,6 +17,7 @@ import { EnduranceSection } from './plan-endurance.ts';
 import { BindingSection, ShortBlock, WithoutSupplySection } from './plan-outcome.ts';
 import { DetailsSection, OwnFiguresLine, ProofLine } from './plan-proof.ts';
 import { TradeOffSection } from './plan-trade-off.ts';
+import { thingInWords } from './plan-words.ts';
 
 const TIME_LIMIT_S = 20;
 
@@ -176,6 +177,7 @@ function PlanResult({ plan }: { plan: Plan }) {
       <${ShortBlock} plan=${plan} />
       <${ProofLine} plan=${plan} />
       <${EndsFirstLine} plan=${plan} />
+      <${SupplyLine} plan=${plan} />
       <${OwnFiguresLine} plan=${plan} />
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
@@ -202,6 +204,13 @@ function EndsFirstLine({ plan }: { plan: Plan }) {
   const ends = plan.short.length > 0 ? null : endsFirst(plan);
   if (ends === null) return null;
   return html`<p>At this pace ${ends.what.toLowerCase()} ends first, about ${dayInWords(ends.on)}. <a href="#endurance-title">How long it lasts</a></p>`;
+}
+
+/** A plan that counts on what somebody promised to bring says so where it says that everybody is fed. */
+function SupplyLine({ plan }: { plan: Plan }) {
+  const end = plan.withoutSupply?.runsOut;
+  if (end === undefined || end === null) return null;
+  return html`<p class="notice">It counts on a promised supply. Without it, ${thingInWords(end.what)} runs out on ${dayInWords(end.date)}. <a href="#supply-title">If it does not come</a></p>`;
 }
 
 /** What can be asked of a plan once it is there. */
