@@ -86,6 +86,7 @@ describe('imports', () => {
       '@hono/zod-openapi',
       'zod',
       'temporal-polyfill',
+      'ical-generator',
     ]);
     const wrong = SOURCES.filter((file) => file.startsWith('api/') && !file.startsWith('api/runtime/')).flatMap(
       (file) =>

@@ -5,6 +5,7 @@ import { HTTPException } from 'hono/http-exception';
 import { limitBody } from './body-limit.ts';
 import { problemBody, problemOf, problemResponse } from './problem.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
+import { calendarRoutes } from './routes/calendar.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
@@ -63,6 +64,7 @@ export function createApp(services: Services) {
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services, takePlace))
+    .route('/', calendarRoutes(services))
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))
     .route(
