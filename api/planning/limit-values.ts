@@ -50,11 +50,11 @@ export async function withOneMore(
   const wanted = isShort
     ? ['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']
     : ['service', 'scarcest-largest-share'];
-  const worthOf = async (instance: WeekInstance): Promise<Worth | null> => {
+  const worthOf = async (instance: WeekInstance, longestS = LONGEST_S): Promise<Worth | null> => {
     if (leftS() < SHORTEST_S) return null;
     const model = weekModel(instance, { optimistic: !isShort });
     const aims = model.aims.filter(({ name }) => wanted.includes(name));
-    const options = { timeLimitS: Math.min(LONGEST_S, leftS()), ...(signal === undefined ? {} : { signal }) };
+    const options = { timeLimitS: Math.min(longestS, leftS()), ...(signal === undefined ? {} : { signal }) };
     const counts = await countsOf({ ...model, aims }, solver, options);
     // What was not closed in time might have come out better: nothing is said then.
     if (counts === null || !counts.aims.every((own) => own.closed)) return null;
@@ -66,7 +66,8 @@ export async function withOneMore(
       share: counts.aims.find((own) => own.name === 'scarcest-largest-share')?.value ?? 0,
     };
   };
-  const before = await worthOf(week);
+  // Without the plan's own figures no other says anything: half of the time if need be.
+  const before = await worthOf(week, Math.max(LONGEST_S, leftS() / 2));
   if (before === null) return [...limits];
   const perMeal = Math.max(...week.slots.map((slot) => slot.wantServings));
   // One answer for all days of a limit that is the same every day.

@@ -58,6 +58,7 @@ export async function findShortages(
     { kind: 'time' },
   ];
   const found: { relaxation: Relaxation; amount: number; share: number }[] = [];
+  const bounds: string[] = [];
   // A long plan would ask for as many long solves as there are limits: together they get twice the time of one.
   let leftS = 2 * options.timeLimitS;
   let unknown = false;
@@ -71,6 +72,9 @@ export async function findShortages(
     leftS -= answer.seconds;
     if (answer.excess === null) {
       unknown ||= answer.unknown;
+      // No plan by days was found in time, and none can do with less.
+      if (answer.unknown && answer.atLeast !== null)
+        bounds.push(`At least ${wayOut(shortageOf(relaxation, roundUp(answer.atLeast), since))}`);
       continue;
     }
     found.push({
@@ -86,6 +90,7 @@ export async function findShortages(
         { what: 'food', id: null, from: since, amount: missing.servings + missing.hotServings, unit: 'servings', text },
       ],
       waysOut: [
+        ...bounds,
         unknown
           ? 'Plan fewer days, or allow more time for planning'
           : 'Fewer people at the table, fewer days, or more of several things at once',
@@ -98,16 +103,19 @@ export async function findShortages(
   found.sort((a, b) => rank(a.relaxation) - rank(b.relaxation) || a.share - b.share);
   const rows = found.map(({ relaxation, amount }) => shortageOf(relaxation, roundUp(amount), since));
   const first = rows[0] as Shortage;
-  return { short: [first], waysOut: rows.map((row) => wayOut(row)), nothingLacks: false };
+  return { short: [first], waysOut: [...rows.map((row) => wayOut(row)), ...bounds], nothingLacks: false };
 }
 
-/** The least by which a limit must be exceeded so that everybody is fed hot; null: that alone does not do, or `unknown`. */
+/**
+ * The least by which a limit must be exceeded so that everybody is fed hot; null: that alone does not do, or `unknown`,
+ * and then `atLeast` what the counts ask for.
+ */
 async function leastExcess(
   stated: WeekModel,
   relaxation: Relaxation,
   solver: Solver,
   options: SolveOptions,
-): Promise<{ excess: number | null; unknown: boolean; seconds: number }> {
+): Promise<{ excess: number | null; atLeast: number | null; unknown: boolean; seconds: number }> {
   const { model, columns } =
     relaxation.kind === 'time'
       ? { model: withoutLimits(stated, [{ kind: 'fires' }, { kind: 'outdoors' }]), columns: [] }
@@ -127,7 +135,10 @@ async function leastExcess(
   const counts = await countsOf({ ...model, aims }, solver, { ...options, timeLimitS: options.timeLimitS / 2 });
   let seconds = counts === null ? options.timeLimitS / 2 : secondsOf(counts.aims);
   // Counts bound the days from below: what they miss is missed on days too.
-  if (counts !== null && judge(counts.aims, 'bound') > MISSED_NOTHING) return { excess: null, unknown: false, seconds };
+  if (counts !== null && judge(counts.aims, 'bound') > MISSED_NOTHING)
+    return { excess: null, atLeast: null, unknown: false, seconds };
+  // Fires and minutes have no amount.
+  const atLeast = counts === null || excess.length === 0 ? null : extraOf(counts.aims);
   const settled =
     counts === null ? [] : [withCounts(model.programme, counts.programme, counts.values, model.isCounted)];
   for (const programme of [...settled, model.programme]) {
@@ -136,13 +147,13 @@ async function leastExcess(
     if (outcome.status === 'cancelled') throw new SolveCancelledError();
     if (outcome.status === 'infeasible') continue;
     seconds += secondsOf(outcome.aims);
-    if (outcome.status === 'no-solution-in-time') return { excess: null, unknown: true, seconds };
+    if (outcome.status === 'no-solution-in-time') return { excess: null, atLeast, unknown: true, seconds };
     const missed = judge(outcome.aims, 'value');
-    if (missed <= MISSED_NOTHING) return { excess: extraOf(outcome.aims), unknown: false, seconds };
+    if (missed <= MISSED_NOTHING) return { excess: extraOf(outcome.aims), atLeast, unknown: false, seconds };
     // Other counts may do on days what these do not.
-    if (programme === model.programme) return { excess: null, unknown: false, seconds };
+    if (programme === model.programme) return { excess: null, atLeast, unknown: !outcome.closed, seconds };
   }
-  return { excess: null, unknown: true, seconds };
+  return { excess: null, atLeast, unknown: true, seconds };
 }
 
 /** The week with one limit exceedable; of kits, the sets of all of them together. */
