@@ -55,8 +55,8 @@ describe('solveWeek against an exhaustive search written apart from it', () => {
     expect(seen.filter((row) => row.proven).length).toBe(SEEDS.length);
     expect(seen.filter((row) => row.by === 'counts').length).toBeGreaterThan(SEEDS.length / 4);
     // Both kinds of week are among them.
-    expect(seen.filter((row) => row.missed).length).toBeGreaterThan(10);
-    expect(seen.filter((row) => !row.missed).length).toBeGreaterThan(10);
+    expect(seen.filter((row) => row.missed).length).toBeGreaterThan(5);
+    expect(seen.filter((row) => !row.missed).length).toBeGreaterThan(5);
   });
 });
 
@@ -95,7 +95,8 @@ describe('counts over like days', () => {
         if (byDays === undefined) throw new Error('an aim is missing');
         // Aims after one that differs answer another question.
         if (byDays.value > counted.value + 1e-3) break;
-        expect(counted.bound).toBeLessThanOrEqual(byDays.value + 1e-6);
+        // The engine takes whole numbers to a millionth, and a repeat weighs a thousand minutes.
+        expect(counted.bound).toBeLessThanOrEqual(byDays.value + 2e-3);
       }
     }
   });

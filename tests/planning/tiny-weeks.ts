@@ -3,7 +3,8 @@ import type { WeekInstance, WeekOption } from '../../api/planning/week-instance.
 
 /** A small linear congruential generator (Numerical Recipes constants), so that every run sees the same weeks. */
 export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
+  // Near seeds would begin alike: they are spread first (Knuth, multiplicative hashing).
+  let state = Math.imul(seed, 2654435761) >>> 0;
   return () => {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
     return state / 2 ** 32;
