@@ -28,7 +28,7 @@ export function assumptionsOf(situation: WeekSituation): string[] {
   ];
 }
 
-/** Sentences on food energy and kidney-family beans where they apply. */
+/** Sentences on small cylinders in the frost, food energy, protein and kidney-family beans where they apply. */
 export function planCautions(
   energyByDay: PlanDraft['energyByDay'],
   placed: PlacedWeek,
@@ -42,6 +42,13 @@ export function planCautions(
   if (kcal < need * 0.95) {
     cautions.push(
       `The kits give ${Math.round((100 * kcal) / need)} % of the food energy that the household needs. Add oil, nut butter or spare food.`,
+    );
+  }
+  const proteinG = energyByDay.reduce((total, day) => total + day.proteinG, 0);
+  const needG = energyByDay.reduce((total, day) => total + day.needProteinG, 0);
+  if (proteinG < needG * 0.95) {
+    cautions.push(
+      `The kits give ${Math.round((100 * proteinG) / needG)} % of the protein that the household needs. Add milk powder, pulses, eggs, tinned fish or meat.`,
     );
   }
   if (placed.dishes.some((dish) => dish.detail.method?.needs.lectin.verdict === 'safe')) {

@@ -167,7 +167,6 @@ describe('weeks with batches for two meals against the exhaustive search', () =>
   it('finds the same', async () => {
     let used = 0;
     for (let number = 1; number <= 40; number++) {
-      // Near seeds give near weeks, all of one meal a day: these lie far apart.
       const seed = Math.imul(number, 2654435761) >>> 0;
       const base = number % 2 === 0 ? alikeWeek(seed) : settled(tinyWeek(seed));
       const week = paired(base, seed);
