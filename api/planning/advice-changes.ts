@@ -48,6 +48,7 @@ const BOWL_L_PER_SERVING = 0.6;
 const COOKER_GAUGE_KPA = 80;
 /** Thicknesses of insulation that are tried, mm. */
 const BOX_THICKNESSES_MM = [50, 100];
+const THICK_BOX_MM = 100;
 /** Wood that stood under a roof for two summers, % of its wet mass (common practice). */
 const DRY_WOOD_PERCENT = 15;
 const MORE_WATER_L = 10;
@@ -174,7 +175,25 @@ export function adviceChanges(base: PreparedWeek): AdviceChanges {
   // Retained-heat box.
   const boxes = here(household.boxes);
   if (pots.length === 0) skip('box', 'There is no pot to put into a box.');
-  else if (boxes.length > 0)
+  else if (boxes.length > 0) {
+    // A box that was measured is as good as its reading says, whatever its walls are.
+    const thin = boxes.filter((box) => box.reading === null && box.thicknessMm < THICK_BOX_MM).map((box) => box.id);
+    if (thin.length > 0)
+      changes.push(
+        equipment(
+          'box-thicker',
+          'equipment',
+          `Thicken the retained-heat box to ${THICK_BOX_MM} mm on all sides`,
+          'tables',
+          (to) =>
+            withHousehold(to, {
+              ...to.household,
+              boxes: (to.household.boxes ?? []).map((box) =>
+                thin.includes(box.id) ? { ...box, thicknessMm: THICK_BOX_MM } : box,
+              ),
+            }),
+        ),
+      );
     changes.push({
       ...equipment('box', 'equipment', 'Go on using the retained-heat box', 'tables', (to) =>
         withHousehold(to, {
@@ -184,7 +203,7 @@ export function adviceChanges(base: PreparedWeek): AdviceChanges {
       ),
       already: true,
     });
-  else
+  } else
     for (const thicknessMm of BOX_THICKNESSES_MM)
       changes.push(
         equipment(

@@ -111,6 +111,15 @@ describe('the list of changes', () => {
     expect(changes.map(({ id }) => id)).not.toContain('pressure-cooker');
   });
 
+  it('a thin box is thickened, a measured one is not', () => {
+    const box = { id: 'box', fits: ['pot-5'], materialId: 'eps' as const, thicknessMm: 40 };
+    const ids = (own: HouseholdDocument) => changesFor(own, BARE_SETS).changes.map(({ id }) => id);
+    expect(ids(household({ boxes: [box] }))).toContain('box-thicker');
+    expect(ids(household({ boxes: [{ ...box, thicknessMm: 100 }] }))).not.toContain('box-thicker');
+    const reading = { hours: 4, temperatureC: 78 };
+    expect(ids(household({ boxes: [{ ...box, reading }] }))).not.toContain('box-thicker');
+  });
+
   it('each is a pure change: the household and the stock stay as they were', () => {
     const { input, changes } = changesFor(BARE, BARE_SETS);
     const before = JSON.stringify(input);
