@@ -40,7 +40,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   // What a thing is, its day left out; days of other things as distances from its own.
   const usesOf = (uses: readonly WeekUse[], day: number) =>
     uses.map((use) => `${use.resource}@${dayOfPeriod(use.period) - day}.${rank(use.period)}`).sort();
-  const slotShape = (slot: WeekSlot) => JSON.stringify([rank(slot.period), slot.wantServings, slot.hotWanted]);
+  const slotShape = (slot: WeekSlot) => JSON.stringify([rank(slot.period), slot.wantServings, slot.hotWanted, slot.mostDishes ?? 1]);
   const lightingShape = memo((lighting: WeekLighting) =>
     JSON.stringify([
       rank(lighting.period),

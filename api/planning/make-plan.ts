@@ -235,7 +235,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       status: solution.proven ? 'optimal' : solution.choice === null ? 'time-limit' : 'within-gap',
       aims,
       note: solution.proven
-        ? 'No better plan exists among the ways that the program considered, one dish a meal, within the printed tolerances.'
+        ? 'No better plan exists among the ways that the program considered, one dish a meal (several where no pot holds enough for all), within the printed tolerances.'
         : `Not proven within ${timeLimitS} s: the bounds say how much better a plan could be.`,
     },
     ...parts,

@@ -107,7 +107,7 @@ export function planContents(
       comparison.carefulCookMJ += (compared?.carefulMJ ?? method?.fuelMJ.p50 ?? 0) + startUpMJ;
     }
     return {
-      id: `${slot.id}-${kit.id}`,
+      id: cookingIdOf(dish, placed),
       kitId: kit.id,
       kitName: kit.name,
       batches: round(detail.sets, 4),
@@ -209,7 +209,7 @@ export function planContents(
       servingsShort: round(Math.max(0, slot.wantServings - served), 2),
       hotWanted: slot.hot === 'wanted',
       dishes: dishes.map(({ dish, eaten }) => ({
-        cookingId: `${dish.detail.slot.id}-${dish.detail.kit.kit.id}`,
+        cookingId: cookingIdOf(dish, placed),
         servings: round(Math.min(eaten, slot.wantServings), 2),
         hot: dish.detail.method !== null,
         safeUntil: local(safeUntilMinute(dish, slot === dish.detail.slot ? null : dish.detail.kept, situation)),
@@ -255,6 +255,14 @@ export function planContents(
     assumptions: assumptionsOf(situation),
     cautions: planCautions(energyByDay, placed, situation),
   };
+}
+
+/** Meal and kit; where one kit is cooked for a meal in several pots, their place in the order of the day too. */
+function cookingIdOf(dish: PlacedDish, placed: PlacedWeek): string {
+  const { slot, kit } = dish.detail;
+  const alike = placed.dishes.filter((other) => other.detail.slot === slot && other.detail.kit === kit);
+  const place = alike.indexOf(dish);
+  return `${slot.id}-${kit.kit.id}${place > 0 ? `-${place + 1}` : ''}`;
 }
 
 /** The dish on whose stove, fuel and pot most dishes of the plan are cooked; null where none is cooked. */

@@ -14,6 +14,8 @@ export interface WeekSlot {
   period: number;
   wantServings: number;
   hotWanted: boolean;
+  /** How many dishes may feed it together, where no pot is large enough for all; absent: 1. */
+  mostDishes?: number;
 }
 
 /** A fire that can be lit once, on one stove, with one fuel; what is cooked on it shares its start-up. */

@@ -137,7 +137,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     b.row(
       `once_${slot.id}`,
       0,
-      1,
+      mostDishesOf(slot),
       own.map(({ option }) => [x.get(option.id) as number, 1]),
       `once ${kinds.slot(slot)}`,
     );
@@ -173,9 +173,12 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     for (const [slotId, ways] of groupBy(cooked, (option) => option.slotId))
       b.row(
         `lit_${lighting.id}_${slotId}`,
-        -1,
+        -1e3,
         0,
-        [...ways.map((option): [number, number] => [x.get(option.id) as number, 1]), [lit, -1]],
+        [
+          ...ways.map((option): [number, number] => [x.get(option.id) as number, 1]),
+          [lit, -mostDishesOf(slotById.get(slotId) as WeekSlot)],
+        ],
         `lit ${kinds.lighting(lighting)} ${kinds.slot(slotById.get(slotId) as WeekSlot)}`,
       );
     // A day's hot water is heated once too, and so is the flask of its night.
@@ -227,16 +230,21 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       ...[...groupBy(cooked, (option) => option.slotId)].map(([slotId, ways]) => ({
         burner: burnerOf(periodOfSlot.get(slotId) === lighting.period ? 'meal' : 'later-meal', burners),
         works: ways.map((option) => ({ column: x.get(option.id) as number, minutes: option.minutes })),
+        once: mostDishesOf(slotById.get(slotId) as WeekSlot) === 1,
       })),
       ...[dayTasks, nightTasks].map((own) => ({
         burner: burnerOf('water', burners),
         works: own.map((task) => ({ column: w.get(task.id) as number, minutes: task.minutes })),
+        once: true,
       })),
     ];
     for (let burner = 0; burner < burners; burner++) {
-      const own = groups.filter((group) => group.burner === burner).map((group) => group.works);
+      const onIt = groups.filter((group) => group.burner === burner);
+      const own = onIt.map((group) => group.works);
       const name = burners === 1 ? '' : ` ${burner}`;
-      for (const [pair, columns] of pairsThatDoNotFit(own, burning))
+      // Of a meal that several dishes feed, two may be done on one fire.
+      const single = onIt.filter((group) => group.once).map((group) => group.works);
+      for (const [pair, columns] of pairsThatDoNotFit(single, burning))
         b.row(
           `together_${lighting.id}_${pair}${name}`,
           -columns.length,
@@ -714,6 +722,11 @@ function pairsThatDoNotFit(
     });
   });
   return sets;
+}
+
+/** Dishes that may feed a meal together. */
+function mostDishesOf(slot: WeekSlot): number {
+  return slot.mostDishes ?? 1;
 }
 
 /** Minutes that one repeat outweighs: more than anybody's hands could be busy in the whole plan. */

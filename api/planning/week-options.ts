@@ -354,11 +354,16 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       }
       const goodSets = kitStock.setsGoodOn[slot.day] ?? 0;
       const next = situation.slots.find((other) => other.day === slot.day && other.period === slot.period + 1);
+      const together = potsFor(slot.wantServings, pots);
       const forTwo =
-        next === undefined || boxes.length === 0 || !mayAlsoFeed(kit, next, pinned)
+        together > 1 || next === undefined || boxes.length === 0 || !mayAlsoFeed(kit, next, pinned)
           ? []
           : twoMealSizes(kit, slot.wantServings, next.wantServings, goodSets).map((size) => ({ ...size, keeps: next }));
-      const forOne = batchSizes(kitStock, slot.wantServings, goodSets).map((size) => ({ ...size, keeps: null }));
+      // Where no pot holds enough for everybody, equal parts are cooked in several; what needs no pot is made at once.
+      const parts = together === 1 ? [1] : [1, together];
+      const forOne = parts.flatMap((part) =>
+        batchSizes(kitStock, slot.wantServings / part, goodSets).map((size) => ({ ...size, keeps: null })),
+      );
       for (const { sets, servingsCooked, keeps } of [...forOne, ...forTwo]) {
         const found: { option: WeekOption; detail: OptionDetail }[] = [];
         const nutrition = kitNutrition(kit);
@@ -888,6 +893,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
         period: slot.period,
         wantServings: slot.wantServings,
         hotWanted: slot.hot === 'wanted',
+        ...(potsFor(slot.wantServings, pots) === 1 ? {} : { mostDishes: potsFor(slot.wantServings, pots) }),
       })),
       lightings: weekLightings,
       options: weekOptions,
@@ -966,6 +972,18 @@ export function onFireMinutes(method: DishMethod): number {
 /** Whole minutes that a dish keeps the fire, at the high end, rest off the fire before a direct meal included. */
 export function fireMinutes(method: DishMethod): number {
   return onFireMinutes(method) + (method.choice.finish === 'flame' ? Math.ceil(method.restMinutes) : 0);
+}
+
+/** Litres of a serving with its water, and the share of a pot that is filled: for how many pots a meal asks. */
+const SERVING_L = 0.55;
+const FILLED_SHARE = 0.75;
+const MOST_POTS = 4;
+
+/** Pots that a meal for so many asks for, 1 to 4. */
+function potsFor(servings: number, pots: readonly ResolvedVessel[]): number {
+  const largestL = Math.max(0, ...pots.map((pot) => pot.capacityL));
+  if (largestL === 0) return 1;
+  return Math.min(MOST_POTS, Math.max(1, Math.ceil((servings * SERVING_L) / (FILLED_SHARE * largestL))));
 }
 
 /** How many sets are cooked at once: as many servings as are wanted where the kit divides, else whole sets. */
