@@ -25,6 +25,8 @@ export interface AdviceChange {
   kind: 'fuel' | 'water' | 'kit' | 'equipment' | 'practice';
   /** What to get or do, as an imperative. */
   text: string;
+  /** Of a kit: its name. */
+  kitName?: string;
   basis: ChangeBasis;
   /** Adds fuel, water or sets and nothing else, so that the ways of cooking stay as they are. */
   onlyAmounts: boolean;
@@ -276,6 +278,7 @@ export function adviceChanges(base: PreparedWeek): AdviceChanges {
       id: `kit-${kit.id}`,
       kind: 'kit',
       text: `Pack one more set of ${kit.name}`,
+      kitName: kit.name,
       basis: 'amount',
       onlyAmounts: true,
       already: false,

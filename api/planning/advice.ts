@@ -66,7 +66,7 @@ export interface Advice {
   waterL: number;
   /** Best first; what is there already comes last. */
   items: AdviceItem[];
-  /** Kits of which one more set changes nothing. */
+  /** Names of kits of which one more set changes nothing. */
   withoutEffect: string[];
   notApplicable: { id: string; text: string }[];
   notWorkedOut: string[];
@@ -207,7 +207,7 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
       } else notWorkedOut.push(`the days that are gained by: ${change.text}`);
     }
     const item = itemOf(change, before, after, daysGained);
-    if (change.kind === 'kit' && item.effect === NOTHING_CHANGES) answer.withoutEffect.push(change.text);
+    if (change.kitName !== undefined && item.effect === NOTHING_CHANGES) answer.withoutEffect.push(change.kitName);
     else answer.items.push(item);
   }
   answer.items.sort(byWorth);
