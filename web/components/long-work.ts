@@ -10,7 +10,8 @@ export interface LongQuestion<Body> {
   working: LongWork['working'];
   fault: string | null;
   errors: FieldError[];
-  ask: (question: unknown, said: (answer: Body) => string) => Promise<void>;
+  /** `about`: another key than the one at hand, where asking itself has changed what the question is about. */
+  ask: (question: unknown, said: (answer: Body) => string, about?: string) => Promise<void>;
 }
 
 /**
@@ -28,7 +29,7 @@ export function useLongQuestion<Body>(name: string, path: string, key: string, l
     working: own?.working ?? null,
     fault: own?.fault ?? null,
     errors: own?.errors ?? [],
-    ask: (question, said) => askLong<Body>(page, name, path, key, limitS, question, said),
+    ask: (question, said, about = key) => askLong<Body>(page, name, path, about, limitS, question, said),
   };
 }
 

@@ -19,18 +19,19 @@ export function EnduranceSection({ startsAt }: { startsAt: string }) {
   const page = usePage();
   const [days, setDays] = useState<number | undefined>(undefined);
   const householdId = page.household?.state().body.id;
-  const question = useLongQuestion<Endurance>(
-    'endurance',
-    '/api/endurance',
-    `${householdId} ${startsAt}`,
-    TIME_LIMIT_S,
-  );
+  const about = () => `${householdId} ${page.household?.state().etag} ${page.stock.items.length} ${startsAt}`;
+  // Stores that have changed since make an answer an old one.
+  const question = useLongQuestion<Endurance>('endurance', '/api/endurance', about(), TIME_LIMIT_S);
   if (householdId === undefined) return null;
-  const ask = () =>
-    question.ask(
+  const ask = async () => {
+    // What is still being typed belongs to the question, and gives the household another revision.
+    await page.household?.flush();
+    await question.ask(
       { householdId, startsAt, ...(days === undefined ? {} : { days }), timeLimitS: TIME_LIMIT_S },
-      (answer) => lastsInWords(answer),
+      lastsInWords,
+      about(),
     );
+  };
   return html`<section aria-labelledby="endurance-title">
     <h2 id="endurance-title">How long it lasts</h2>
     <p class="hint">From ${dayInWords(startsAt)}, ${clockOf(startsAt)}, with all that is in store: the most days for which everybody is fed, and what ends them.</p>
