@@ -61,6 +61,7 @@ function Curve({ answer }: { answer: TradeOff }) {
   const every = Math.ceil(hot.length / 8);
   const first = points[0];
   const last = points[points.length - 1];
+  const hungry = points.some((point) => point.energyShortPercent > 0.05);
   return html`<div class="answer">
     ${
       first === undefined || last === undefined || points.length === 1
@@ -81,7 +82,7 @@ function Curve({ answer }: { answer: TradeOff }) {
     }
     <${DataTable}
       caption="Points to choose from, least fuel first; typical (8 times in 10 within)"
-      head=${['Hot meals', 'Repeats', 'Fuel heat', 'Fuel', 'Largest share used', `Water (${unitOf('litres', units)})`, 'Servings short']}
+      head=${['Hot meals', 'Repeats', 'Fuel heat', 'Fuel', 'Largest share used', `Water (${unitOf('litres', units)})`, 'Servings short', ...(hungry ? ['Food energy short'] : [])]}
       words=${[3]}
       marked=${points.flatMap((point, index) => (point.asHotAsPlanned ? [index] : []))}
       rows=${points.map((point) => [
@@ -95,6 +96,7 @@ function Curve({ answer }: { answer: TradeOff }) {
         `${writeNumber(point.largestShare * 100, 0)}\u00a0%`,
         writeShort(shownValue(point.waterL, 'litres', units)),
         writeShort(point.servingsShort),
+        ...(hungry ? [`${writeShort(point.energyShortPercent)}\u00a0%`] : []),
       ])}
     />
     <ul class="notes">
