@@ -86,7 +86,7 @@ function collect(
     }
   }
   const value = valueAt(sent, path);
-  const field = describeField(schema, path);
+  const field = describeField(schema, path, sent);
   const unit = field.unit === undefined ? {} : { unit: field.unit };
   const minimum =
     field.minimum ?? finite(issue.origin === 'array' || issue.origin === 'string' ? undefined : issue.minimum);
@@ -141,14 +141,16 @@ interface Definition {
   element?: unknown;
   innerType?: unknown;
   options?: unknown[];
+  /** Field that says which of the options is meant. */
+  discriminator?: string;
   in?: unknown;
   out?: unknown;
   checks?: unknown[];
 }
 
 /** Unit, range and expectation of the field at a path, read from the schema itself, so that nothing is said twice. */
-function describeField(schema: unknown, path: PropertyKey[]): FieldMeaning {
-  for (const found of schemasAt(schema, path)) {
+function describeField(schema: unknown, path: PropertyKey[], sent: unknown): FieldMeaning {
+  for (const found of schemasAt(schema, path, sent)) {
     const meta = z.globalRegistry.get(found as z.ZodType) as Record<string, unknown> | undefined;
     const type = definition(found)?.type;
     if (type === 'number') {
@@ -170,21 +172,34 @@ function rangeOf(schema: unknown): { minimum?: number; maximum?: number } {
   return range;
 }
 
-/** All schemas that a path may lead to, wrappers unwrapped. */
-function schemasAt(schema: unknown, path: PropertyKey[]): unknown[] {
+/** All schemas that a path may lead to in what was sent, wrappers unwrapped. */
+function schemasAt(schema: unknown, path: PropertyKey[], sent: unknown): unknown[] {
   const here = definition(schema);
   if (here === undefined) return [];
-  if (here.innerType !== undefined) return [...(path.length === 0 ? [schema] : []), ...schemasAt(here.innerType, path)];
+  if (here.innerType !== undefined)
+    return [...(path.length === 0 ? [schema] : []), ...schemasAt(here.innerType, path, sent)];
   // What comes out of a conversion says more (unit and range) than the text that goes in.
-  if (here.in !== undefined) return [...schemasAt(here.out, path), ...schemasAt(here.in, path)];
-  if (here.options !== undefined) return here.options.flatMap((option) => schemasAt(option, path));
+  if (here.in !== undefined) return [...schemasAt(here.out, path, sent), ...schemasAt(here.in, path, sent)];
+  if (here.options !== undefined) return optionsMeant(here, sent).flatMap((option) => schemasAt(option, path, sent));
   const [step, ...rest] = path;
   if (step === undefined) return [schema];
   if (here.shape !== undefined && typeof step === 'string' && Object.hasOwn(here.shape, step)) {
-    return schemasAt(here.shape[step], rest);
+    return schemasAt(here.shape[step], rest, valueAt(sent, [step]));
   }
-  if (here.element !== undefined) return schemasAt(here.element, rest);
+  if (here.element !== undefined) return schemasAt(here.element, rest, valueAt(sent, [step]));
   return [];
+}
+
+/** Of several shapes the one that was sent, where one of its fields names it: their ranges differ. */
+function optionsMeant({ options = [], discriminator }: Definition, sent: unknown): unknown[] {
+  if (discriminator === undefined) return options;
+  const name = valueAt(sent, [discriminator]);
+  const meant = options.filter((option) => {
+    const literals = (definition(definition(option)?.shape?.[discriminator]) as { values?: unknown[] } | undefined)
+      ?.values;
+    return literals?.includes(name) === true;
+  });
+  return meant.length === 0 ? options : meant;
 }
 
 function definition(schema: unknown): Definition | undefined {

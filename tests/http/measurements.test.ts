@@ -216,6 +216,24 @@ describe('bad records are refused with the reason, and nothing is kept', () => {
     ],
     ['more soft than tried', { ...beans, soft: 21 }, { pointer: '#/soft', value: 21, maximum: 20 }],
     ['no minutes of a bean test', { ...beans, minutes: 0 }, { pointer: '#/minutes', value: 0, unit: 'min' }],
+    // Ranges are those of the kind that was sent: a boil test starts at 0 to 90 C and takes at most 600 min.
+    [
+      'a box filled with lukewarm water',
+      { ...cooling, startC: 20 },
+      {
+        pointer: '#/startC',
+        value: 20,
+        minimum: 40,
+        maximum: 100,
+        unit: 'C',
+        detail: 'Must be a number from 40 to 100 C.',
+      },
+    ],
+    [
+      'a bean test of a day and more',
+      { ...beans, minutes: 2000 },
+      { pointer: '#/minutes', value: 2000, minimum: 1, maximum: 1440, unit: 'min' },
+    ],
     ['a lot that was not packed', { ...beans, packedOn: '2001-01-01' }, { pointer: '#/packedOn', value: '2001-01-01' }],
     ['a test before packing', { ...beans, at: '1999-01-01T10:00' }, { pointer: '#/at' }],
     ['a food that is not in the part', { ...beans, foodId: 'chickpea' }, { pointer: '#/foodId', value: 'chickpea' }],
