@@ -1,6 +1,6 @@
 /** Why the plan can be believed: proof in words, limits, refused ways, assumptions. */
 
-import { asHeading, thingName } from '../../api/wording/names.ts';
+import { asHeading, inSentence, thingName } from '../../api/wording/names.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
@@ -35,7 +35,10 @@ const PROOF_WORDS: Record<Plan['proof']['status'], string> = {
 export function ProofLine({ plan }: { plan: Plan }) {
   const { units } = usePage();
   const { planMJ, usualMJ, carefulCookMJ, floorMJ } = plan.comparison;
-  return html`<p class="proof">${PROOF_WORDS[plan.proof.status]} ${plan.proof.note ?? ''}</p>
+  const { status, note } = plan.proof;
+  const words =
+    status === 'optimal' && note !== null ? `Proven: ${inSentence(note)}` : `${PROOF_WORDS[status]} ${note ?? ''}`;
+  return html`<p class="proof">${words}</p>
     <p>
       Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat; the usual way takes ${say(usualMJ, 'MJ', units)}, a careful cook ${say(carefulCookMJ, 'MJ', units)}, and physics allows no less than ${say(floorMJ, 'MJ', units)}.
     </p>`;
@@ -55,8 +58,8 @@ function ownFiguresOf(plan: Plan): OwnFigure[] {
 export function OwnFiguresLine({ plan }: { plan: Plan }) {
   const figures = ownFiguresOf(plan);
   if (figures.length === 0)
-    return html`<p>Stoves, boxes and food are taken from tables. A few tests on a calm day make the plan yours: <a href="#/set-up">Measured by you</a>.</p>`;
-  return html`<p>The plan uses ${figures.length} ${figures.length === 1 ? 'figure' : 'figures'} of your own: ${figures.map(({ figure }) => figure.text).join(' ')}</p>`;
+    return html`Stoves, boxes and food are taken from tables; <a href="#/set-up">own tests on a calm day</a> make the plan yours.`;
+  return html`The plan uses ${figures.length} ${figures.length === 1 ? 'figure' : 'figures'} of your own: ${figures.map(({ figure }) => figure.text).join(' ')}`;
 }
 
 export function DetailsSection({ plan }: { plan: Plan }) {

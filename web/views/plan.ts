@@ -176,9 +176,8 @@ function PlanResult({ plan }: { plan: Plan }) {
       <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
       <${ShortBlock} plan=${plan} />
       <${ProofLine} plan=${plan} />
-      <${EndsFirstLine} plan=${plan} />
       <${SupplyLine} plan=${plan} />
-      <${OwnFiguresLine} plan=${plan} />
+      <p><${EndsFirstLine} plan=${plan} /> <${OwnFiguresLine} plan=${plan} /></p>
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
         <a class="button" href=${sheet('large')} target="_blank" rel="noopener">In larger type<span class="unseen"> (opens a new tab)</span></a>
@@ -203,7 +202,7 @@ function PlanResult({ plan }: { plan: Plan }) {
 function EndsFirstLine({ plan }: { plan: Plan }) {
   const ends = plan.short.length > 0 ? null : endsFirst(plan);
   if (ends === null) return null;
-  return html`<p>At this pace ${ends.what.toLowerCase()} ends first, about ${dayInWords(ends.on)}. <a href="#endurance-title">How long it lasts</a></p>`;
+  return html`At this pace ${ends.what.toLowerCase()} ends first, about ${dayInWords(ends.on)} (<a href="#endurance-title">how long it lasts</a>).`;
 }
 
 /** A plan that counts on what somebody promised to bring says so where it says that everybody is fed. */
