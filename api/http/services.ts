@@ -9,6 +9,8 @@ export interface Services {
   solver: Solver;
   clock: Clock;
   newId: NewId;
+  /** Lets the runtime answer others in the middle of long work; absent where there are no others. */
+  pause?: () => Promise<void>;
   /** Version of the program, as in package.json. */
   programVersion: string;
   /** `host:port` of every Host that is served; anything else is refused before any route. */

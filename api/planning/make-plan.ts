@@ -21,7 +21,7 @@ import { SolveCancelledError, solveWeek } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
 import { repeatWeightOf, weekModel } from './week-model.ts';
-import { weekCalendar } from './week-options.ts';
+import { weekCalendarSteps } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 import { hasDailySupply, runsOut, summaryWithoutSupply, supplyCaution, withoutDailySupply } from './without-supply.ts';
 
@@ -42,6 +42,8 @@ export interface PlanPorts {
   programVersion: string;
   signal?: AbortSignal;
   onProgress?: (progress: SolveProgress) => void;
+  /** Lets a runtime answer others between two steps of laying out a plan. */
+  pause?: () => Promise<void>;
   /** For the time limits of what is worked out after the plan; absent: each question there gets its own. */
   clock?: Clock;
 }
@@ -74,7 +76,14 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   const { request } = input;
   const calculations = createCalculations();
   const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
-  const calendar = weekCalendar(situation, request, calculations);
+  const steps = weekCalendarSteps(situation, request, calculations);
+  let step = steps.next();
+  while (step.done !== true) {
+    await ports.pause?.();
+    if (ports.signal?.aborted === true) throw new PlanCancelledError();
+    step = steps.next();
+  }
+  const calendar = step.value;
   const timeLimitS = request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const solveOptions = {
     timeLimitS,

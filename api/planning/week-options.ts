@@ -15,7 +15,14 @@ import {
   type Surroundings,
   startUpOf,
 } from '../cooking/cooking-methods.ts';
-import { type DishSoak, hasKidneyFamily, isRefusal, soakableParts, whyNoSafeSoak } from '../cooking/dish.ts';
+import {
+  type DishSoak,
+  hasKidneyFamily,
+  isRefusal,
+  needsNoBoil,
+  soakableParts,
+  whyNoSafeSoak,
+} from '../cooking/dish.ts';
 import { hoursAbove60C } from '../cooking/hot-holding.ts';
 import type { Kit } from '../cooking/kit.ts';
 import { avoidedIn, kitNutrition } from '../cooking/kit-nutrition.ts';
@@ -144,6 +151,18 @@ export interface WeekCalendar {
 
 /** Lays out everything that could be done in the week. */
 export function weekCalendar(situation: WeekSituation, request: PlanRequest, calculations: Calculations): WeekCalendar {
+  const steps = weekCalendarSteps(situation, request, calculations);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  return step.value;
+}
+
+/** The same meal by meal, for a runtime that has others to answer in between. */
+export function* weekCalendarSteps(
+  situation: WeekSituation,
+  request: PlanRequest,
+  calculations: Calculations,
+): Generator<void, WeekCalendar> {
   const zone = situation.place.timeZone;
   const refusals = createRefusals();
   const lightings = new Map<string, LightingDetail>();
@@ -295,6 +314,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
       choice.flask?.id,
       choice.soak === null ? '-' : `${choice.soak.hours}/${choice.soak.waterC}`,
       choice.firstWater,
+      choice.pours,
       choice.boxMinutes.shortest,
       choice.boxMinutes.longest,
       indoors ? surroundings.indoorC : '',
@@ -341,6 +361,7 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
 
   // Ways of feeding each slot.
   for (const slot of situation.slots) {
+    yield;
     const surroundings = surroundingsOn(slot.day);
     const pinned = (request.pinned ?? []).find((pin) => pin.meal === slot.id);
     for (const kitStock of situation.kits) {
@@ -478,7 +499,9 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
                     ? { shortest: 0, longest: 0 }
                     : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
-              const dry = pinned?.method?.soaked === true ? [] : [base];
+              // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.
+              const pours = finish === 'flask' && needsNoBoil(kit);
+              const dry = pinned?.method?.soaked === true ? [] : pours ? [{ ...base, pours: true as const }] : [base];
               // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
               const unsoaked = hasKidneyFamily(kit)
                 ? dry

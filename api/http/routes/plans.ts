@@ -172,8 +172,16 @@ async function makeStoredPlan(
   onProgress?: (progress: SolveProgress) => void,
 ) {
   if (signal.aborted) throw new PlanCancelledError();
-  const { solver, clock, newId, programVersion } = services;
-  const ports = { solver, now: clock.now(), clock, id: newId(), programVersion, signal };
+  const { solver, clock, newId, programVersion, pause } = services;
+  const ports = {
+    solver,
+    now: clock.now(),
+    clock,
+    id: newId(),
+    programVersion,
+    signal,
+    ...(pause === undefined ? {} : { pause }),
+  };
   const draft = await makePlan(input, onProgress === undefined ? ports : { ...ports, onProgress });
   const faults = checkPlan(draft);
   if (faults.length > 0) {

@@ -24,6 +24,7 @@ async function main(settings: Settings): Promise<void> {
       solver,
       clock: { now: () => Date.now() },
       newId: () => randomUUID(),
+      pause: () => new Promise((resolve) => setImmediate(resolve)),
       programVersion,
       site: readSite(join(root, 'build', 'web')),
       // No household data in the log: the place of a fault, not its message.
