@@ -30,6 +30,7 @@ import type { Kit } from './kit.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from './resolve-household.ts';
 import { storageFactor } from './storage-age.ts';
 import { fillLimitShare } from './vessel-fill.ts';
+import { boilMinutesToMakeSafe } from './water-treatment.ts';
 
 /** The world around the pot. */
 export interface Surroundings {
@@ -53,6 +54,8 @@ export interface MethodChoice {
   firstWater: 'kept' | 'poured-away';
   /** Shortest and longest time in box or flask, minutes; 0 with a flame finish. */
   boxMinutes: { shortest: number; longest: number };
+  /** Only water is boiled and kept in the flask; it is poured over goods that need no boil when they are eaten. */
+  pours?: true;
 }
 
 /** What a method was worked out from, beside kit and servings. */
@@ -210,6 +213,11 @@ function tryMethod(
     calculations,
   );
   if (isRefusal(needs)) return needs;
+  if (choice.pours === true) {
+    const pourable = whyNotPoured(kit, needs, choice, surroundings, calculations);
+    if (pourable !== null) return pourable;
+    needs = { ...needs, volumeL: needs.waterInPotL, foods: [] };
+  }
   const overfull = whyTooMuch(choice, needs, needs.volumeL);
   if (overfull !== null) return overfull;
 
@@ -321,6 +329,46 @@ function holdEffects(causes: readonly SpreadShare[], typical: number, atShort: n
   return causes.map(({ cause, share }) => ({ cause, atLow: low * Math.sqrt(share), atHigh: high * Math.sqrt(share) }));
 }
 
+/** Dry food, kJ/(kg K): common value between sugar and starch. */
+const DRY_FOOD_HEAT_KJ_PER_KG_K = 1.8;
+const WATER_HEAT_KJ_PER_KG_K = 4.19;
+
+/**
+ * Why hot water of a flask does not make this dish a hot one, or null: nothing in it may need a boil, and water and dry
+ * food together must be at 60 C where the flask is at its bad end.
+ */
+function whyNotPoured(
+  kit: Kit,
+  needs: DishNeeds,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  calculations: Calculations,
+): Refusal | null {
+  if (!needsNoBoil(kit)) return { reason: 'Something in it must be boiled', wayOut: 'Cook it in the pot' };
+  if (choice.flask === null) return { reason: 'Water is kept hot in a flask', wayOut: 'Use a flask' };
+  const hours = choice.boxMinutes.longest / 60;
+  const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
+  const fillL = round(Math.min(needs.waterInPotL, choice.flask.capacityL), 1);
+  const tau = calculations.cooling({
+    vessel: { kind: 'flask', capacityL: choice.flask.capacityL },
+    fillL,
+    startC,
+    airC: surroundings.indoorC,
+    ...ownReadings(choice.flask),
+    hours,
+  }).timeConstantHours.p10;
+  const waterC = surroundings.indoorC + (startC - surroundings.indoorC) * Math.exp(-hours / tau);
+  const water = needs.waterInPotL * WATER_HEAT_KJ_PER_KG_K;
+  const food = (needs.foods.reduce((sum, one) => sum + one.massG, 0) / 1000) * DRY_FOOD_HEAT_KJ_PER_KG_K;
+  const mixedC = (water * waterC + food * surroundings.indoorC) / (water + food);
+  return mixedC >= HOT_HOLDING_C
+    ? null
+    : {
+        reason: `After ${round(hours, 1)} h in the flask the water may only warm the dish to ${Math.round(mixedC)} °C`,
+        wayOut: 'Fill the flask nearer to the meal, or eat it cold',
+      };
+}
+
 /** Litres to which the vessel may be filled with this dish. */
 function fillLimitL(choice: MethodChoice, needs: DishNeeds): number {
   return fillLimitShare(choice.vessel.kind, needs.foams) * choice.vessel.capacityL;
@@ -425,7 +473,8 @@ function holdBeforeBox(
   // The middle must be as hot as the water before the pot leaves the fire: 5 min for grains, 15 for large pulses
   // (cooking-kinetics 4, rule of thumb of the retained-heat tables).
   const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
-  const least = large ? 15 : WHOLE_POT_BOIL_MINUTES;
+  const least =
+    choice.pours === true ? boilMinutesToMakeSafe(surroundings.elevationM) : large ? 15 : WHOLE_POT_BOIL_MINUTES;
   let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
   // What goes into a box goes in whole, sour parts too, while the pulses still soften.

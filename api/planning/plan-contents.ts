@@ -152,6 +152,7 @@ export function planContents(
         temperatureC: method?.needs.temperatureC ?? null,
         lectin: method?.needs.lectin ?? { verdict: 'not-applicable', boilMinutesNeeded: 0 },
         extrapolated: method?.needs.extrapolated ?? false,
+        ...(method?.choice.pours === true ? { pours: { standMinutes: Math.ceil(method.needs.standMinutes) } } : {}),
       },
       startsAt: local(dish.startMinute),
       doneAt: local(dish.doneMinute),

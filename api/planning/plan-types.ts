@@ -137,6 +137,8 @@ export interface PlannedMethod {
   temperatureC: number | null;
   lectin: { verdict: 'not-applicable' | 'safe'; boilMinutesNeeded: number };
   extrapolated: boolean;
+  /** Only water was boiled: it is poured from the flask over the dish, which then stands; absent: the dish was boiled. */
+  pours?: { standMinutes: number };
 }
 
 export interface Saving {

@@ -68,6 +68,7 @@ class CookingWords {
     const { method } = this.cooking;
     if (method.soak !== null) this.soak(method.soak);
     if (method.finish === 'no-heat' || method.lightingId === null) this.withoutFire();
+    else if (method.pours !== undefined) this.waterInFlask(method.pours.standMinutes);
     else this.onTheFire();
     return this.made;
   }
@@ -412,6 +413,40 @@ class CookingWords {
         ? `Colder, or not soft: give it a full boil. Below ${temperatureBoth(TOO_COLD_C, 'metric', 'up')}: throw it away.`
         : 'No steam, or opened late: bring it to a full boil before eating. Not soft: boil on.',
       rank: 60,
+    });
+  }
+
+  /** Water for goods that need no boil: boiled, kept in the flask, poured over them before the meal. */
+  private waterInFlask(standMinutes: number): void {
+    const { cooking, pot, stove } = this;
+    const flask = this.thing(cooking.method.flaskId);
+    const litres = cooking.waterL.inPot;
+    const boilAt = addMinutes(cooking.startsAt, cooking.method.minutesToBoil?.p50 ?? 0);
+    this.add({
+      at: cooking.startsAt,
+      action: 'heat-water',
+      text: `Boil water for ${this.dish()} in the ${pot} on the ${stove}, lid on, ${durationText(this.typicalMinutes())} with big bubbles.`,
+      quantities: [{ what: 'safe water', amount: litres, unit: 'L' }],
+      minutes: Math.ceil((cooking.method.minutesToBoil?.p50 ?? 0) + this.typicalMinutes()),
+      handsOn: false,
+    });
+    this.add({
+      at: addMinutes(boilAt, this.typicalMinutes()),
+      action: 'fill-flask',
+      text: `Pour the boiling water into the ${flask}, warmed with hot water. Close it${dateOf(cooking.startsAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
+      ifNot: 'Off the boil: boil it again, then pour.',
+    });
+    const pourAt = addMinutes(this.eatAt, -standMinutes);
+    const bowlId = this.freeBowl(pourAt, this.eatAt);
+    this.add({
+      at: pourAt,
+      action: 'rehydrate',
+      text: `Pour the hot water of the ${flask} over ${this.dish()} in ${bowlId === null ? 'a clean pot' : `the ${this.thing(bowlId)}`}. Stir. Cover it.`,
+      quantities: this.allParts(),
+      ifNot: 'No steam from the flask: boil the water again. Still hard: leave it 10 min longer.',
+      latestAt: pourAt,
+      minutes: Math.ceil(standMinutes),
+      handsOn: false,
     });
   }
 

@@ -50,6 +50,7 @@ function rowsOf(kit: Kit, cooking: Cooking): Row[] {
 
 /** Water in the pot, water in the soaked food, and the kernels. */
 function contentsL(cooking: Cooking, rows: Row[]): number {
+  if (cooking.method.pours) return cooking.waterL.inPot;
   const soak = cooking.method.soak;
   const inSoakedFoodL = soak ? Math.max(0, soak.waterL - cooking.waterL.soakPouredAway) : 0;
   return contentsVolumeL(
@@ -66,8 +67,10 @@ function checkFill(view: PlanView, cooking: Cooking, rows: Row[], report: Report
     const vessel = view.household.vessels.find((candidate) => candidate.id === id);
     if (vessel === undefined) continue;
     const allowed = vessel.capacityL * fillLimitShare(vessel.kind, foams);
-    if (litres > allowed + FILL_ROOM_L)
-      report('fill', cooking.id, `${litres.toFixed(2)} L in ${vessel.id}, which may hold ${allowed.toFixed(2)} L`);
+    // What is set aside for boiling off is in the pot, and no longer there when the flask is filled.
+    const inside = litres - (id === flaskId ? cooking.waterL.boiledOff.p90 : 0);
+    if (inside > allowed + FILL_ROOM_L)
+      report('fill', cooking.id, `${inside.toFixed(2)} L in ${vessel.id}, which may hold ${allowed.toFixed(2)} L`);
   }
 }
 
@@ -89,6 +92,12 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
   const { method } = cooking;
   const boil = method.boilMinutes;
   if (boil === null) return;
+  if (method.pours) {
+    if (method.finish !== 'flask') report('uncooked', cooking.id, `water is poured from a ${method.finish}`);
+    for (const { food } of rows)
+      if (food.rawAnimal || (food.kinetics.kind === 'boil' && !food.seasoning))
+        report('uncooked', cooking.id, `${food.id} must be boiled, not stirred into hot water`);
+  }
   if (!(boil.p10 >= 0 && boil.p10 <= boil.p50 && boil.p50 <= boil.p90))
     report('boil-figures', cooking.id, JSON.stringify(boil));
   if (boil.p10 < 1) report('uncooked', cooking.id, `${boil.p10} min is no rolling boil`);
