@@ -48,7 +48,8 @@ export class SolveCancelledError extends Error {
  * @param options time limit for everything together, s
  * @throws SolveCancelledError; SolverBusyError; Error when the engine fails
  */
-export async function solveWeek(week: WeekInstance, solver: Solver, options: SolveOptions): Promise<WeekSolution> {
+export async function solveWeek(week: WeekInstance, engine: Solver, options: SolveOptions): Promise<WeekSolution> {
+  const solver = oneClock(engine);
   const hopeful = weekModel(week, { optimistic: true });
   const countsLimitS = options.timeLimitS * COUNTS_SHARE;
   const service = await countsOf(hopeful, solver, { ...options, timeLimitS: countsLimitS }, ['service']);
@@ -66,6 +67,25 @@ export async function solveWeek(week: WeekInstance, solver: Solver, options: Sol
   const again = await countsOf(missing, solver, { ...options, timeLimitS: timeLimitS * COUNTS_SHARE });
   const spentS = again === null ? 0 : secondsOf(again.aims);
   return onDays(missing, again, solver, { ...options, timeLimitS: timeLimitS - spentS });
+}
+
+/** A solver that tells progress on one clock, however many solves a week takes. */
+function oneClock(solver: Solver): Solver {
+  let beforeS = 0;
+  return {
+    version: solver.version,
+    async solve(programme, aims, options) {
+      const { onProgress, ...rest } = options;
+      const outcome = await solver.solve(programme, aims, {
+        ...rest,
+        ...(onProgress === undefined
+          ? {}
+          : { onProgress: (progress) => onProgress({ ...progress, elapsedS: beforeS + progress.elapsedS }) }),
+      });
+      if (outcome.status === 'solved' || outcome.status === 'no-solution-in-time') beforeS += secondsOf(outcome.aims);
+      return outcome;
+    },
+  };
 }
 
 /** Values and bounds of the aims over counts: no plan by days can do better. */

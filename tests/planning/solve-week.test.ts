@@ -159,3 +159,16 @@ describe('what a week comes to', () => {
     }
   });
 });
+
+describe('progress', () => {
+  it('goes on one clock through all solves of a week, and names aims that people know', async () => {
+    const seen: { elapsedS: number; aim: string }[] = [];
+    await solveWeek(alikeWeek(14), solver, {
+      ...LIMIT,
+      onProgress: ({ elapsedS, aim }) => seen.push({ elapsedS, aim }),
+    });
+    expect(seen.length).toBeGreaterThan(3);
+    for (const [index, step] of seen.entries())
+      expect(step.elapsedS).toBeGreaterThanOrEqual((seen[index - 1]?.elapsedS ?? 0) - 0.01);
+  });
+});
