@@ -17,6 +17,7 @@ import {
   SEEDS_OF_A_TEST,
 } from './measurements.ts';
 import type { ResolvedHousehold } from './resolve-household.ts';
+import { FOOD_SAFETY } from './safe-until.ts';
 
 /** What is wrong with one field of a record. */
 export interface MeasurementFault {
@@ -30,6 +31,8 @@ export interface MeasurementFault {
 
 /** A boil test needs a rise that a kitchen thermometer reads well, K. Common practice. */
 const LEAST_RISE_K = 20;
+/** A box or flask is judged by its hours above this, C. */
+const WARMEST_AIR_C = FOOD_SAFETY.hotHoldC.value;
 
 /**
  * @param record within the ranges of its schema
@@ -133,7 +136,7 @@ function fuelFaults(test: BoilTest, fuelId: keyof typeof FUELS, boilC: number): 
       detail: `So little fuel would mean an efficiency above 1: even a stove that loses nothing burns ${rounded} ${unit} for this.`,
       value: field === 'grossAfterKg' ? (grossAfterKg as number) : burnt,
       ...(field === 'grossAfterKg'
-        ? { minimum: 0, maximum: (grossBeforeKg as number) - rounded }
+        ? { minimum: 0, maximum: Number(((grossBeforeKg as number) - rounded).toFixed(6)) }
         : { minimum: rounded, maximum: 50 }),
       unit,
     },
@@ -163,6 +166,15 @@ function coolingFaults(test: CoolingMeasurement, household: ResolvedHousehold): 
         unit: 'L',
       });
   }
+  if (test.airC !== undefined && test.airC >= WARMEST_AIR_C)
+    faults.push({
+      field: 'airC',
+      detail: `In air of ${WARMEST_AIR_C} C nothing cools to where hot food spoils: read it in a cooler room.`,
+      value: test.airC,
+      minimum: -50,
+      maximum: WARMEST_AIR_C - 1,
+      unit: 'C',
+    });
   const airC = test.airC ?? thingOfReading(test, household)?.airC ?? Number.NEGATIVE_INFINITY;
   if (!(test.temperatureC < test.startC && test.temperatureC > airC))
     faults.push({

@@ -192,8 +192,9 @@ function expectedText({ unit, low, high, found }: Expectation): string {
 }
 
 function amountText(amount: number, unit: string): string {
-  if (unit === 'kg' && amount < 1) return `${Number((amount * 1000).toPrecision(2))} g`;
-  return `${Number(amount.toPrecision(2))} ${unit}`;
+  // Three digits, so that what lies just outside is not written like the end of the band.
+  if (unit === 'kg' && amount < 1) return `${Number((amount * 1000).toPrecision(3))} g`;
+  return `${Number(amount.toPrecision(3))} ${unit}`;
 }
 
 /**

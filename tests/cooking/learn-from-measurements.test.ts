@@ -212,6 +212,16 @@ describe('boil tests', () => {
     expect(stove(confirmed, 'burner').efficiency.records).toEqual(['boil']);
   });
 
+  it('what lies just outside is not written like the end of the band', () => {
+    const { effects } = learn([boilTest()]);
+    const low = effects[0]?.expected[0]?.low as number;
+    const question = learn([boilTest({ fuelKg: low * 0.98 })]).effects[0]?.question as string;
+    const [, expected, written] = /Expected were ([\d.]+) g to .*; you wrote ([\d.]+) g/.exec(
+      question,
+    ) as RegExpExecArray;
+    expect(Number(written)).toBeLessThan(Number(expected));
+  });
+
   it('absurd tests that are confirmed leave figures, and an efficiency not above 1', () => {
     const burnt = (own: Partial<BoilTest>) => ({ ...boilTest(own), confirmed: true });
     for (const test of [

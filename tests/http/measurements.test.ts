@@ -186,7 +186,8 @@ describe('bad records are refused with the reason, and nothing is kept', () => {
     [
       'an efficiency above 1 by gross weights',
       { ...boil, fuelKg: undefined, grossBeforeKg: 0.7, grossAfterKg: 0.69 },
-      { pointer: '#/grossAfterKg', value: 0.69, unit: 'kg' },
+      // 0.7 kg less the 0.0148 kg that even a perfect stove burns, without the noise of the subtraction.
+      { pointer: '#/grossAfterKg', value: 0.69, maximum: 0.6852, unit: 'kg' },
     ],
     [
       'a container that gained weight',
@@ -243,6 +244,11 @@ describe('bad records are refused with the reason, and nothing is kept', () => {
       { pointer: '#/temperatureC', value: 96, minimum: 14, maximum: 94, unit: 'C' },
     ],
     ['a flask colder than the air', { ...cooling, temperatureC: 10 }, { pointer: '#/temperatureC', value: 10 }],
+    [
+      'a room hotter than food may cool to',
+      { ...cooling, airC: 60 },
+      { pointer: '#/airC', value: 60, minimum: -50, maximum: 59, unit: 'C' },
+    ],
     ['more than the flask holds', { ...cooling, fillL: 2 }, { pointer: '#/fillL', maximum: 1.5, unit: 'L' }],
     ['a pot without its box', { ...cooling, vesselId: 'small-pot' }, { pointer: '#/boxId' }],
     [
