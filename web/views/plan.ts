@@ -181,6 +181,7 @@ function PlanResult({ plan }: { plan: Plan }) {
       <div class="print-row">
         <a class="button main-button" href=${sheet('normal')} target="_blank" rel="noopener">Print the schedule<span class="unseen"> (opens a new tab)</span></a>
         <a class="button" href=${sheet('large')} target="_blank" rel="noopener">In larger type<span class="unseen"> (opens a new tab)</span></a>
+        <a class="button" href=${`/api/plans/${plan.id}/calendar.ics?units=${units}`}>Reminders for a calendar<span class="unseen"> (a file)</span></a>
       </div>
     </section>
     <section aria-labelledby="days-title">
