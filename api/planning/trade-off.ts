@@ -18,6 +18,10 @@ const MOST_REPEAT_STEPS = 4;
 /** One point gets this long at most, s; nothing is begun with less than the other left. */
 const LONGEST_POINT_S = 4;
 const SHORTEST_S = 0.3;
+/** Fitting a point onto days in other numbers gets this long, s. */
+const LONGEST_FITTING_S = 3;
+/** Share of fuel by which such a point may lie above the least that any plan could burn. */
+const FITTING_ROOM = 0.03;
 /** Less fuel than this is no saving: the tolerance to which a point is solved. */
 const FUEL_TOLERANCE = 0.005;
 
@@ -82,7 +86,7 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
   const wanted = prepared.week.slots.filter((slot) => slot.hotWanted).length;
   const notWorkedOut: string[] = [];
   const notes = [
-    'Each point burns the least fuel heat for its hot meals and repeats, within half a per cent.',
+    'Each point is the least fuel heat that was found for its hot meals and repeats; where it was put on days, a plan comes to it.',
     'Everybody is fed as far as the stores allow at every point, and there is the same hot water for washing.',
     'Choose a point by saying of a meal that it need not be hot, or by pinning a dish that may come again.',
   ];
@@ -96,7 +100,6 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     return answer;
   }
   const most = service.mostHotMeals;
-  const steps = [...new Set([...spread(0, most, MOST_HOT_STEPS), service.hotMeals])].sort((a, b) => a - b);
   const found: TradeOffPoint[] = [];
   const tried = new Set<string>();
   const point = async (hotMeals: number, repeats: number | null): Promise<TradeOffPoint | null> => {
@@ -114,19 +117,26 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
       notWorkedOut.push(`${hotMeals} hot meals${repeats === null ? '' : ` with at most ${repeats} repeats`}`);
       return null;
     }
-    const made = pointOf(prepared, week, hotMeals, wanted, service);
+    const made = pointOf(prepared, week, hotMeals, service);
     found.push(made);
     return made;
   };
-  // First the whole range without regard to variety, then fewer repeats at each number of hot meals.
-  const free = new Map<number, TradeOffPoint>();
-  for (const hotMeals of [...steps].reverse()) {
+  // First as hot as can be and as planned, then from no hot meal upwards: where the least fuel gives more hot meals than
+  // were asked for, the numbers between are the same week.
+  const free: TradeOffPoint[] = [];
+  const step = Math.max(1, Math.ceil(most / (MOST_HOT_STEPS - 1)));
+  for (const hotMeals of new Set([most, service.hotMeals])) {
     const made = await point(hotMeals, null);
-    if (made !== null) free.set(hotMeals, made);
+    if (made !== null) free.push(made);
   }
-  for (const hotMeals of [...steps].reverse()) {
-    const repeats = free.get(hotMeals)?.repeats ?? 0;
-    if (repeats === 0) continue;
+  for (let hotMeals = 0; hotMeals < most; ) {
+    const made = await point(hotMeals, null);
+    if (made !== null) free.push(made);
+    hotMeals = Math.max(hotMeals + step, (made?.hotMeals ?? 0) + 1);
+  }
+  // Then fewer repeats at each number of hot meals.
+  for (const { hotMeals, repeats, onDays } of free) {
+    if (!onDays || repeats === 0) continue;
     for (const allowed of spread(0, repeats - 1, MOST_REPEAT_STEPS - 1)) await point(hotMeals, allowed);
   }
   answer.points = paretoOf(found).sort((a, b) => a.fuelMJ.p50 - b.fuelMJ.p50);
@@ -189,8 +199,8 @@ async function serviceOf(prepared: PreparedWeek, solver: Solver, options: SolveO
 }
 
 /**
- * The least fuel heat with so many hot meals. Without a limit on repeats by counts, then put on days with as few repeats
- * as these counts allow; with one, by days, since counts do not see which days lie beside each other.
+ * The least fuel heat with so many hot meals and at most so many repeats: by counts, then put on days with as few repeats
+ * as these counts allow; where they fit on no days, the same ways in other numbers are tried.
  */
 async function leastFuel(
   prepared: PreparedWeek,
@@ -233,34 +243,48 @@ async function leastFuel(
   const aims = costsEnergy ? [energy, heat] : [heat];
   const energyOf = (values: readonly number[], countOf?: readonly number[]) =>
     Math.round(sum(energy?.columns ?? [], (column) => values[countOf?.[column] ?? column] ?? 0));
-  if (repeats !== null) {
-    const byDays = await solved(solver, programme, aims, options);
-    if (byDays === null || byDays === 'impossible') return byDays;
-    // Nothing is added up: a count for every column.
-    const apart = countProgramme(programme, aims, {
-      columns: programme.columnNames.map((_, at) => `${at}`),
-      rows: programme.rowNames.map((_, at) => `${at}`),
-    });
-    return {
-      programme: apart,
-      values: byDays.values,
-      repeats: total(columns.repeats, byDays.values),
-      energySteps: energyOf(byDays.values),
-    };
-  }
+  const tidy = aim('repeats', ones(columns.repeats), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 });
   const counted = countProgramme(programme, aims, orbits);
   const counts = await solved(solver, counted.programme, counted.aims, options);
   if (counts === null || counts === 'impossible') return counts;
-  const placing = withCounts(programme, counted, counts.values, model.isCounted);
-  const tidy = aim('repeats', ones(columns.repeats), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 });
-  const placed = columns.repeats.length === 0 ? null : await solved(solver, placing, [tidy], options);
-  const onDays = placed === null || placed === 'impossible' ? null : total(columns.repeats, placed.values);
-  return {
+  const fromCounts = (own: number | null): Solved => ({
     programme: counted,
     values: counts.values,
-    repeats: columns.repeats.length === 0 ? 0 : onDays,
+    repeats: own,
     energySteps: energyOf(counts.values, counted.countOf),
-  };
+  });
+  const placing = withCounts(programme, counted, counts.values, model.isCounted);
+  const varied = columns.repeats.length === 0 ? [] : [tidy];
+  const placed = await solved(solver, placing, varied.length === 0 ? aims : varied, options);
+  if (placed !== null && placed !== 'impossible') return fromCounts(total(columns.repeats, placed.values));
+  // The best counts do not fit on days: other counts that burn hardly more are looked for.
+  const heatTerms = fuelHeatTerms(prepared);
+  const leastMJ = sum(
+    heat.columns.map((column, at) => [column, heat.coefficients[at] as number] as const),
+    ([column, mj]) => mj * shared(counted, counts.values, column),
+  );
+  const near = withHeld(programme, [
+    { terms: heatTerms.filter(([, mj]) => mj > 0), most: leastMJ * (1 + FITTING_ROOM) + 0.02 },
+  ]);
+  const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
+  const briefly = { ...options, timeLimitS };
+  let fitted = await solved(solver, near, varied.length === 0 ? aims : varied, briefly);
+  // None burns hardly more: the days are solved for what they are.
+  if (fitted === 'impossible') fitted = await solved(solver, programme, [...aims, ...varied], briefly);
+  if (fitted === null || fitted === 'impossible') return fromCounts(null);
+  // Nothing is added up: a count for every column.
+  const apart = countProgramme(programme, aims, {
+    columns: programme.columnNames.map((_, at) => `${at}`),
+    rows: programme.rowNames.map((_, at) => `${at}`),
+  });
+  const { values } = fitted;
+  return { programme: apart, values, repeats: total(columns.repeats, values), energySteps: energyOf(values) };
+}
+
+/** A column's even share of its count. */
+function shared({ countOf }: CountProgramme, values: readonly number[], column: number): number {
+  const count = countOf[column] as number;
+  return (values[count] as number) / countOf.filter((own) => own === count).length;
 }
 
 async function solved(
@@ -305,15 +329,13 @@ function withHeld(
   return out;
 }
 
-function pointOf(
-  prepared: PreparedWeek,
-  week: Solved,
-  hotMeals: number,
-  wanted: number,
-  service: Service,
-): TradeOffPoint {
-  const { days, safeWaterByDay, treatableWaterByDay, fuelByDay } = prepared.week;
+function pointOf(prepared: PreparedWeek, week: Solved, asked: number, service: Service): TradeOffPoint {
+  const { days, slots, safeWaterByDay, treatableWaterByDay, fuelByDay } = prepared.week;
   const amounts = weekAmounts(prepared, week);
+  const shouldBeHot = slots.filter((slot) => slot.hotWanted);
+  const wanted = shouldBeHot.length;
+  const perMeal = sum(shouldBeHot, (slot) => slot.wantServings) / Math.max(1, wanted);
+  const hotMeals = Math.max(asked, Math.floor(amounts.hotServings / Math.max(perMeal, 1e-6) + 0.02));
   const last = days - 1;
   const availableL = (safeWaterByDay[last] ?? 0) + (treatableWaterByDay[last] ?? 0);
   const fuel = Object.entries(amounts.fuel).map(([fuelId, used]) => ({
@@ -328,9 +350,11 @@ function pointOf(
   const repeats = week.repeats ?? 0;
   const { p10, p50, p90 } = amounts.fuelMJ;
   const dishes =
-    repeats === 0
-      ? 'no dish again within two days'
-      : `a dish again within two days ${repeats} ${repeats === 1 ? 'time' : 'times'}`;
+    week.repeats === null
+      ? 'how varied was not worked out'
+      : repeats === 0
+        ? 'no dish again within two days'
+        : `a dish again within two days ${repeats} ${repeats === 1 ? 'time' : 'times'}`;
   return {
     hotMeals,
     repeats,
@@ -354,15 +378,20 @@ function paretoOf(points: readonly TradeOffPoint[]): TradeOffPoint[] {
       const noWorse =
         other.fuelMJ.p50 <= point.fuelMJ.p50 * (1 + FUEL_TOLERANCE) &&
         other.hotMeals >= point.hotMeals &&
-        other.repeats <= point.repeats;
+        repeatsOf(other) <= repeatsOf(point);
       if (!noWorse) return true;
       const better =
         other.fuelMJ.p50 < point.fuelMJ.p50 * (1 - FUEL_TOLERANCE) ||
         other.hotMeals > point.hotMeals ||
-        other.repeats < point.repeats;
+        repeatsOf(other) < repeatsOf(point);
       return !better && otherAt > at;
     }),
   );
+}
+
+/** Repeats that were not worked out may be any number. */
+function repeatsOf({ repeats, onDays }: TradeOffPoint): number {
+  return onDays ? repeats : Number.POSITIVE_INFINITY;
 }
 
 /** Whole numbers from least to most, both ends among them, at most so many. */

@@ -3,6 +3,7 @@ import type { Percentiles } from '../physics/parameter.ts';
 import type { CountProgramme } from './count-programme.ts';
 import type { PreparedWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
+import { slotsFedBy } from './week-instance.ts';
 
 export interface WeekAmounts {
   /**
@@ -16,6 +17,8 @@ export interface WeekAmounts {
   /** Sets taken, by kit. */
   sets: Record<string, number>;
   servingsShort: number;
+  /** Hot servings of meals that should be hot. */
+  hotServings: number;
   /** Wanted hot servings that are not hot. */
   servingsCold: number;
   daysWithoutHotWater: number;
@@ -51,10 +54,15 @@ export function weekAmounts(
   };
   const sets: Record<string, number> = {};
   let cookL = 0;
+  let hotServings = 0;
+  const wantOf = new Map(week.slots.map((slot) => [slot.id, slot.hotWanted ? slot.wantServings : 0]));
   for (const option of week.options) {
     const times = timesOf(model.columns.option.get(option.id));
     if (times < 1e-9) continue;
     cookL += times * option.waterL;
+    if (option.hot)
+      hotServings +=
+        times * sum(slotsFedBy(option), ({ slotId, servings }) => Math.min(servings, wantOf.get(slotId) ?? 0));
     sets[option.kitId] = (sets[option.kitId] ?? 0) + times * option.sets;
     const detail = calendar.options.get(option.id);
     if (detail?.method && detail.lighting !== null)
@@ -79,6 +87,7 @@ export function weekAmounts(
     cookL,
     sets,
     servingsShort: sum(model.columns.short, timesOf),
+    hotServings,
     servingsCold: sum(model.columns.cold, timesOf),
     daysWithoutHotWater: sum(model.columns.noHotWater, timesOf),
   };
