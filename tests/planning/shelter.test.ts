@@ -40,7 +40,7 @@ describe('a shelter', () => {
     expect(checkPlan(plan)).toEqual([]);
     expect(plan.meals.every((meal) => meal.servingsShort === 0)).toBe(true);
     expect(plan.cookings.some((cooking) => cooking.method.vesselId !== null)).toBe(true);
-  });
+  }, 60_000);
 
   it('cooks one meal in several pots where one is too small, each dish under its own name', async () => {
     const plan = await planFor(40, [20, 20, 20]);
@@ -52,7 +52,7 @@ describe('a shelter', () => {
     // No pot is filled beyond three quarters (half to four fifths by what foams): common practice of the fill rule.
     for (const cooking of plan.cookings)
       if (cooking.method.vesselId !== null) expect(cooking.waterL.inPot).toBeLessThan(0.8 * 20);
-  });
+  }, 60_000);
 
   it('of five still eats one dish a meal', async () => {
     const plan = await planFor(5, [6, 4]);

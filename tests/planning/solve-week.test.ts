@@ -47,7 +47,7 @@ describe('solveWeek against an exhaustive search written apart from it', () => {
     const seen = [];
     for (const seed of SEEDS) seen.push(await compare(settled(tinyWeek(seed))));
     expect(seen.filter((row) => row.proven).length).toBe(SEEDS.length);
-  });
+  }, 120_000);
 
   it('finds the same on a hundred weeks of like days, many of them by counts alone', async () => {
     const seen = [];
@@ -99,7 +99,7 @@ describe('counts over like days', () => {
         expect(counted.bound).toBeLessThanOrEqual(byDays.value + 2e-3);
       }
     }
-  });
+  }, 60_000);
 });
 
 describe('what a week comes to', () => {
@@ -171,4 +171,56 @@ describe('progress', () => {
     for (const [index, step] of seen.entries())
       expect(step.elapsedS).toBeGreaterThanOrEqual((seen[index - 1]?.elapsedS ?? 0) - 0.01);
   });
+});
+
+describe('more and less', () => {
+  /** Service, then the largest share: what a plan comes to, in the order of the aims. */
+  const worth = async (week: WeekInstance): Promise<number[]> => {
+    const { aims } = await solveWeek(week, solver, LIMIT);
+    const value = (name: string) => aims.find((aim) => aim.name === name)?.value ?? 0;
+    return ['feed-everyone', 'energy', 'hot-meals', 'scarcest-largest-share'].map(value);
+  };
+  /** Whether the first is worse than the second by the first aim that differs beyond its printed tolerance. */
+  const isWorse = (one: number[], other: number[]): boolean => {
+    const rooms = [0.02, 0.5, 0.02, 0.005 * (other[3] as number) + 1e-3];
+    const at = one.findIndex((value, index) => Math.abs(value - (other[index] as number)) > (rooms[index] as number));
+    return at >= 0 && (one[at] as number) > (other[at] as number);
+  };
+  const scaled = (week: WeekInstance, factor: number): Record<string, WeekInstance> => ({
+    fuel: {
+      ...week,
+      fuelByDay: Object.fromEntries(Object.entries(week.fuelByDay).map(([id, kg]) => [id, kg.map((x) => x * factor)])),
+    },
+    water: { ...week, safeWaterByDay: week.safeWaterByDay.map((litres) => litres * factor) },
+    sets: {
+      ...week,
+      sets: Object.fromEntries(
+        Object.entries(week.sets).map(([id, sets]) => [id, factor > 1 ? sets + 1 : Math.max(0, sets - 1)]),
+      ),
+    },
+    fires: { ...week, lightingsPerDay: Math.max(0, week.lightingsPerDay + (factor > 1 ? 1 : -1)) },
+    minutes: { ...week, outdoorMinutesPerDay: week.outdoorMinutesPerDay * factor },
+  });
+
+  it('more of anything never makes a week worse, less never better', async () => {
+    let better = 0;
+    let worse = 0;
+    for (const seed of [1, 4, 8, 13, 17, 22, 27, 33]) {
+      const week = alikeWeek(seed);
+      const now = await worth(week);
+      for (const [name, more] of Object.entries(scaled(week, 1.4))) {
+        const then = await worth(more);
+        expect(isWorse(then, now), `week ${seed}, more ${name}: ${now} to ${then}`).toBe(false);
+        if (isWorse(now, then)) better += 1;
+      }
+      for (const [name, less] of Object.entries(scaled(week, 0.7))) {
+        const then = await worth(less);
+        expect(isWorse(now, then), `week ${seed}, less ${name}: ${now} to ${then}`).toBe(false);
+        if (isWorse(then, now)) worse += 1;
+      }
+    }
+    // The comparison sees changes in both directions.
+    expect(better).toBeGreaterThan(5);
+    expect(worse).toBeGreaterThan(5);
+  }, 120_000);
 });
