@@ -79,8 +79,12 @@ const GRID_POINTS = 601;
 const PREDICTION_POINTS = 121;
 /** Half-width of the grid in standard deviations. */
 const GRID_REACH = 6;
-/** Deviates of equal probability for what all seeds of a test share: the middles of eleven slices. */
-const SHARED_SLICES = 11;
+/**
+ * Even steps in what all seeds of a test share, with their weights. They reach into the tails: tests that contradict one
+ * another are told apart by nothing else, and without the tails their posterior would be far too sure.
+ */
+const SHARED_STEPS = 41;
+const SHARED_REACH = 6;
 
 /**
  * Posterior of the minutes until a pot of a lot is soft, from a prior and counts of soft seeds.
@@ -115,17 +119,16 @@ export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[])
  * @returns from none soft to all soft; the chances add up to 1
  */
 export function chancesOfCounts(prior: LogNormal, count: SoftCount): number[] {
-  const { points, weights } = priorGrid(prior, PREDICTION_POINTS);
-  const shifts = sharedShifts(count);
+  // What the seeds share shifts the minutes as the prior does: two independent normal errors are one.
+  const spread = { mean: prior.mean, sd: Math.hypot(prior.sd, count.sharedSd) };
+  const { points, weights } = priorGrid(spread, PREDICTION_POINTS);
   const chances = new Array<number>(count.of + 1).fill(0);
   let total = 0;
   for (let at = 0; at < points.length; at += 1) {
-    for (const shift of shifts) {
-      const share = shareSoft(count, points[at] as number, shift);
-      for (let soft = 0; soft <= count.of; soft += 1)
-        chances[soft] = (chances[soft] as number) + (weights[at] as number) * binomial(count.of, soft, share);
-    }
-    total += (weights[at] as number) * shifts.length;
+    const share = shareSoft(count, points[at] as number, 0);
+    for (let soft = 0; soft <= count.of; soft += 1)
+      chances[soft] = (chances[soft] as number) + (weights[at] as number) * binomial(count.of, soft, share);
+    total += weights[at] as number;
   }
   return chances.map((chance) => chance / total);
 }
@@ -154,19 +157,29 @@ function priorGrid(prior: LogNormal, size: number): { points: Float64Array; weig
   return { points, weights };
 }
 
-/** What all seeds of a test share, as shifts of ln minutes of equal probability. */
-function sharedShifts({ sharedSd }: SoftCount): number[] {
-  if (!(sharedSd > 0)) return [0];
-  return Array.from({ length: SHARED_SLICES }, (_, slice) => sharedSd * normalDeviate((slice + 0.5) / SHARED_SLICES));
+/** What all seeds of a test share: a shift of ln minutes, and how likely it is. */
+interface Shift {
+  by: number;
+  weight: number;
+}
+
+/** Shifts of ln minutes that all seeds of a test share; their weights add up to 1. */
+function sharedShifts({ sharedSd }: SoftCount): Shift[] {
+  if (!(sharedSd > 0)) return [{ by: 0, weight: 1 }];
+  const deviates = Array.from(
+    { length: SHARED_STEPS },
+    (_, step) => SHARED_REACH * ((2 * step) / (SHARED_STEPS - 1) - 1),
+  );
+  const densities = deviates.map((deviate) => Math.exp(-0.5 * deviate * deviate));
+  const total = densities.reduce((sum, density) => sum + density, 0);
+  return deviates.map((deviate, step) => ({ by: sharedSd * deviate, weight: (densities[step] as number) / total }));
 }
 
 /** Chance of a number of soft seeds where the pot takes `exp(lnPotMinutes)`, what the seeds share averaged out. */
-function chanceOf(count: SoftCount, lnPotMinutes: number, shifts: readonly number[], soft: number): number {
+function chanceOf(count: SoftCount, lnPotMinutes: number, shifts: readonly Shift[], soft: number): number {
   let sum = 0;
-  for (const shift of shifts) {
-    sum += binomial(count.of, soft, shareSoft(count, lnPotMinutes, shift));
-  }
-  return sum / shifts.length;
+  for (const { by, weight } of shifts) sum += weight * binomial(count.of, soft, shareSoft(count, lnPotMinutes, by));
+  return sum;
 }
 
 function shareSoft(count: SoftCount, lnPotMinutes: number, shift: number): number {

@@ -147,6 +147,44 @@ describe('counts of soft seeds', () => {
     expect(Math.abs(p90 / high - 1)).toBeLessThan(0.004);
   });
 
+  it.each([
+    ['one test', [test({ sharedSd: 0.2 })]],
+    ['two that agree', [test({ sharedSd: 0.2 }), test({ soft: 17, lnMinutes: Math.log(120), sharedSd: 0.2 })]],
+    [
+      'two that contradict one another',
+      [
+        test({ soft: 0, lnMinutes: Math.log(120), sharedSd: 0.2 }),
+        test({ soft: 20, lnMinutes: Math.log(55), sharedSd: 0.2 }),
+      ],
+    ],
+  ])('agrees with a sum over the minutes and over what all seeds share, %s', (_name, counts) => {
+    const { p10, p50, p90 } = updateWithCounts(prior, counts);
+    // Shares by deviate, summed once: the sum over the minutes asks for them a few hundred thousand times.
+    const step = 0.005;
+    const shares: number[] = [];
+    for (let x = -8, sum = 0; x < 8; x += step) {
+      shares.push(sum / Math.sqrt(2 * Math.PI));
+      sum += Math.exp(-0.5 * (x + step / 2) ** 2) * step;
+    }
+    const share = (deviate: number): number =>
+      shares[Math.min(shares.length - 1, Math.max(0, Math.round((deviate + 8) / step)))] as number;
+    const chanceShared = ({ lnMinutes, seedSd, sharedSd, of, soft }: SoftCount, minutes: number): number => {
+      let sum = 0;
+      for (let e = -6; e <= 6; e += 0.1) {
+        const p = share((lnMinutes + e * sharedSd - Math.log(minutes)) / seedSd + 1.6448536);
+        sum += Math.exp(-0.5 * e * e) * ways(of, soft) * p ** soft * (1 - p) ** (of - soft);
+      }
+      return sum;
+    };
+    const density = (x: number) =>
+      counts.reduce((product, one) => product * chanceShared(one, x), lognormalDensity(x, prior));
+    const [low, middle, high] = summed(density, 10, 700, [0.1, 0.5, 0.9], 1500) as [number, number, number];
+    // Steps of 0.46 min here; of 0.3 standard deviations in the shift there.
+    expect(Math.abs(p10 / low - 1)).toBeLessThan(0.015);
+    expect(Math.abs(p50 / middle - 1)).toBeLessThan(0.015);
+    expect(Math.abs(p90 / high - 1)).toBeLessThan(0.015);
+  });
+
   it('all soft says at most, none soft at least', () => {
     const all = updateWithCounts(prior, [test({ soft: 20, lnMinutes: Math.log(300) })]);
     const before = lognormalPercentiles(prior);
