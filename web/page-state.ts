@@ -33,8 +33,10 @@ export interface PlanSummary {
 export interface DerivationAsked {
   /** The figure in words. */
   of: string;
-  /** Names that it may have among the steps; the first that is there counts, else the last step. */
+  /** Names that it may have among the steps; the first that is there counts. */
   quantity: readonly string[];
+  /** Its value, where several dishes have a step of that name, each with the name of its kit before it. */
+  near?: number | undefined;
   steps: readonly ExplanationStep[] | ((page: Page) => Promise<readonly ExplanationStep[]>);
 }
 

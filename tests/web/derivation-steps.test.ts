@@ -44,10 +44,29 @@ describe('steps behind a figure', () => {
     ]);
   });
 
-  it('take the first name that is there, else the last step', () => {
+  it('take the first name that is there, else none', () => {
     expect(stepsBehind(fuelUse, ['dishFuelKg', 'startC']).map(({ quantity }) => quantity)).toEqual(['startC']);
-    expect(stepsBehind(fuelUse, ['nothing']).at(-1)?.quantity).toBe(fuelUse.at(-1)?.quantity);
+    expect(stepsBehind(fuelUse, ['nothing'])).toEqual([]);
     expect(stepsBehind([], ['nothing'])).toEqual([]);
+  });
+
+  it('of a meal of several dishes are those of the dish with this value', () => {
+    const [fact] = fuelUse;
+    if (fact === undefined) throw new Error('a step was expected');
+    const step = (quantity: string, value: number) => ({ ...fact, quantity, value, inputs: [] });
+    // The same soup in two pots, and a rice; the air is the same for all and listed once.
+    const meal = [
+      step('soupAirC', 5),
+      step('soupDishFuelKg', 0.05),
+      step('soupDishFuelKg2', 0.08),
+      step('riceDishFuelKg', 0.03),
+    ];
+    const last = (value: number, ...names: string[]) => stepsBehind(meal, names, value).at(-1)?.quantity;
+    expect(last(0.0501, 'dishFuelKg')).toBe('soupDishFuelKg');
+    expect(last(0.08, 'dishFuelKg')).toBe('soupDishFuelKg2');
+    expect(last(0.03, 'dishFuelKg')).toBe('riceDishFuelKg');
+    expect(last(5, 'airC')).toBe('soupAirC');
+    expect(last(9, 'airC', 'dishFuelKg')).toBeUndefined();
   });
 
   it('of minutes say whether they lie outside what was measured', () => {

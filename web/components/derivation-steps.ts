@@ -10,9 +10,13 @@ import { type Page, usePage } from '../page-state.ts';
  * The steps that a figure rests on, in their order. Where minutes are among them, so is whether they lie outside what was
  * measured.
  */
-export function stepsBehind(steps: readonly ExplanationStep[], wanted: readonly string[]): ExplanationStep[] {
+export function stepsBehind(
+  steps: readonly ExplanationStep[],
+  wanted: readonly string[],
+  near?: number,
+): ExplanationStep[] {
   const byName = new Map(steps.map((step) => [step.quantity, step]));
-  const target = wanted.find((name) => byName.has(name)) ?? steps[steps.length - 1]?.quantity;
+  const target = near === undefined ? wanted.find((name) => byName.has(name)) : nearest(steps, wanted, near);
   const kept = new Set<string>();
   const keep = (first: string) => {
     const waiting = [first];
@@ -28,6 +32,18 @@ export function stepsBehind(steps: readonly ExplanationStep[], wanted: readonly 
     if (minutes !== quantity && kept.has(minutes)) keep(quantity);
   }
   return steps.filter((step) => kept.has(step.quantity));
+}
+
+/** Of the steps that bear one of the names, with a kit before it or a number behind, the one of this value. */
+function nearest(steps: readonly ExplanationStep[], wanted: readonly string[], value: number): string | undefined {
+  for (const name of wanted) {
+    const ending = new RegExp(`(^${name}|${name.charAt(0).toUpperCase()}${name.slice(1)})\\d*$`);
+    const off = (step: ExplanationStep) => Math.abs(Number(step.value) - value);
+    const [best] = steps.filter((step) => ending.test(step.quantity)).sort((a, b) => off(a) - off(b));
+    // Shown figures are rounded.
+    if (best !== undefined && off(best) <= 0.02 * Math.abs(value) + 0.01) return best.quantity;
+  }
+  return undefined;
 }
 
 /** `77 steps, 21 of them estimates.` */

@@ -14,11 +14,12 @@ interface Known {
  * The button beside a figure.
  * @param of the figure in words, as it stands beside the button
  * @param quantity names that the figure may have among the steps, the first that is there counts
+ * @param near value of the figure, where the steps are those of several dishes
  * @param steps the steps, or how to fetch them
  */
-export function HowButton({ of, quantity, steps }: DerivationAsked) {
+export function HowButton({ of, quantity, near, steps }: DerivationAsked) {
   const page = usePage();
-  return html`<button type="button" class="how" aria-haspopup="dialog" onClick=${() => page.set({ derivation: { of, quantity, steps } })}>
+  return html`<button type="button" class="how" aria-haspopup="dialog" onClick=${() => page.set({ derivation: { of, quantity, near, steps } })}>
     how this comes about<span class="unseen">: ${of}</span>
   </button>`;
 }
@@ -41,7 +42,7 @@ export function DerivationPanel() {
     // The words for quantities are many and come with the first figure that is asked about.
     Promise.all([import('./derivation-steps.ts'), fetched])
       .then(([words, all]) => {
-        if (!gone) setKnown({ words, steps: words.stepsBehind(all, asked.quantity) });
+        if (!gone) setKnown({ words, steps: words.stepsBehind(all, asked.quantity, asked.near) });
       })
       .catch((error) => {
         if (!gone) setFault(error instanceof ServerRefusal ? error.message : 'The steps could not be read.');

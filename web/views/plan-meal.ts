@@ -137,12 +137,12 @@ function DishNumbers({
   const page = usePage();
   const { units } = page;
   const { method, waterL } = cooking;
-  const figure = (label: string, shown: ComponentChildren, quantities: readonly string[]) =>
+  const figure = (label: string, shown: ComponentChildren, quantities: readonly string[], value?: number) =>
     html`<div>
       <dt>${label}</dt>
       <dd>
         ${shown}
-        ${quantities.length === 0 ? null : html` <${HowButton} of=${`${cooking.kitName}: ${label}`} quantity=${namesInMeal(meal, cooking, quantities)} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`}
+        ${quantities.length === 0 ? null : html` <${HowButton} of=${`${cooking.kitName}: ${label}`} quantity=${quantities} near=${meal.dishes.length > 1 ? value : undefined} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`}
       </dd>
     </div>`;
   return html`<div class="dish-numbers">
@@ -153,21 +153,22 @@ function DishNumbers({
           `${asHeading(fuelName(fuel.fuelId))}, typical (8 times in 10 within)`,
           fuel.kWh === undefined ? spreadInWords(fuel.kg, 'kg', units) : spreadInWords(fuel.kWh, 'kWh', units),
           ['dishFuelKg', 'dishFuelKWh', 'dishFuelMJ', 'fuelKg'],
+          (fuel.kWh ?? fuel.kg).p50,
         ),
       )}
-      ${figure('Water', `${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'])}
-      ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'])}
-      ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'])}
-      ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'])}
-      ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes']) : null}
+      ${figure('Water', `${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'], waterL.total)}
+      ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'], method.minutesToBoil.p50)}
+      ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
+      ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
+      ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}
       ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), [])}
       ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [])}
       ${
         cooking.fuelMJ.p50 <= 0
           ? null
-          : html`${figure('Heat of the fuel', say(cooking.fuelMJ.p50, 'MJ', units), ['dishFuelMJ', 'fuelMJ'])}
+          : html`${figure('Heat of the fuel', say(cooking.fuelMJ.p50, 'MJ', units), ['dishFuelMJ', 'fuelMJ'], cooking.fuelMJ.p50)}
               ${figure('The usual way would take', say(cooking.usualMJ, 'MJ', units), [])}
-              ${figure('Floor: the least that physics allows', say(cooking.floorMJ, 'MJ', units), ['floorMJ'])}`
+              ${figure('Floor: the least that physics allows', say(cooking.floorMJ, 'MJ', units), ['floorMJ'], cooking.floorMJ)}`
       }
     </dl>
     ${
@@ -180,13 +181,6 @@ function DishNumbers({
     <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()} of ${dayShort(cooking.doneAt)}, ${clockOf(cooking.doneAt)}`} />
     <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
   </div>`;
-}
-
-/** In a meal of several dishes the names begin with the kit, as `lentilBulgurSoupDishFuelKg`. */
-function namesInMeal(meal: PlannedMeal, cooking: Cooking, names: readonly string[]): string[] {
-  if (meal.dishes.length === 1) return [...names];
-  const kit = cooking.kitId.replace(/[^A-Za-z0-9]+(.)/g, (_gap, letter: string) => letter.toUpperCase());
-  return names.map((name) => kit + name.charAt(0).toUpperCase() + name.slice(1));
 }
 
 async function stepsOfMeal(page: Page, plan: Plan, meal: PlannedMeal): Promise<ExplanationStep[]> {
