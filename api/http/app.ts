@@ -7,6 +7,7 @@ import { problemBody, problemOf, problemResponse } from './problem.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
 import { calendarRoutes } from './routes/calendar.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
+import { emergencySheetRoutes } from './routes/emergency-sheet.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
 import { kitRoutes } from './routes/kits.ts';
@@ -65,6 +66,7 @@ export function createApp(services: Services) {
     .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services, takePlace))
     .route('/', calendarRoutes(services))
+    .route('/', emergencySheetRoutes())
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))
     .route(

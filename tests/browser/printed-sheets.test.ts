@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { emergencySheetHtml } from '../../api/wording/print/emergency-sheet.ts';
 import { scheduleHtml } from '../../api/wording/print/schedule-html.ts';
 import type { SheetType } from '../../api/wording/print/sheet-type.ts';
 import { planFixture } from '../wording/plan-fixture.ts';
@@ -16,8 +17,11 @@ afterAll(() => browser?.close());
 
 /** Pages of a PDF by its page objects, and the sections that each should be. */
 async function paper(type: SheetType, units: 'metric' | 'us', format: 'A4' | 'Letter') {
+  return printed(scheduleHtml(planFixture(), { units, type }), format);
+}
+
+async function printed(html: string, format: 'A4' | 'Letter') {
   const page = await browser.newPage({ colorScheme: 'dark' });
-  const html = scheduleHtml(planFixture(), { units, type });
   await page.setContent(html.replace(/<link rel="stylesheet"[^>]*>/, `<style>${css}</style>`));
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
   const pdf = await page.pdf({ format, printBackground: false });
@@ -31,8 +35,8 @@ async function paper(type: SheetType, units: 'metric' | 'us', format: 'A4' | 'Le
     const row = document.querySelector('tr.step')?.getBoundingClientRect();
     return {
       smallest: Math.min(...texts.map(size)),
-      action: size(document.querySelector('.do') as Element),
-      time: size(document.querySelector('.time') as Element),
+      action: size(document.querySelector('.do') ?? document.body),
+      time: size(document.querySelector('.time') ?? document.body),
       boxPx: Math.min(box?.width ?? 0, box?.height ?? 0),
       rowPx: row?.height ?? 0,
       colours: [...new Set(texts.map((one) => getComputedStyle(one).color))],
@@ -65,6 +69,24 @@ describe('printed sheets', () => {
         expect(sheet.action).toBeGreaterThanOrEqual(14 * PX_PER_PT - 0.01);
         expect(sheet.time).toBeGreaterThanOrEqual(20 * PX_PER_PT - 0.01);
       }
+    },
+    30_000,
+  );
+});
+
+describe('the emergency sheet', () => {
+  it.each([
+    [null, 'metric', 'A4'],
+    [null, 'us', 'Letter'],
+    [1780, 'us', 'Letter'],
+    [6000, 'metric', 'Letter'],
+  ] as const)(
+    'for %s m in %s is one page of %s, black, at 12 pt or more',
+    async (elevationM, units, format) => {
+      const sheet = await printed(emergencySheetHtml(elevationM, units), format);
+      expect(sheet.pages).toBe(1);
+      expect(sheet.smallest).toBeGreaterThanOrEqual(12 * PX_PER_PT - 0.01);
+      expect(sheet.colours).toEqual(['rgb(0, 0, 0)']);
     },
     30_000,
   );
