@@ -1,6 +1,10 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
 import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
+import { explainCooling } from '../../api/cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
+import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { countsInWords, stepsBehind } from '../../web/components/derivation-steps.ts';
 
 const fuelUse = explainFuelUse({
@@ -79,5 +83,34 @@ describe('steps behind a figure', () => {
     if (step === undefined) throw new Error('a step was expected');
     expect(countsInWords([{ ...step, estimate: true }])).toBe('1 step, 1 of them an estimate.');
     expect(countsInWords([step, step])).toBe('2 steps, none of them estimates.');
+  });
+});
+
+describe('figures of the calculators', () => {
+  const derived = new Set(
+    [
+      fuelUse,
+      explainBoilingPoint({ elevationM: 300, gaugeKPa: 90 }),
+      explainSoaking({ foodId: 'kidney-bean', hours: 12, waterC: 15 }),
+      explainCookTime({
+        foodId: 'kidney-bean',
+        elevationM: 300,
+        soak: { hours: 12, waterC: 15, discardWater: true },
+      }),
+      explainCooling({ vessel: { kind: 'flask', capacityL: 2 }, fillL: 1.8, startC: 92, airC: 12, hours: 8 }),
+    ].flatMap((steps) => steps.map(({ quantity }) => quantity)),
+  );
+  const views = new URL('../../web/views/', import.meta.url);
+  const asked = readdirSync(views)
+    .filter((name) => name.startsWith('numbers-'))
+    .flatMap((name) => [...readFileSync(new URL(name, views), 'utf8').matchAll(/quantity=\$\{\[([^\]]+)\]\}/g)])
+    .map((match) => [...(match[1] ?? '').matchAll(/'(\w+)'/g)].map((name) => name[1] as string));
+
+  it('are found at all', () => {
+    expect(asked.length).toBeGreaterThan(15);
+  });
+
+  it('all have a step of one of the names that the page asks for', () => {
+    expect(asked.filter((names) => !names.some((name) => derived.has(name)))).toEqual([]);
   });
 });
