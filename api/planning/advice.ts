@@ -3,7 +3,7 @@ import { createCalculations } from '../cooking/calculations.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import { type AdviceChange, adviceChanges } from './advice-changes.ts';
 import type { Clock } from './clock.ts';
-import { MOST_DAYS, mostDaysByArithmetic } from './endurance.ts';
+import { MOST_DAYS, mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import type { PlanInput } from './make-plan.ts';
 import { type PreparedWeek, prepareWeek, withAmountsOf } from './prepared-week.ts';
 import { round } from './rounding.ts';

@@ -1,7 +1,7 @@
 /** Of a plan that leaves something short: what stands against it, and how many days could be served instead. */
 import type { Calculations } from '../cooking/calculations.ts';
 import { type Conflict, conflictsWithFacts, type Fact, findConflicts } from './conflict.ts';
-import { mostDaysByArithmetic } from './endurance.ts';
+import { mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import type { PlanInput } from './make-plan.ts';
 import type { Shortage } from './plan-types.ts';
 import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
