@@ -4,7 +4,8 @@
  *
  * Normal prior and normal readings of known spread: precisions add, means are weighted by them,
  * `1/s^2 = 1/s0^2 + sum 1/si^2`, `m = s^2 (m0/s0^2 + sum mi/si^2)`. Source: Gelman and others, Bayesian Data Analysis,
- * third edition, section 2.5, equations 2.11 and 2.12. Counts of soft seeds are binomial and have no closed form; their
+ * third edition, section 2.5, equations 2.11 and 2.12. Readings that scatter more than their spreads allow are widened
+ * (`scatterFactor`). Counts of soft seeds are binomial and have no closed form; their
  * posterior is summed over a grid.
  */
 import { type Percentiles, Z_90 } from '../physics/parameter.ts';
@@ -32,19 +33,45 @@ export function lognormalPercentiles({ mean, sd }: LogNormal): Percentiles {
 }
 
 /**
+ * How much further readings lie apart than their spreads allow: `sqrt(sum ((mi - m) / si)^2 / (n - 1))` about their weighted
+ * mean, at least 1. Source: Birge, The calculation of errors by the method of least squares, Physical Review 40 (1932).
+ * @param readings each with `sd` > 0
+ * @returns 1 where they agree or where there are fewer than two; no unit
+ */
+export function scatterFactor(readings: readonly LogNormal[]): number {
+  if (readings.length < 2) return 1;
+  let precision = 0;
+  let weighted = 0;
+  const ordered = inOrder(readings);
+  for (const { mean, sd } of ordered) {
+    precision += 1 / sd ** 2;
+    weighted += mean / sd ** 2;
+  }
+  const middle = weighted / precision;
+  const squares = ordered.reduce((sum, { mean, sd }) => sum + ((mean - middle) / sd) ** 2, 0);
+  return Math.max(1, Math.sqrt(squares / (readings.length - 1)));
+}
+
+/** Sums of floating-point numbers depend on their order. */
+function inOrder(readings: readonly LogNormal[]): LogNormal[] {
+  return [...readings].sort((a, b) => a.mean - b.mean || a.sd - b.sd);
+}
+
+/**
  * Posterior of a quantity from its prior and independent readings, in closed form.
  * @param prior what is known without the readings
- * @param readings each with its own spread, `sd` > 0; their order changes nothing, not even the last digit
+ * @param readings each with its own spread, `sd` > 0, which is widened where they contradict one another; their order
+ *   changes nothing, not even the last digit
  * @returns the prior itself where there are no readings, or where it is sure
  */
 export function updateLogNormal(prior: LogNormal, readings: readonly LogNormal[]): LogNormal {
   if (readings.length === 0 || prior.sd === 0) return prior;
+  const wider = scatterFactor(readings) ** 2;
   let precision = 1 / prior.sd ** 2;
   let weighted = prior.mean * precision;
-  // Sums of floating-point numbers depend on their order.
-  for (const { mean, sd } of [...readings].sort((a, b) => a.mean - b.mean || a.sd - b.sd)) {
-    precision += 1 / sd ** 2;
-    weighted += mean / sd ** 2;
+  for (const { mean, sd } of inOrder(readings)) {
+    precision += 1 / (wider * sd ** 2);
+    weighted += mean / (wider * sd ** 2);
   }
   return { mean: weighted / precision, sd: 1 / Math.sqrt(precision) };
 }

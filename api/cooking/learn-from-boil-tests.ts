@@ -7,9 +7,9 @@ import { type HeatingTask, type HeatingValues, heatPot } from '../physics/heatin
 import { type Parameter, type Percentiles, Z_90 } from '../physics/parameter.ts';
 import { propagateSpread } from '../physics/spread.ts';
 import { answerFuelUse, resolveFuelUse, stoveFigures } from './answer-fuel-use.ts';
-import { type LogNormal, logNormalOf, lognormalPercentiles, updateLogNormal } from './bayes.ts';
+import { type LogNormal, logNormalOf, lognormalPercentiles, scatterFactor, updateLogNormal } from './bayes.ts';
 import type { FuelUseQuestion } from './calculator-types.ts';
-import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
+import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import type { BoilTest } from './measurements.ts';
 import type { ResolvedHousehold, ResolvedStove } from './resolve-household.ts';
 
@@ -208,14 +208,10 @@ export function learnedStoveFigures(
   questioned: readonly string[],
 ): { efficiency: LearnedFigure; powerKW: LearnedFigure } {
   const prior = priorOf(stove);
-  const efficiency = updated(
-    prior.efficiency,
-    readings.map(({ reading }) => reading.efficiency),
-  );
-  const power = updated(
-    prior.powerKW,
-    readings.map(({ reading }) => reading.power),
-  );
+  const efficiencies = readings.map(({ reading }) => reading.efficiency);
+  const powers = readings.map(({ reading }) => reading.power);
+  const efficiency = updated(prior.efficiency, efficiencies);
+  const power = updated(prior.powerKW, powers);
   const name = stove.name;
   const basis = { records: readings.map(({ id }) => id).sort(), questioned: [...questioned].sort() };
   return {
@@ -231,6 +227,7 @@ export function learnedStoveFigures(
         fuelRatio(readings, efficiency.p50 / prior.efficiency.p50, power.p50 / prior.powerKW.p50),
         stove.efficiency !== null,
         readings.length,
+        scatterFactor(efficiencies),
       ),
     },
     powerKW: {
@@ -239,7 +236,13 @@ export function learnedStoveFigures(
       stated: stove.powerKW,
       now: power,
       ...basis,
-      text: powerText(name, power.p50 / prior.powerKW.p50, readings.length, stove.powerKW !== null),
+      text: powerText(
+        name,
+        power.p50 / prior.powerKW.p50,
+        stove.powerKW !== null,
+        readings.length,
+        scatterFactor(powers),
+      ),
     },
   };
 }
@@ -283,22 +286,22 @@ function fuelRatio(readings: readonly { reading: BoilTestReading }[], efficiency
   return Math.exp(logarithms.reduce((sum, one) => sum + one, 0) / Math.max(1, logarithms.length));
 }
 
-function fuelText(name: string, ratio: number, stated: boolean, tests: number): string {
+function fuelText(name: string, ratio: number, stated: boolean, tests: number, scatter: number): string {
   if (tests === 0)
     return stated ? `${name}: efficiency as you state it.` : `${name}: efficiency of the table, not tested.`;
   const against = stated ? 'than with the efficiency that you state' : 'than the table expects';
   const difference = differenceText(ratio);
-  const basis = `(${countText(tests, 'boil test')})`;
+  const basis = basisText(tests, 'boil test', scatter);
   if (difference === null)
     return `${name}: uses about as much fuel as ${stated ? 'you state' : 'the table expects'} ${basis}.`;
   return `${name}: uses about ${difference} ${ratio > 1 ? 'more' : 'less'} fuel ${against} ${basis}.`;
 }
 
-function powerText(name: string, ratio: number, tests: number, stated: boolean): string {
+function powerText(name: string, ratio: number, stated: boolean, tests: number, scatter: number): string {
   if (tests === 0) return `${name}: power ${stated ? 'as you state it' : 'of the table'}, not tested.`;
   const against = stated ? 'you state' : 'the table expects';
   const difference = differenceText(ratio);
-  const basis = `(${countText(tests, 'boil test')})`;
+  const basis = basisText(tests, 'boil test', scatter);
   return difference === null
     ? `${name}: burns about as strongly as ${against} ${basis}.`
     : `${name}: burns about ${difference} ${ratio > 1 ? 'stronger' : 'weaker'} than ${against} ${basis}.`;

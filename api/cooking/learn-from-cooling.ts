@@ -5,9 +5,16 @@
 import { type Percentiles, Z_90 } from '../physics/parameter.ts';
 import { cooledTemperatureC, timeConstantFromReading } from '../physics/retained-heat.ts';
 import { answerCooling } from './answer-cooling.ts';
-import { deviationOf, type LogNormal, logNormalOf, lognormalPercentiles, updateLogNormal } from './bayes.ts';
+import {
+  deviationOf,
+  type LogNormal,
+  logNormalOf,
+  lognormalPercentiles,
+  scatterFactor,
+  updateLogNormal,
+} from './bayes.ts';
 import type { CoolingQuestion } from './calculator-types.ts';
-import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
+import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import type { CoolingMeasurement } from './measurements.ts';
 import {
   HOUSEHOLD_DEFAULTS,
@@ -193,7 +200,7 @@ export function learnedCoolingFigure(
   const all = [...readings.map(({ found }) => found.factor), ...(kept === null ? [] : [kept])];
   const factor = lognormalPercentiles(updateLogNormal(priorOf(thing), all));
   const difference = differenceText(factor.p50);
-  const basis = `(${countText(all.length, 'reading')})`;
+  const basis = basisText(all.length, 'reading', scatterFactor(all));
   const text =
     difference === null
       ? `${name}: keeps heat about as long as the table expects ${basis}.`

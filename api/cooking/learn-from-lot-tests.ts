@@ -11,12 +11,13 @@ import {
   logNormalOf,
   lognormalPercentiles,
   type SoftCount,
+  scatterFactor,
   updateLogNormal,
   updateWithCounts,
 } from './bayes.ts';
 import type { CookTimeQuestion } from './calculator-types.ts';
 import { findFood } from './foods-table.ts';
-import { countText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
+import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
 import { type BeanTest, type CookingNote, type FoodLot, SEEDS_OF_A_TEST } from './measurements.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, type Storage, storageFactor } from './storage-age.ts';
 
@@ -199,16 +200,24 @@ export function learnedLotFigure(
       `${food?.name ?? lot.foodId}, packed ${lot.packedOn}`,
       now.p50,
       readings.length,
+      scatterFactor(notes),
       food?.group,
       storage,
     ),
   };
 }
 
-function lotText(name: string, factor: number, tests: number, group: string | undefined, storage: Storage): string {
+function lotText(
+  name: string,
+  factor: number,
+  tests: number,
+  scatter: number,
+  group: string | undefined,
+  storage: Storage,
+): string {
   if (tests === 0) return `${name}: as the table expects at its age, not tested.`;
   const difference = differenceText(factor);
-  const basis = `(${countText(tests, 'test')})`;
+  const basis = basisText(tests, 'test', scatter);
   const plain =
     difference === null
       ? `${name}: softens in about the minutes that the table expects ${basis}.`

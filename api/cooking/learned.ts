@@ -119,7 +119,14 @@ export function differenceText(ratio: number): string | null {
   return `${percent < 10 ? Math.round(percent) : Math.round(percent / 5) * 5} %`;
 }
 
-/** "1 boil test", "2 boil tests". */
-export function countText(amount: number, one: string): string {
-  return `${amount} ${amount === 1 ? one : `${one}s`}`;
+/** Readings further apart than this, in what their spreads allow, are said to contradict one another. */
+const CONTRADICT_FROM = 2;
+
+/**
+ * "(1 boil test)", "(2 boil tests, which contradict one another: make one more)".
+ * @param scatter from `scatterFactor`, >= 1
+ */
+export function basisText(amount: number, one: string, scatter: number): string {
+  const doubt = scatter >= CONTRADICT_FROM ? ', which contradict one another: make one more' : '';
+  return `(${amount} ${amount === 1 ? one : `${one}s`}${doubt})`;
 }

@@ -414,6 +414,13 @@ export const WORKS_ON_FUEL_AND_HEAT = {
     where: 'no laboratory curve was found',
     seen: 'common-practice',
   },
+  birge1932: {
+    authors: 'Birge',
+    title: 'The calculation of errors by the method of least squares',
+    year: 1932,
+    where: 'Physical Review 40, 207: error from the scatter of the readings, where it is the larger one',
+    seen: 'memory',
+  },
   gelman2013: {
     authors: 'Gelman, Carlin, Stern, Dunson, Vehtari, Rubin',
     title: 'Bayesian Data Analysis, third edition',

@@ -9,6 +9,7 @@ import {
   normalDeviate,
   normalShare,
   type SoftCount,
+  scatterFactor,
   updateLogNormal,
   updateWithCounts,
 } from '../../api/cooking/bayes.ts';
@@ -89,6 +90,23 @@ describe('normal prior and normal readings in logarithms', () => {
       expect(mean).toBeGreaterThan(Math.log(0.34));
       before = sd;
     }
+  });
+
+  it('widens readings that contradict one another, and leaves those that agree as they are', () => {
+    const apart = [
+      { mean: Math.log(0.34), sd: 0.07 },
+      { mean: Math.log(0.6), sd: 0.07 },
+    ];
+    // Two of one spread: the distance over the spread and the square root of two.
+    const factor = Math.log(0.6 / 0.34) / 0.07 / Math.SQRT2;
+    expect(scatterFactor(apart)).toBeCloseTo(factor, 12);
+    const { mean, sd } = updateLogNormal(efficiency, apart);
+    const precision = 1 / efficiency.sd ** 2 + 2 / (factor * 0.07) ** 2;
+    expect(sd).toBeCloseTo(1 / Math.sqrt(precision), 12);
+    expect(sd).toBeGreaterThan(2 * updateLogNormal(efficiency, [apart[0] as LogNormal, apart[0] as LogNormal]).sd);
+    expect(mean).toBeGreaterThan(Math.log(0.34));
+    expect(scatterFactor(readings)).toBe(1);
+    expect(scatterFactor(readings.slice(0, 1))).toBe(1);
   });
 
   it('does not move what is sure', () => {

@@ -241,6 +241,17 @@ describe('boil tests', () => {
     }
   });
 
+  it('tests that contradict one another leave a wider band than one alone, and are said to', () => {
+    const poor = found(boilTest(), 1.4);
+    const good = found(boilTest({ id: 'good' }), 0.72);
+    const both = learn([poor, good]);
+    expect(both.effects.map(({ use }) => use)).toEqual(['counts', 'counts']);
+    const figure = (learned: Learned) => stove(learned, 'burner').efficiency;
+    expect(width(figure(both).now)).toBeGreaterThan(width(figure(learn([poor])).now));
+    expect(figure(both).text).toMatch(/2 boil tests, which contradict one another/);
+    expect(figure(learn([poor, { ...poor, id: 'again' }])).text).toMatch(/2 boil tests\)/);
+  });
+
   it('what is expected of a test does not depend on the others', () => {
     const a = found(boilTest(), 1.3, 1.2);
     const b = { ...found(boilTest(), 0.8), id: 'other' };
