@@ -147,6 +147,8 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     document.title = `${page.planErrors.length > 0 && view === 'plan' ? 'Error: ' : ''}${name} · Outage kitchen`;
   }, [name, view, page.planErrors]);
 
+  const elevationM = page.household?.state().body.places[0]?.elevationM;
+  const emergencySheet = `/api/emergency-sheet?units=${page.units}${elevationM === undefined ? '' : `&elevationM=${elevationM}`}`;
   return html`<${PageContext.Provider} value=${page}>
     <header class="band">
       <a class="brand" href="#/plan"><span aria-hidden="true" class="brand-mark"></span>Outage kitchen</a>
@@ -193,6 +195,10 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     </main>
     <footer>
       <${CautionsBlock} />
+      <p>
+        <a href=${emergencySheet} target="_blank" rel="noopener">A sheet that needs no plan<span class="unseen"> (opens a new tab)</span></a>:
+        boiling point, safe water, soak and boil of dry foods, to print before it is needed.
+      </p>
       <p>Other users of this computer can reach this page. Nothing typed here leaves it.</p>
     </footer>
     <${DerivationPanel} />
