@@ -56,7 +56,7 @@ export const FLASK_HOURS_AT_1_L: Parameter = {
 };
 
 /** One reading of the household's own predicts the time constant of later ones within this factor (P90 of three). */
-const OWN_READING_FACTOR = 1.2;
+export const OWN_READING_FACTOR = 1.2;
 /** Films, draughts and what the pot stands on: the bare-pot model against nature (estimate). */
 const BARE_FACTOR_CV = 0.25;
 

@@ -4,7 +4,7 @@
  */
 import { type Percentiles, Z_90 } from '../physics/parameter.ts';
 import { cooledTemperatureC, timeConstantFromReading } from '../physics/retained-heat.ts';
-import { answerCooling } from './answer-cooling.ts';
+import { answerCooling, OWN_READING_FACTOR } from './answer-cooling.ts';
 import {
   deviationOf,
   type LogNormal,
@@ -39,7 +39,10 @@ export interface CoolingThing {
   airC: number;
 }
 
-/** From one filling to the next, about a tenth (P10 to P90 of `answer-cooling.ts`). */
+/**
+ * From one filling to the next, of ln tau: later readings lay 1.07, 1.19 and 1.23 off the first one, in which two fillings
+ * and two thermometers differ.
+ */
 const FILLING_SD = Math.log(1.1) / Z_90;
 /** A kitchen thermometer, and the air over the hours, K. Common practice. */
 const THERMOMETER_SD_K = 1;
@@ -169,7 +172,7 @@ function questionOf(deviation: number, expected: Expectation): string | null {
 }
 
 /**
- * Time constant of a box or flask before and after its readings, h at nine tenths full. The one reading that a household
+ * Time constant of the next filling of a box or flask before and after its readings, h at nine tenths full. The one reading that a household
  * may keep with the box or flask itself counts as one more where there are records; alone it stands as it did.
  */
 export function learnedCoolingFigure(
@@ -194,11 +197,17 @@ export function learnedCoolingFigure(
   };
   if (readings.length === 0) {
     const text = kept === null ? `${name}: as the table expects, not measured.` : `${name}: as your one reading says.`;
-    const now = kept === null ? table : scaled(lognormalPercentiles({ mean: kept.mean, sd: FILLING_SD }));
+    const now =
+      kept === null
+        ? table
+        : scaled(lognormalPercentiles({ mean: kept.mean, sd: Math.log(OWN_READING_FACTOR) / Z_90 }));
     return { figure: { ...base, now, text }, factor: null };
   }
   const all = [...readings.map(({ found }) => found.factor), ...(kept === null ? [] : [kept])];
-  const factor = lognormalPercentiles(updateLogNormal(priorOf(thing), all));
+  const prior = priorOf(thing);
+  const { mean, sd } = updateLogNormal(prior, all);
+  // However well the box is known, the next filling differs from the last one; the table's band counts that already.
+  const factor = lognormalPercentiles({ mean, sd: Math.min(prior.sd, Math.hypot(sd, FILLING_SD)) });
   const difference = differenceText(factor.p50);
   const basis = basisText(all.length, 'reading', scatterFactor(all));
   const text =

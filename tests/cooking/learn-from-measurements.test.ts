@@ -307,8 +307,26 @@ describe('cooling readings', () => {
     const one = coolingOf(learn([cooling({ temperatureC: 74 })]), 'box');
     expect(both.text).toMatch(/2 readings/);
     expect(width(both.now)).toBeLessThan(width(one.now));
-    // Without records the kept reading stands as it did, and no factor is set.
+    // Without records the kept reading stands as it did, with the band that plans use, and no factor is set.
+    const alone = coolingOf(learn([], of), 'box');
+    const used = answerCooling({
+      vessel: { kind: 'pot', capacityL: 4, material: 'aluminium', lid: 'snug' },
+      fillL: 3.6,
+      startC: 92,
+      airC: 12,
+      reading: kept,
+      hours: 4,
+    }).timeConstantHours;
+    for (const end of ['p10', 'p50', 'p90'] as const) expect(alone.now[end]).toBeCloseTo(used[end], 9);
+    expect(width(both.now)).toBeLessThan(width(alone.now));
     expect(withLearned(of, learn([], of)).boxes[0]).not.toHaveProperty('measured');
+  });
+
+  it('however many, leave what one filling differs from the next', () => {
+    const many = Array.from({ length: 20 }, (_, at) => cooling({ id: `cool-${at}`, temperatureC: 74 }));
+    // A tenth up and down, as `learn-from-cooling.ts` has it from three published repeats.
+    expect(width(coolingOf(learn(many), 'box').now)).toBeGreaterThan(2 * Math.log(1.1));
+    expect(width(coolingOf(learn(many), 'box').now)).toBeLessThan(2 * Math.log(1.12));
   });
 
   it('far from the model are questioned', () => {
