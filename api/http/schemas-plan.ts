@@ -122,6 +122,12 @@ export const planAnswer = z
         description: 'Which limits bind, what one more would bring.',
       },
       short: { type: 'array', items: { type: 'object' }, description: 'What is short, since when and by how much.' },
+      conflict: {
+        type: ['array', 'null'],
+        items: { type: 'object' },
+        description: 'Limits that do not go together where people cannot be fed; null: none.',
+      },
+      waysOut: { type: 'array', items: { type: 'string' }, description: 'What would mend what is short.' },
       comparison: { type: 'object', description: 'Fuel of the plan, of a careful cook, of the usual way, the floor.' },
       refused: { type: 'array', items: { type: 'object' }, description: 'Ways that were refused, with the way out.' },
       assumptions: { type: 'array', items: { type: 'string' } },
