@@ -4,6 +4,7 @@ import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import { limitBody } from './body-limit.ts';
 import { problemBody, problemOf, problemResponse } from './problem.ts';
+import { bookingRoutes } from './routes/bookings.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
 import { calendarRoutes } from './routes/calendar.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
@@ -16,6 +17,7 @@ import { openapiRoutes } from './routes/openapi.ts';
 import { planAdviceRoutes } from './routes/plan-advice.ts';
 import { planRoutes } from './routes/plans.ts';
 import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
+import { startRoutes } from './routes/starts.ts';
 import { stockRoutes } from './routes/stock.ts';
 import { tableRoutes } from './routes/tables.ts';
 import { addSecurityHeaders, refuseForeign } from './security.ts';
@@ -62,10 +64,12 @@ export function createApp(services: Services) {
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
     .route('/', stockRoutes(services))
+    .route('/', startRoutes(services))
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services, takePlace))
     .route('/', calendarRoutes(services))
+    .route('/', bookingRoutes(services))
     .route('/', emergencySheetRoutes())
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))

@@ -12,16 +12,24 @@ import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
 import { etagOf } from '../etag.ts';
 import { planInputOf } from '../plan-input.ts';
 import { RefusedError } from '../problem.ts';
-import { answer, BUSY, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
+import {
+  answer,
+  BUSY,
+  FOUND_PROBLEMS,
+  jsonBody,
+  READ_PROBLEMS,
+  REVISION_PROBLEMS,
+  WRITE_PROBLEMS,
+} from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { id } from '../schema-values.ts';
 import { explainQuery } from '../schemas-calculators.ts';
 import { mealAnswer, mealRef, planAnswer, planRequestSchema } from '../schemas-plan.ts';
 import type { Services } from '../services.ts';
 import type { QueueTicket } from '../solve-queue.ts';
-import { createDocument, readOrRefuse } from '../write-document.ts';
+import { createDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { idParams, tagOrNotModified } from './documents.ts';
+import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
 
 const makeRoute = createRoute({
   method: 'post',
@@ -63,6 +71,14 @@ const readRoute = createRoute({
   summary: 'One plan as it was made',
   request: { params: idParams, query: explainQuery },
   responses: { 200: answer(planAnswer, 'The plan.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+});
+
+const deleteRoute = createRoute({
+  method: 'delete',
+  path: '/api/plans/{id}',
+  summary: 'Delete a plan, as one that was tried and not taken',
+  request: { params: idParams, headers: conditionHeaders },
+  responses: { 204: { description: 'Deleted.' }, ...WRITE_PROBLEMS, ...REVISION_PROBLEMS },
 });
 
 const mealRoute = createRoute({
@@ -137,6 +153,14 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
         return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
       },
       refuseInvalid(readRoute),
+    )
+    .openapi(
+      deleteRoute,
+      async (c) => {
+        await removeDocument(services, 'plans', c.req.valid('param').id, conditionsOf(c));
+        return c.body(null, 204);
+      },
+      refuseInvalid(deleteRoute),
     )
     .openapi(
       mealRoute,
