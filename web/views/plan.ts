@@ -1,12 +1,12 @@
 /** The home view: ask for the week, then read it day by day. */
 import { useState } from 'preact/hooks';
 import { endsFirst } from '../../api/wording/ends-first.ts';
-import { ServerRefusal } from '../api-client.ts';
-import type { Plan, PlanRequest } from '../api-types.ts';
+import type { Plan } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
 import { WorkProgress } from '../components/long-work.ts';
 import { dayInWords, nextAfternoon } from '../dates.ts';
 import { html } from '../html.ts';
+import { makePlan } from '../make-plan.ts';
 import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
@@ -19,8 +19,6 @@ import { DetailsSection, OwnFiguresLine, ProofLine } from './plan-proof.ts';
 import { TradeOffSection } from './plan-trade-off.ts';
 import { thingInWords } from './plan-words.ts';
 
-const TIME_LIMIT_S = 20;
-
 export function PlanView() {
   const page = usePage();
   const [startsAt, setStartsAt] = useState(() => nextAfternoon(new Date()));
@@ -29,50 +27,13 @@ export function PlanView() {
   const household = page.household?.state().body;
 
   async function planWeek() {
-    if (page.planning !== null) return;
     if (household === undefined) {
       page.announce('There is no household to plan for yet.');
       return;
     }
-    const request: PlanRequest = { householdId: household.id, startsAt, days, timeLimitS: TIME_LIMIT_S };
-    const stopper = new AbortController();
-    page.set({
-      planning: { progress: { elapsedS: 0 }, limitS: TIME_LIMIT_S, stop: () => stopper.abort() },
-      planErrors: [],
-      planFault: null,
-    });
-    page.announce('Planning…');
-    const began = performance.now();
-    // The solver may be silent for a while; the seconds go on all the same.
-    const clock = setInterval(() => tick({}), 500);
-    let latest = {};
-    const tick = (progress: object) => {
-      latest = { ...latest, ...progress, elapsedS: (performance.now() - began) / 1000 };
-      page.set({
-        planning: { progress: latest as { elapsedS: number }, limitS: TIME_LIMIT_S, stop: () => stopper.abort() },
-      });
-    };
-    try {
-      await page.household?.flush();
-      const plan = await page.api.ask<Plan>('/api/plans', request, stopper.signal, tick);
-      page.set({ plan, planning: null });
-      page.announce(`${plan.meals.length} meals planned. ${outcomeInWords(plan)}`);
-      document.getElementById('outcome')?.focus();
-    } catch (error) {
-      if (stopper.signal.aborted) {
-        page.set({ planning: null });
-        page.announce('Planning was stopped. The last plan is still shown.');
-      } else if (error instanceof ServerRefusal) {
-        page.set({ planning: null, planErrors: error.errors, planFault: error.message });
-        page.alarm(error.message);
-        document.getElementById('error-summary')?.focus();
-      } else {
-        page.set({ planning: null, planFault: 'The plan could not be read.' });
-        throw error;
-      }
-    } finally {
-      clearInterval(clock);
-    }
+    const said = (plan: Plan) => `${plan.meals.length} meals planned. ${outcomeInWords(plan)}`;
+    const plan = await makePlan(page, { householdId: household.id, startsAt, days }, said);
+    if (plan !== null) document.getElementById('outcome')?.focus();
   }
 
   const planning = page.planning;

@@ -1,0 +1,50 @@
+/** Asking for a plan: progress with a stop button, the answer into the page's state, refusals where they belong. */
+import { ServerRefusal, type SolverProgress } from './api-client.ts';
+import type { Plan, PlanRequest } from './api-types.ts';
+import type { Page } from './page-state.ts';
+
+/** Seconds that the search for a plan may take. */
+export const PLAN_LIMIT_S = 20;
+
+/**
+ * Makes a plan and shows it; one at a time.
+ * @param said what is announced when it is there
+ * @returns the plan, or null where none was made: it was stopped, refused, or another was being made
+ */
+export async function makePlan(page: Page, request: PlanRequest, said: (plan: Plan) => string): Promise<Plan | null> {
+  if (page.planning !== null) return null;
+  const stopper = new AbortController();
+  const began = performance.now();
+  let latest: SolverProgress = { elapsedS: 0 };
+  const tick = (progress: Partial<SolverProgress>) => {
+    latest = { ...latest, ...progress, elapsedS: (performance.now() - began) / 1000 };
+    page.set({ planning: { progress: latest, limitS: PLAN_LIMIT_S, stop: () => stopper.abort() } });
+  };
+  page.set({ planErrors: [], planFault: null });
+  tick({});
+  page.announce('Planning…');
+  // The solver may be silent for a while; the seconds go on all the same.
+  const clock = setInterval(() => tick({}), 500);
+  try {
+    await page.household?.flush();
+    const plan = await page.api.ask<Plan>('/api/plans', { timeLimitS: PLAN_LIMIT_S, ...request }, stopper.signal, tick);
+    page.set({ plan, planning: null });
+    page.announce(said(plan));
+    return plan;
+  } catch (error) {
+    if (stopper.signal.aborted) {
+      page.set({ planning: null });
+      page.announce('Planning was stopped. The last plan is still shown.');
+    } else if (error instanceof ServerRefusal) {
+      page.set({ planning: null, planErrors: error.errors, planFault: error.message });
+      page.alarm(error.message);
+      document.getElementById('error-summary')?.focus();
+    } else {
+      page.set({ planning: null, planFault: 'The plan could not be read. Press the button again.' });
+      throw error;
+    }
+    return null;
+  } finally {
+    clearInterval(clock);
+  }
+}
