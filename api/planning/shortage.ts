@@ -192,7 +192,7 @@ function shortageOf(relaxation: Relaxation, amount: number, since: string): Shor
         from: since,
         amount,
         unit: 'sets',
-        text: `${figure(amount)} sets of kits short`,
+        text: `${figure(amount)} ${amount === 1 ? 'set' : 'sets'} of kits short`,
       };
     default:
       return {
@@ -213,7 +213,7 @@ function wayOut(row: Shortage): string {
     case 'water':
       return `${figure(row.amount)} L more water`;
     case 'food':
-      return `${figure(row.amount)} more sets of a kit that suits`;
+      return `${figure(row.amount)} more ${row.amount === 1 ? 'set' : 'sets'} of kits that suit`;
     case 'time':
       return 'One more fire a day, or more minutes outdoors';
   }
