@@ -446,9 +446,11 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       ],
       `boils ${kinds.treatment(treatment)}`,
     );
+    // On a stove of several burners a dish of the same fire does not follow on the water, but stands beside it.
+    const isWide = (week.lightings.find((one) => one.id === treatment.lightingId)?.burners ?? 1) > 1;
     for (const use of treatment.uses ?? []) {
       const elsewhere = (other: { lightingId: string | null; uses?: WeekUse[] }) =>
-        other.lightingId !== treatment.lightingId &&
+        (other.lightingId !== treatment.lightingId || (isWide && 'slotId' in other)) &&
         (other.uses ?? []).some((own) => own.resource === use.resource && own.period === use.period);
       const dishes = week.options.filter(elsewhere).map((option) => x.get(option.id) as number);
       const hot = week.hotWater.filter(elsewhere).map((task) => w.get(task.id) as number);

@@ -63,6 +63,22 @@ describe('a stove of two burners', () => {
     expect(onFire(one, 'hot-water').to <= onFire(one, 'lentil-soup').from).toBe(true);
   });
 
+  it('does not boil water beside the soup in the pot that holds the soup', async () => {
+    const made = await plan(
+      house(2, 240, {
+        vessels: [{ id: 'pot-5', kind: 'pot', capacityL: 5, material: 'aluminium', lid: 'snug' }],
+        water: water({
+          treatBy: 'boil',
+          lots: [
+            { id: 'cans', litres: 2, quality: 'safe', temperatureC: 10 },
+            { id: 'river', litres: 40, quality: 'treat', temperatureC: 8 },
+          ],
+        }),
+      }),
+    );
+    expect(made.tasks.length + made.cookings.length).toBeGreaterThan(0);
+  });
+
   it('is checked: two pots on a stove of one burner', async () => {
     const made = await plan(house(2, 70));
     for (const stove of made.resolved.household.stoves ?? []) stove.burners = 1;
