@@ -3,6 +3,7 @@ import { OpenAPIHono } from '@hono/zod-openapi';
 import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import { limitBody } from './body-limit.ts';
+import { oneAtATime } from './one-at-a-time.ts';
 import { problemBody, problemOf, problemResponse } from './problem.ts';
 import { bookingRoutes } from './routes/bookings.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
@@ -40,6 +41,7 @@ export type AppType = ReturnType<typeof createApp>;
 export function createApp(services: Services) {
   const app = new OpenAPIHono();
   const takePlace = solveQueue(QUEUE_PLACES, RETRY_AFTER_S);
+  const ledgerInTurn = oneAtATime();
   app.use('*', async (c, next) => {
     const refusal = refuseForeign(c.req.raw, services.allowedHosts);
     if (refusal === null) await next();
@@ -63,13 +65,13 @@ export function createApp(services: Services) {
     .route('/', dishOptionRoutes(services))
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
-    .route('/', stockRoutes(services))
+    .route('/', stockRoutes(services, ledgerInTurn))
     .route('/', startRoutes(services))
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))
     .route('/', planRoutes(services, takePlace))
     .route('/', calendarRoutes(services))
-    .route('/', bookingRoutes(services))
+    .route('/', bookingRoutes(services, ledgerInTurn))
     .route('/', emergencySheetRoutes())
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))

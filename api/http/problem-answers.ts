@@ -9,6 +9,10 @@ const fieldError = z.object({
   minimum: z.number().optional().meta({ unit: 'see the member `unit`' }),
   maximum: z.number().optional().meta({ unit: 'see the member `unit`' }),
   unit: z.string().optional(),
+  earliest: z.string().optional().meta({ description: 'Allowed range of a time or date.' }),
+  latest: z.string().optional(),
+  question: z.string().optional().meta({ description: 'What to look at before sending it again.' }),
+  likely: z.string().optional().meta({ description: 'The answer that is likely.' }),
 });
 
 export const problemSchema = z

@@ -36,6 +36,12 @@ export interface FieldError {
   minimum?: number;
   maximum?: number;
   unit?: string;
+  /** Allowed range of a time or date. */
+  earliest?: string;
+  latest?: string;
+  /** What to look at, and the answer that is likely. */
+  question?: string;
+  likely?: string;
 }
 
 export interface Problem {

@@ -2,6 +2,7 @@
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
 import type { Measurement } from '../cooking/measurements.ts';
+import type { Booking } from '../planning/booking-types.ts';
 import type { Plan, StockEntry } from '../planning/plan-types.ts';
 import type { DocumentStore } from './document-store.ts';
 import type { Collection } from './formats.ts';
@@ -13,6 +14,7 @@ export interface DocumentTypes {
   stock: StockEntry;
   plans: Plan;
   measurements: Measurement;
+  bookings: Booking;
 }
 
 /** A document with the revision that a later write must name. */

@@ -43,9 +43,9 @@ const appendRoute = createRoute({
   responses: { 201: answer(stockEntrySchema, 'Appended.'), ...WRITE_PROBLEMS, ...CONFLICT },
 });
 
-export function stockRoutes(services: Services) {
+/** @param inTurn shared with everything that appends to the ledger */
+export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtATime> = oneAtATime()) {
   const { store, newId } = services;
-  const inTurn = oneAtATime();
   const readEntries = async () => (await listDocuments(store, 'stock')).map((document) => document.body);
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {

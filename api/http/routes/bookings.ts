@@ -1,0 +1,127 @@
+/** Bookings of a plan: a list that only grows, and how things stand after it. */
+import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import type { Booking } from '../../planning/booking-types.ts';
+import { isMealBooking, standingBookings } from '../../planning/booking-types.ts';
+import { bookingFaults } from '../../planning/check-booking.ts';
+import type { StockEntry } from '../../planning/plan-types.ts';
+import { stateNow } from '../../planning/state-now.ts';
+import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { linesBack, linesOfMeal } from '../booking-ledger.ts';
+import { oneAtATime } from '../one-at-a-time.ts';
+import { bookingsOf, localNow } from '../plan-bookings.ts';
+import { jsonPointer, RefusedError } from '../problem.ts';
+import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { refuseInvalid } from '../refuse-invalid.ts';
+import { dateTime } from '../schema-values.ts';
+import { bookingSchema, newBookingSchema, type SentBooking, stateAnswer } from '../schemas-booking.ts';
+import type { Services } from '../services.ts';
+import { createDocument, readOrRefuse } from '../write-document.ts';
+import { z } from '../zod.ts';
+import { idParams } from './documents.ts';
+
+const listRoute = createRoute({
+  method: 'get',
+  path: '/api/plans/{id}/bookings',
+  summary: 'Everything that was booked, and how things stand: now, or at a moment of the plan',
+  request: { params: idParams, query: z.strictObject({ at: dateTime.optional() }) },
+  responses: {
+    200: answer(z.object({ items: z.array(bookingSchema), state: stateAnswer }), 'Oldest booking first.'),
+    ...FOUND_PROBLEMS,
+  },
+});
+
+const appendRoute = createRoute({
+  method: 'post',
+  path: '/api/plans/{id}/bookings',
+  summary: 'Book what happened; the id may be left to the server',
+  request: { params: idParams, body: jsonBody(newBookingSchema) },
+  responses: {
+    201: answer(z.object({ booking: bookingSchema, state: stateAnswer }), 'Booked, and how things stand then.'),
+    ...FOUND_PROBLEMS,
+    ...WRITE_PROBLEMS,
+    ...CONFLICT,
+  },
+});
+
+/** @param inTurn keeps what a write has read true until it is written; shared with everything that appends to the ledger */
+export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneAtATime> = oneAtATime()) {
+  const { store, newId, clock } = services;
+  return new OpenAPIHono()
+    .openapi(
+      listRoute,
+      async (c) => {
+        const { body: plan } = await readOrRefuse(services, 'plans', c.req.valid('param').id);
+        const items = await bookingsOf(store, plan.id);
+        const at = laterOf(c.req.valid('query').at ?? localNow(plan, clock.now()), plan.request.startsAt);
+        return c.json({ items, state: stateNow(plan, items, at) }, 200) as never;
+      },
+      refuseInvalid(listRoute),
+    )
+    .openapi(
+      appendRoute,
+      async (c) => {
+        const { body: plan } = await readOrRefuse(services, 'plans', c.req.valid('param').id);
+        const sent = c.req.valid('json') as SentBooking;
+        const booked = await inTurn(async () => {
+          const before = await bookingsOf(store, plan.id);
+          await completeLedger(before);
+          const nowMs = clock.now();
+          const booking = {
+            ...sent,
+            id: sent.id ?? newId(),
+            planId: plan.id,
+            bookedAt: new Date(nowMs).toISOString(),
+          } as Booking;
+          refuseFaulty(bookingFaults(plan, booking, before, localNow(plan, nowMs)));
+          if (isMealBooking(booking) && booking.kind !== 'meal-skipped') {
+            const ledger = (await listDocuments(store, 'stock')).map(({ body }) => body);
+            const taken = new Set(
+              standingBookings(before).flatMap((one) =>
+                isMealBooking(one) ? (one.stock ?? []).map((line) => line.note ?? '') : [],
+              ),
+            );
+            booking.stock = linesOfMeal(plan, booking, taken, ledger, newId);
+          }
+          const written = (await createDocument(services, 'bookings', booking)).body;
+          if (isMealBooking(written)) await appendLines(written.stock ?? []);
+          if (written.kind === 'undo') {
+            const undone = before.find((one) => one.id === written.bookingId);
+            if (undone !== undefined && isMealBooking(undone))
+              await appendLines(linesBack(undone.stock ?? [], written.at, newId));
+          }
+          return { booking: written, all: [...before, written] };
+        });
+        const at = laterOf(booked.booking.at, plan.request.startsAt);
+        const state = stateNow(plan, booked.all, at);
+        return c.json({ booking: booked.booking, state }, 201, {
+          location: `/api/plans/${plan.id}/bookings`,
+        }) as never;
+      },
+      refuseInvalid(appendRoute),
+    );
+
+  async function appendLines(lines: readonly StockEntry[]): Promise<void> {
+    for (const line of lines) await createDocument(services, 'stock', line);
+  }
+
+  /** Writes lines that a stop of the program left out between a booking and its lines. */
+  async function completeLedger(bookings: readonly Booking[]): Promise<void> {
+    for (const booking of standingBookings(bookings)) {
+      for (const line of isMealBooking(booking) ? (booking.stock ?? []) : [])
+        if ((await readDocument(store, 'stock', line.id)) === null) await createDocument(services, 'stock', line);
+    }
+  }
+}
+
+/** The later of two wall-clock times. */
+function laterOf(one: string, other: string): string {
+  return [one, other].sort()[1] as string;
+}
+
+function refuseFaulty(faults: ReturnType<typeof bookingFaults>): void {
+  const [first] = faults;
+  if (first === undefined) return;
+  const errors = faults.map(({ field, ...fault }) => ({ pointer: jsonPointer(field.split('/')), ...fault }));
+  const question = first.question === undefined ? '' : ` ${first.question}`;
+  throw new RefusedError('invalid-input', `${first.field}: ${first.detail}${question}`, { errors });
+}
