@@ -82,7 +82,7 @@ function StoveSection({ body, fields, add }: SectionProps) {
             ${needsLabel ? 'No row of the tables fits this stove: its power is needed.' : 'What stands here goes before the table; a boil test goes before both.'}
           </p>
           <div class="fields">
-            ${fields.number('Power at full flame', 'kW', [...path, 'powerKW'], { minimum: 0.05, maximum: 30, optional: needsLabel ? 'needed' : 'by type' })}
+            ${fields.number('Power at full flame', 'kW', [...path, 'powerKW'], { minimum: 0.05, maximum: 30, optional: needsLabel ? 'none' : 'by type' })}
             ${fields.number('Efficiency', 'share', [...path, 'efficiency'], { minimum: 0.02, maximum: 1, optional: 'by type' })}
             ${fields.number('One fill', 'ml', [...path, 'fillMl'], { minimum: 1, maximum: 5000, optional: 'by type' })}
             ${fields.number('One fill burns for', 'minutes', [...path, 'minutesPerFill'], { minimum: 1, maximum: 600, optional: 'by type' })}
