@@ -44,6 +44,8 @@ export interface AdvicePorts {
   clock: Clock;
   signal?: AbortSignal;
   onProgress?: (progress: SolveProgress) => void;
+  /** Lets a runtime answer others between two steps of laying out a week. */
+  pause?: () => Promise<void>;
 }
 
 /**
@@ -55,7 +57,7 @@ export interface AdvicePorts {
  * @throws SolveCancelledError; SolverBusyError
  */
 export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<Advice> {
-  const { solver, clock, signal } = ports;
+  const { solver, clock, signal, pause } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -69,24 +71,26 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
   const notWorkedOut: string[] = [];
 
   const bases = new Map<number, PreparedWeek>();
-  const baseOf = (length: number): PreparedWeek => {
-    const known = bases.get(length) ?? prepareWeek(input, length, calculations, true);
+  const layingOut = { open: true, pause, signal };
+  const baseOf = async (length: number): Promise<PreparedWeek> => {
+    const known = bases.get(length) ?? (await prepareWeek(input, length, calculations, layingOut));
     bases.set(length, known);
     return known;
   };
-  const weekOf = (change: AdviceChange | null, changed: PlanInput, length: number): PreparedWeek =>
+  const weekOf = async (change: AdviceChange | null, changed: PlanInput, length: number): Promise<PreparedWeek> =>
     change === null
       ? baseOf(length)
       : change.onlyAmounts
-        ? withAmountsOf(baseOf(length), changed)
-        : prepareWeek(changed, length, calculations, true);
-  const ask = async (week: PreparedWeek, demand: Demand): Promise<boolean | null> => {
+        ? withAmountsOf(await baseOf(length), changed)
+        : prepareWeek(changed, length, calculations, layingOut);
+  const ask = async (laidOut: Promise<PreparedWeek>, demand: Demand): Promise<boolean | null> => {
+    const week = await laidOut;
     if (week.situation.water.baseShort !== null) return false;
     if (leftS() < SHORTEST_S) return null;
     return (await canServe(week.model, { demand }, solver, within(LONGEST_QUESTION_S))).possible;
   };
 
-  const base = baseOf(days);
+  const base = await baseOf(days);
   const before = await figuresOf(base, solver, within(LONGEST_COMPARISON_S));
   const { changes, notApplicable } = adviceChanges(base);
   const nothing: Percentiles = { p10: 0, p50: 0, p90: 0 };
@@ -129,7 +133,7 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
     const sameWeek = change.kind === 'kit' && before.servingsShort < NO_SERVINGS && before.cold < NO_SERVINGS;
     const after = sameWeek
       ? before
-      : await figuresOf(weekOf(change, changed, days), solver, within(LONGEST_COMPARISON_S));
+      : await figuresOf(await weekOf(change, changed, days), solver, within(LONGEST_COMPARISON_S));
     if (after === null) {
       notWorkedOut.push(change.text);
       continue;
@@ -138,7 +142,7 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
     let daysGained: AdviceItem['daysGained'] = null;
     if (daysFed !== null && daysFedHot !== null) {
       const most = mostDaysByArithmetic(changed);
-      const weeks = new Map<number, PreparedWeek>();
+      const weeks = new Map<number, Promise<PreparedWeek>>();
       const changedWeek = (length: number) => {
         const known = weeks.get(length) ?? weekOf(change, changed, length);
         weeks.set(length, known);

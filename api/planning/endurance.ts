@@ -39,6 +39,8 @@ export interface EndurancePorts {
   clock: Clock;
   signal?: AbortSignal;
   onProgress?: (progress: SolveProgress) => void;
+  /** Lets a runtime answer others between two steps of laying out a week. */
+  pause?: () => Promise<void>;
 }
 
 /** A number of days and how sure it is. */
@@ -88,7 +90,7 @@ export interface Endurance {
  * @throws InvalidInputError when the request contradicts the household; SolveCancelledError; SolverBusyError
  */
 export async function findEndurance(input: EnduranceInput, ports: EndurancePorts): Promise<Endurance> {
-  const { solver, clock, signal } = ports;
+  const { solver, clock, signal, pause } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -99,9 +101,9 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
   const dateOf = (days: number) => addDays(startDate, days - 1);
   const notWorkedOut: string[] = [];
   const weeks = new Map<string, PreparedWeek>();
-  const weekOf = (days: number, open = false): PreparedWeek => {
+  const weekOf = async (days: number, open = false): Promise<PreparedWeek> => {
     const key = `${days} ${open}`;
-    const known = weeks.get(key) ?? prepareWeek(planInput, days, calculations, open);
+    const known = weeks.get(key) ?? (await prepareWeek(planInput, days, calculations, { open, pause, signal }));
     weeks.set(key, known);
     return known;
   };
@@ -118,7 +120,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     const key = `${days} ${demand}`;
     const known = answers.get(key);
     if (known !== undefined) return known;
-    const prepared = weekOf(days);
+    const prepared = await weekOf(days);
     const answer =
       prepared.situation.water.baseShort !== null
         ? { possible: false, extras: [], sets: [], counts: null }
@@ -162,7 +164,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
       if (timeS < 0.3) return { ...found, ...servedDays(days), noMorePossible: false };
       tell(`${demand}-plan`, days, found.atMost);
       const onDays = await placedOnDays(
-        weekOf(days),
+        await weekOf(days),
         demand,
         (await ask(days, demand)).counts,
         solver,
@@ -186,8 +188,8 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
   else fed = await confirmed(fed, 'fed', timeLimitS * PLAN_SHARE);
   if (fedHot.days > fed.days) fedHot = { ...fedHot, days: fed.days, lastDate: fed.lastDate };
 
-  const missingAt = (days: number, demand: Demand): Promise<Missing> =>
-    whatIsMissing(weekOf(days, true), demand, solver, leftS, signal);
+  const missingAt = async (days: number, demand: Demand): Promise<Missing> =>
+    whatIsMissing(await weekOf(days, true), demand, solver, leftS, signal);
   const ending = async (found: DaysServed, demand: Demand): Promise<EndOfDays | null> => {
     const days = found.days + 1;
     if (days > MOST_DAYS) return null;
@@ -195,7 +197,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     const missing = await missingAt(days, demand);
     if (missing.possible !== true) return { days, date: dateOf(days), ...missing };
     // Amounts would do, and yet no plan by days was found: single days do not allow it.
-    const hindrances = await whatHinders(weekOf(days), demand, solver, leftS, signal);
+    const hindrances = await whatHinders(await weekOf(days), demand, solver, leftS, signal);
     return { days, date: dateOf(days), ...missing, possible: found.noMorePossible ? false : null, text: hindrances };
   };
   const endsFed = fed.atMost > fed.days ? skipped('what ends the food') : await ending(fed, 'fed');
@@ -225,7 +227,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     if (leftS() < SHORTEST_POINT_S + days * LAYING_OUT_S_PER_DAY) continue;
     tell('curve', days, fed.days);
     const point = await pointOfCurve(
-      weekOf(days),
+      await weekOf(days),
       days,
       { fed: fed.days, fedHot: fedHot.days },
       solver,
@@ -242,9 +244,10 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
   if (fed.atMost > fed.days) skipped(`whether ${open(fed)} can be fed`);
   if (fedHot.atMost > fedHot.days) skipped(`whether ${open(fedHot)} can be fed hot`);
   const answer = { startsAt: input.request.startsAt, fed, fedHot, endsFed, endsFedHot, curve, reverse };
+  const { situation } = await weekOf(Math.max(1, fed.days));
   return {
     ...answer,
-    text: enduranceInWords(answer, weekOf(Math.max(1, fed.days)).situation.slots.length === 0),
+    text: enduranceInWords(answer, situation.slots.length === 0),
     notWorkedOut,
   };
 

@@ -100,6 +100,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
 
   const parts = planContents(situation, calendar, placed, calculations);
   const short: Shortage[] = [];
+  const layingOut = { pause: ports.pause, signal: ports.signal };
   let prepared: PreparedWeek | null = null;
   let waysOut: string[] = [];
   if (situation.water.baseShort !== null) {
@@ -152,7 +153,9 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       ...missedMeals.map((meal) => meal.id.slice(0, 10)),
       ...hotWaterMissing.map((day) => situation.days[day]?.date ?? ''),
     ].sort();
-    prepared = prepareWeek(input, request.days, calculations, true);
+    prepared = await prepareWeek(input, request.days, calculations, { open: true, ...layingOut }).catch(
+      unlessCancelled,
+    );
     const finding = await findShortages(
       prepared.week,
       dates[0] ?? request.startsAt.slice(0, 10),
@@ -194,8 +197,10 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     const leftS = timer(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE));
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
-    prepared ??= prepareWeek(input, request.days, calculations, true);
-    const why = await whyShort(input, prepared, demand, calculations, ports.solver, leftS, ports.signal).catch(
+    prepared ??= await prepareWeek(input, request.days, calculations, { open: true, ...layingOut }).catch(
+      unlessCancelled,
+    );
+    const why = await whyShort(input, prepared, demand, calculations, ports.solver, leftS, layingOut).catch(
       unlessCancelled,
     );
     conflict = why.conflict;

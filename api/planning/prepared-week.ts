@@ -1,9 +1,10 @@
 /** A week laid out for questions: situation, calendar and programme of a number of days, from what a plan rests on. */
 import type { Calculations } from '../cooking/calculations.ts';
 import type { PlanInput } from './make-plan.ts';
+import { SolveCancelledError } from './solve-week.ts';
 import type { WeekInstance } from './week-instance.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
-import { type WeekCalendar, weekCalendar } from './week-options.ts';
+import { type WeekCalendar, weekCalendarSteps } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 
 export interface PreparedWeek {
@@ -14,6 +15,17 @@ export interface PreparedWeek {
   model: WeekModel;
 }
 
+export interface LayingOut {
+  /**
+   * Also ways that the stores rule out: kits of which there are too few sets, fires without fuel. The limits are the true
+   * ones all the same, so that what is possible does not change, only what letting go of a limit shows.
+   */
+  open?: boolean;
+  /** Lets a runtime answer others between two meals. */
+  pause?: (() => Promise<void>) | undefined;
+  signal?: AbortSignal | undefined;
+}
+
 /** So little fuel that nothing is cooked with it, and yet the fires that it would feed are looked at, kg. */
 const TRACE_OF_FUEL = 1e-9;
 
@@ -22,15 +34,25 @@ const TRACE_OF_FUEL = 1e-9;
  * @param input what a plan would be made from
  * @param days 1 to 90, in the place of those of the request
  * @param calculations one memory for all weeks of a question: most methods come again
- * @param open also ways that the stores rule out: kits of which there are too few sets, fires without fuel. The limits
- *   are the true ones all the same, so that what is possible does not change, only what letting go of a limit shows.
- * @throws InvalidInputError when the request contradicts the household
+ * @throws InvalidInputError when the request contradicts the household; SolveCancelledError
  */
-export function prepareWeek(input: PlanInput, days: number, calculations: Calculations, open = false): PreparedWeek {
+export async function prepareWeek(
+  input: PlanInput,
+  days: number,
+  calculations: Calculations,
+  { open = false, pause, signal }: LayingOut = {},
+): Promise<PreparedWeek> {
   const request = { ...input.request, days };
   const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
   const seen = open ? withOpenStores(situation) : situation;
-  const calendar = weekCalendar(seen, request, calculations);
+  const steps = weekCalendarSteps(seen, request, calculations);
+  let step = steps.next();
+  while (step.done !== true) {
+    await pause?.();
+    if (signal?.aborted === true) throw new SolveCancelledError();
+    step = steps.next();
+  }
+  const calendar = step.value;
   const week = open ? withStoresOf(calendar.week, situation) : calendar.week;
   return { days, situation: seen, calendar, week, model: weekModel(week) };
 }

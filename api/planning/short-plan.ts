@@ -4,7 +4,7 @@ import { type Conflict, conflictsWithFacts, type Fact, findConflicts } from './c
 import { mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import type { PlanInput } from './make-plan.ts';
 import type { Shortage } from './plan-types.ts';
-import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
+import { type LayingOut, type PreparedWeek, prepareWeek } from './prepared-week.ts';
 import { canServe, type Demand } from './serve-question.ts';
 import type { Solver } from './solver.ts';
 import type { WeekSituation } from './week-situation.ts';
@@ -33,8 +33,9 @@ export async function whyShort(
   calculations: Calculations,
   solver: Solver,
   leftS: () => number,
-  signal?: AbortSignal,
+  layingOut: Pick<LayingOut, 'pause' | 'signal'>,
 ): Promise<WhyShort> {
+  const { signal } = layingOut;
   const finding = await findConflicts(prepared, demand, solver, leftS, signal);
   const conflicts = conflictsWithFacts(finding, demand);
   let low = 0;
@@ -44,7 +45,7 @@ export async function whyShort(
     const days = high - low > 4 ? Math.floor((low + 2 * high) / 3) : high - 1;
     if (leftS() < days * LAYING_OUT_S_PER_DAY)
       return { conflict: orNull(conflicts), facts: finding.facts, daysServed: null };
-    const { model } = prepareWeek(input, days, calculations);
+    const { model } = await prepareWeek(input, days, calculations, layingOut);
     const timeLimitS = Math.max(0.1, Math.min(LONGEST_QUESTION_S, leftS()));
     const options = signal === undefined ? { timeLimitS } : { timeLimitS, signal };
     const { possible } = await canServe(model, { demand }, solver, options);

@@ -31,6 +31,8 @@ export interface TradeOffPorts {
   clock: Clock;
   signal?: AbortSignal;
   onProgress?: (progress: SolveProgress) => void;
+  /** Lets a runtime answer others between two steps of laying out a week. */
+  pause?: () => Promise<void>;
 }
 
 /**
@@ -43,7 +45,7 @@ export interface TradeOffPorts {
  * @throws SolveCancelledError; SolverBusyError
  */
 export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Promise<TradeOff> {
-  const { solver, clock, signal } = ports;
+  const { solver, clock, signal, pause } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -53,7 +55,7 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     ...(signal === undefined ? {} : { signal }),
   });
   const { days } = input.request;
-  const prepared = prepareWeek(input, days, createCalculations());
+  const prepared = await prepareWeek(input, days, createCalculations(), { pause, signal });
   const wanted = prepared.week.slots.filter((slot) => slot.hotWanted).length;
   const notWorkedOut: string[] = [];
   const notes = [

@@ -70,13 +70,13 @@ const BARE_SETS: Sets = [
 ];
 
 describe('the list of changes', () => {
-  const changesFor = (document: HouseholdDocument, sets: Sets) => {
+  const changesFor = async (document: HouseholdDocument, sets: Sets) => {
     const input = inputOf(document, sets, 2);
-    return { input, ...adviceChanges(prepareWeek(input, 2, createCalculations(), true)) };
+    return { input, ...adviceChanges(await prepareWeek(input, 2, createCalculations(), { open: true })) };
   };
 
-  it('offers a bare household everything that was asked for', () => {
-    const { changes, notApplicable } = changesFor(BARE, BARE_SETS);
+  it('offers a bare household everything that was asked for', async () => {
+    const { changes, notApplicable } = await changesFor(BARE, BARE_SETS);
     expect(changes.map(({ id }) => id)).toEqual([
       'water-10-l',
       'fuel-propane',
@@ -100,8 +100,8 @@ describe('the list of changes', () => {
     expect(text).toMatch(/15 % moisture instead of 28 %/);
   });
 
-  it('says why something is not tried', () => {
-    const { changes, notApplicable } = changesFor(household({ stoves: [] }), [[RICE, 2]]);
+  it('says why something is not tried', async () => {
+    const { changes, notApplicable } = await changesFor(household({ stoves: [] }), [[RICE, 2]]);
     const why = Object.fromEntries(notApplicable.map(({ id, text }) => [id, text]));
     expect(why.lid).toBe('Every pot has a lid that fits.');
     expect(why['pressure-cooker']).toMatch(/flame that can be turned down/);
@@ -111,17 +111,17 @@ describe('the list of changes', () => {
     expect(changes.map(({ id }) => id)).not.toContain('pressure-cooker');
   });
 
-  it('a thin box is thickened, a measured one is not', () => {
+  it('a thin box is thickened, a measured one is not', async () => {
     const box = { id: 'box', fits: ['pot-5'], materialId: 'eps' as const, thicknessMm: 40 };
-    const ids = (own: HouseholdDocument) => changesFor(own, BARE_SETS).changes.map(({ id }) => id);
-    expect(ids(household({ boxes: [box] }))).toContain('box-thicker');
-    expect(ids(household({ boxes: [{ ...box, thicknessMm: 100 }] }))).not.toContain('box-thicker');
+    const ids = async (own: HouseholdDocument) => (await changesFor(own, BARE_SETS)).changes.map(({ id }) => id);
+    expect(await ids(household({ boxes: [box] }))).toContain('box-thicker');
+    expect(await ids(household({ boxes: [{ ...box, thicknessMm: 100 }] }))).not.toContain('box-thicker');
     const reading = { hours: 4, temperatureC: 78 };
-    expect(ids(household({ boxes: [{ ...box, reading }] }))).not.toContain('box-thicker');
+    expect(await ids(household({ boxes: [{ ...box, reading }] }))).not.toContain('box-thicker');
   });
 
-  it('each is a pure change: the household and the stock stay as they were', () => {
-    const { input, changes } = changesFor(BARE, BARE_SETS);
+  it('each is a pure change: the household and the stock stay as they were', async () => {
+    const { input, changes } = await changesFor(BARE, BARE_SETS);
     const before = JSON.stringify(input);
     for (const change of changes) {
       const changed = change.apply(input);
@@ -132,15 +132,15 @@ describe('the list of changes', () => {
   });
 
   it('an amount more is the same week as one laid out anew', async () => {
-    const { input, changes } = changesFor(household({ fuels: propane(0.03) }), [
+    const { input, changes } = await changesFor(household({ fuels: propane(0.03) }), [
       [RICE, 2],
       [LENTIL_SOUP, 1],
     ]);
-    const base = prepareWeek(input, 4, createCalculations(), true);
+    const base = await prepareWeek(input, 4, createCalculations(), { open: true });
     for (const change of changes.filter(({ onlyAmounts }) => onlyAmounts)) {
       const changed = change.apply(input);
       const quick = withAmountsOf(base, changed);
-      const anew = prepareWeek(changed, 4, createCalculations(), true);
+      const anew = await prepareWeek(changed, 4, createCalculations(), { open: true });
       expect(quick.week.sets, change.id).toEqual(anew.week.sets);
       expect(quick.week.safeWaterByDay, change.id).toEqual(anew.week.safeWaterByDay);
       expect(quick.week.fuelByDay, change.id).toEqual(anew.week.fuelByDay);

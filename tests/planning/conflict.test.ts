@@ -31,7 +31,12 @@ beforeAll(async () => {
 
 type Sets = [kit: Kit, sets: number][];
 
-function openWeek(document: HouseholdDocument, sets: Sets, days: number, own: Partial<PlanRequest> = {}): PreparedWeek {
+function openWeek(
+  document: HouseholdDocument,
+  sets: Sets,
+  days: number,
+  own: Partial<PlanRequest> = {},
+): Promise<PreparedWeek> {
   return prepareWeek(
     {
       request: { householdId: document.id, startsAt: START, days, ...own },
@@ -41,7 +46,7 @@ function openWeek(document: HouseholdDocument, sets: Sets, days: number, own: Pa
     },
     days,
     createCalculations(),
-    true,
+    { open: true },
   );
 }
 
@@ -101,7 +106,7 @@ const TIGHT: [name: string, document: HouseholdDocument, sets: Sets, days: numbe
 
 describe('an irreducible conflict', () => {
   it.each(TIGHT)('%s', async (_name, document, sets, days, demand, limits) => {
-    const week = openWeek(document, sets, days);
+    const week = await openWeek(document, sets, days);
     const { conflicts, facts, complete } = await conflictsOf(week, demand);
     expect(facts).toEqual([]);
     expect(complete).toBe(true);
@@ -126,8 +131,8 @@ describe('an irreducible conflict', () => {
     for (const member of members) expect(await ask([...others, member])).toBe(true);
   });
 
-  it('every limit of the small household is found in its programme, and no row belongs to two', () => {
-    const { model } = openWeek(
+  it('every limit of the small household is found in its programme, and no row belongs to two', async () => {
+    const { model } = await openWeek(
       household({ meals: [BREAKFAST, MIDDAY, EVENING] }),
       [
         [RICE, 2],
@@ -156,14 +161,14 @@ describe('an irreducible conflict', () => {
   });
 
   it('conflicts that share nothing are listed one after the other, water of people first', async () => {
-    const week = openWeek(household({ water: cans(12) }), [[RICE, 1]], 2);
+    const week = await openWeek(household({ water: cans(12) }), [[RICE, 1]], 2);
     const { conflicts } = await conflictsOf(week, 'fed');
     expect(conflicts.map(({ limits }) => limits.map(({ limit }) => limit))).toEqual([['water'], ['sets']]);
     expect(conflicts[0]?.limits[0]?.wayOut).toMatch(/L more water, or plan 1 day$/);
   });
 
   it('is empty where everybody can be fed', async () => {
-    const week = openWeek(household(), [[RICE, 2]], 2);
+    const week = await openWeek(household(), [[RICE, 2]], 2);
     expect(await conflictsOf(week, 'fed')).toEqual({ conflicts: [], facts: [], complete: true });
   });
 });
@@ -193,7 +198,7 @@ describe('what is missing altogether', () => {
 
   it('all food past its date is told from no food', async () => {
     const sets: Sets = [[RICE, 2]];
-    const week = prepareWeek(
+    const week = await prepareWeek(
       {
         request: { householdId: 'brook-cottage', startsAt: START, days: 1 },
         household: household(),
@@ -202,7 +207,7 @@ describe('what is missing altogether', () => {
       },
       1,
       createCalculations(),
-      true,
+      { open: true },
     );
     const { facts } = await conflictsOf(week, 'fed');
     expect(facts[0]?.text).toMatch(/past its use-by date .* 2026-11-01/);

@@ -286,6 +286,34 @@ describe('the curve', () => {
   });
 });
 
+describe('long work', () => {
+  const input = {
+    request: { householdId: 'brook-cottage', startsAt: START },
+    household: household(),
+    kits: [RICE],
+    stock: stockOf([[RICE, 3]]),
+  };
+
+  it('lets others be answered while weeks are laid out, and tells how far it is', async () => {
+    let pauses = 0;
+    const told: string[] = [];
+    const pause = async () => {
+      pauses += 1;
+    };
+    const clock = { now: () => performance.now() };
+    await findEndurance(input, { solver, clock, pause, onProgress: ({ aim }) => told.push(aim) });
+    expect(pauses).toBeGreaterThan(3);
+    expect(new Set(told)).toEqual(new Set(['fed', 'fed-hot-plan', 'fed-end', 'curve']));
+  });
+
+  it('ends when whoever asked has gone', async () => {
+    const gone = new AbortController();
+    gone.abort();
+    const asked = findEndurance(input, { solver, clock: { now: () => performance.now() }, signal: gone.signal });
+    await expect(asked).rejects.toThrow('solving was cancelled');
+  });
+});
+
 describe('what cannot be', () => {
   it('where amounts would do and single days do not, says what would', async () => {
     // Two hot meals at once a day and one pot: it keeps the midday meal in the box while the evening one is due.

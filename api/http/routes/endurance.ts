@@ -36,6 +36,7 @@ export function enduranceRoutes(services: Services, takePlace: () => QueueTicket
             clock: services.clock,
             signal,
             ...(onProgress === undefined ? {} : { onProgress }),
+            ...(services.pause === undefined ? {} : { pause: services.pause }),
           },
         );
       if (wantsEvents(c)) return answerWithProgress(c, services, request, place, 'endurance', find) as never;

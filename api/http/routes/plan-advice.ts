@@ -40,6 +40,7 @@ export function planAdviceRoutes(services: Services, takePlace: () => QueueTicke
     clock: services.clock,
     signal,
     ...(onProgress === undefined ? {} : { onProgress }),
+    ...(services.pause === undefined ? {} : { pause: services.pause }),
   });
   /** What the plan was made from, with the time that this question may take in the place of the plan's own. */
   const inputOf = async (id: string, timeLimitS: number | undefined): Promise<PlanInput> => {
