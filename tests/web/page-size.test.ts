@@ -8,7 +8,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /** The bar that the project sets itself: a page that is there at once, even over a poor link. */
 const LIMIT_BYTES = 60_000;
-/** What comes later, when a derivation is first opened: the words of some 200 quantities. */
+/** Each part that comes later, when it is first asked for, as the words of some 200 quantities of derivations. */
 const LATER_LIMIT_BYTES = 8_000;
 
 it('script and style that the page starts with are together under 60 kB after gzip', async () => {
@@ -37,6 +37,6 @@ it('script and style that the page starts with are together under 60 kB after gz
     files.push({ name, content: readFileSync(`${root}web/public/${name}`) });
   const bytes = files.reduce((sum, { content }) => sum + gzipSync(content).length, 0);
   expect(bytes).toBeLessThan(LIMIT_BYTES);
-  expect(later).toHaveLength(1);
-  expect(later.reduce((sum, code) => sum + gzipSync(code).length, 0)).toBeLessThan(LATER_LIMIT_BYTES);
+  expect(later.length).toBeGreaterThan(0);
+  for (const code of later) expect(gzipSync(code).length).toBeLessThan(LATER_LIMIT_BYTES);
 });
