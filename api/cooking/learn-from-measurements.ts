@@ -146,9 +146,10 @@ export function withLearned(household: ResolvedHousehold, learned: Learned): Res
 }
 
 /**
- * The factors of tested lots for one dish, as `DishStorage` has them: of each part the oldest lot in use. A dish has one
- * age for all its parts; where a tested lot has another, its factor is brought to that age.
- * @param lots in use, oldest first
+ * The factors of tested lots for one dish, as `DishStorage` has them, brought to the one age that a dish has for all its
+ * parts. A dish may be cooked from any lot in use: of several of one part the slowest counts, and a quick one shortens
+ * nothing while a lot that was not tested may be slower.
+ * @param lots in use
  * @param storage the age of the dish
  * @param storageOfLot what a lot has been through by then
  */
@@ -158,24 +159,27 @@ export function measuredLotsOf(
   storage: Storage,
   storageOfLot: (lot: FoodLot) => Storage,
 ): { measuredLots: Record<string, Percentiles> } | Record<never, never> {
-  const oldest = new Map<string, string>();
-  for (const lot of lots) {
-    const part = `${lot.kitId}/${lot.partId}`;
-    if (!oldest.has(part)) oldest.set(part, lot.packedOn);
+  const slowest = new Map<string, Percentiles>();
+  const tested = learned.lots.filter((lot) => lot.minutesFactor.records.length > 0);
+  for (const { kitId, partId, foodId } of tested) {
+    const key = `${partId}/${foodId}`;
+    if (slowest.has(key)) continue;
+    const packings = new Set(
+      lots.filter((lot) => lot.kitId === kitId && lot.partId === partId).map(({ packedOn }) => packedOn),
+    );
+    let found: Percentiles | null = null;
+    let untested = 0;
+    for (const packedOn of packings) {
+      const lot: FoodLot = { kitId, partId, packedOn, foodId };
+      const aged = ageFactor(foodId, storageOfLot(lot)) / ageFactor(foodId, storage);
+      const now = tested.find((one) => lotId(one) === lotId(lot))?.minutesFactor.now;
+      if (now === undefined) untested = Math.max(untested, aged);
+      else if (found === null || aged * now.p50 > found.p50)
+        found = { p10: aged * now.p10, p50: aged * now.p50, p90: aged * now.p90 };
+    }
+    if (found !== null && found.p50 >= untested) slowest.set(key, found);
   }
-  const tested = learned.lots.filter(
-    (lot) => lot.minutesFactor.records.length > 0 && oldest.get(`${lot.kitId}/${lot.partId}`) === lot.packedOn,
-  );
-  if (tested.length === 0) return {};
-  return {
-    measuredLots: Object.fromEntries(
-      tested.map((lot) => {
-        const { p10, p50, p90 } = lot.minutesFactor.now;
-        const aged = ageFactor(lot.foodId, storageOfLot(lot)) / ageFactor(lot.foodId, storage);
-        return [`${lot.partId}/${lot.foodId}`, { p10: aged * p10, p50: aged * p50, p90: aged * p90 }];
-      }),
-    ),
-  };
+  return slowest.size === 0 ? {} : { measuredLots: Object.fromEntries(slowest) };
 }
 
 /** How much longer a food softens for its age; grains do not harden in store. */

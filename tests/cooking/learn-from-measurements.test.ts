@@ -384,6 +384,24 @@ describe('tests of a lot', () => {
     expect(at(older) / at(storage)).toBeLessThan(1.02);
   });
 
+  it('a quick lot shortens nothing while a lot of the same part may be slower; of several tested ones the slowest counts', () => {
+    const newer = { ...LOT, packedOn: '2024-11-01' };
+    const newest = { ...LOT, packedOn: '2025-11-01' };
+    const factorsOf = (records: Measurement[], lots: (typeof newer)[]) =>
+      measuredLotsOf(learn(records), lots, storage, () => storage);
+    const minutesOf = (packedOn: string, softAfterMinutes: number) =>
+      note({ id: packedOn, packedOn: packedOn as typeof LOT.packedOn, softAfterMinutes });
+    const quick = minutesOf(LOT.packedOn, 110);
+    const slow = minutesOf(newer.packedOn, 230);
+    const alone = factorsOf([quick], [LOT as never]) as { measuredLots: Record<string, Percentiles> };
+    expect(alone.measuredLots['beans/kidney-bean']?.p50).toBeLessThan(0.9);
+    expect(factorsOf([quick], [LOT as never, newer])).toEqual({});
+    const slowAlone = factorsOf([slow], [newer]);
+    expect(factorsOf([quick, slow], [LOT as never, newer])).toEqual(slowAlone);
+    // What is slower than the table is reckoned with, tested or not.
+    expect(factorsOf([quick, slow], [LOT as never, newer, newest])).toEqual(slowAlone);
+  });
+
   it('a quick lot shortens no rule of safety', () => {
     const question = lotTestQuestion(note(), storage, 1200);
     const needed = answerCookTime(question).lectin;
