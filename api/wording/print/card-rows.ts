@@ -34,6 +34,22 @@ const JOINS: readonly { before: Action; after: Action; minutes: number }[] = [
   { before: 'serve', after: 'serve', minutes: 0 },
 ];
 
+/**
+ * What may join besides where a day would not fit its page: the later step then has its time in the row. What waits for a
+ * time of its own (a box, a drain, the end of a long boil) never does.
+ */
+const RUN_IN_JOINS: typeof JOINS = [
+  { before: 'light', after: 'put-on', minutes: 15 },
+  { before: 'light', after: 'heat-water', minutes: 15 },
+  { before: 'light', after: 'treat-water', minutes: 15 },
+  { before: 'put-on', after: 'boil', minutes: 60 },
+  { before: 'drain', after: 'put-on', minutes: 15 },
+  { before: 'boil', after: 'take-off', minutes: 15 },
+  { before: 'add', after: 'take-off', minutes: 15 },
+  { before: 'shut-off', after: 'serve', minutes: 45 },
+  { before: 'release-pressure', after: 'serve', minutes: 45 },
+];
+
 /** The steps that take bags from a shelf. */
 const TAKES_BAGS: ReadonlySet<Action> = new Set(['soak', 'put-on', 'rehydrate', 'serve']);
 
@@ -41,8 +57,10 @@ const TAKES_BAGS: ReadonlySet<Action> = new Set(['soak', 'put-on', 'rehydrate', 
  * The rows of one card.
  * @param plan the plan of the steps: its cookings say from which packing the bags are
  * @param steps the steps of one card in time order
+ * @param runIn whether a put-on and its boil, and the like, share a row too
  */
-export function rowsOf(plan: Plan, steps: readonly ScheduleStep[]): RowSteps[] {
+export function rowsOf(plan: Plan, steps: readonly ScheduleStep[], runIn = false): RowSteps[] {
+  const rules = runIn ? [...JOINS, ...RUN_IN_JOINS] : JOINS;
   const rows: RowSteps[] = [];
   const fetched = new Set<string>();
   for (const step of steps) {
@@ -56,7 +74,7 @@ export function rowsOf(plan: Plan, steps: readonly ScheduleStep[]): RowSteps[] {
         ? packedText(cooking, step.quantities.length)
         : null;
     if (packed !== null && cooking !== undefined) fetched.add(cooking.id);
-    if (row !== undefined && before !== undefined && joins(before, step)) {
+    if (row !== undefined && before !== undefined && joins(rules, before, step)) {
       row.steps.push(step);
       row.packed ??= packed;
     } else rows.push({ steps: [step], packed });
@@ -70,8 +88,8 @@ function standsElsewhere(step: ScheduleStep): boolean {
   return step.action === 'throw-away' && step.meal !== null;
 }
 
-function joins(before: ScheduleStep, after: ScheduleStep): boolean {
-  return JOINS.some(
+function joins(rules: typeof JOINS, before: ScheduleStep, after: ScheduleStep): boolean {
+  return rules.some(
     (rule) =>
       rule.before === before.action &&
       rule.after === after.action &&

@@ -24,6 +24,9 @@ const GAPS_MM = 1;
 /** Large type meets longer words at the ends of its lines. */
 const LARGE_GAPS_MM = 9;
 
+/** A row may span the second: the first row does not decide on widths. */
+const COLUMNS = '<colgroup><col class="time"><col class="tick"><col></colgroup>';
+
 /** The date of the card on which a step stands. */
 export function cardDate(step: Pick<ScheduleStep, 'at'>): string {
   return dateOf(addMinutes(step.at, -NIGHT_ENDS_HOUR * 60));
@@ -72,23 +75,20 @@ export function dayCards(
   metrics: SheetMetrics,
 ): string[] {
   const steps = plan.schedule.filter((step) => cardDate(step) === date);
-  const seen = new Set<string>();
-  const rows = rowsOf(plan, steps).map((row, index) => {
-    const shows = (step: ScheduleStep): boolean => {
-      if (step.ifNot === null || seen.has(step.ifNot)) return false;
-      seen.add(step.ifNot);
-      return metrics.type !== 'compact' || CRITICAL.has(step.action);
-    };
-    const first = row.steps[0] as ScheduleStep;
-    return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, shows) };
-  });
   const text = cardText(plan, date, steps, system, metrics);
   const headMm = heightMm(1, metrics.headingPt) + 1;
   const frameMm = headMm + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM);
-  const packed = intoPages(rows, frameMm, text, false);
-  const parted = intoPages(rows, frameMm, text, true);
-  // Parted at the pauses where that costs no page more.
-  const pages = parted.length <= packed.length ? parted : packed;
+  const layOut = (runIn: boolean) => {
+    const rows = cardRows(plan, date, steps, system, metrics, runIn);
+    const packed = intoPages(rows, frameMm, text, false);
+    const parted = intoPages(rows, frameMm, text, true);
+    // Parted at the pauses where that costs no page more.
+    return parted.length <= packed.length ? parted : packed;
+  };
+  const apart = layOut(false);
+  const runIn = apart.length > 1 ? layOut(true) : apart;
+  // Steps of several times share rows only where that saves a page.
+  const pages = runIn.length < apart.length ? runIn : apart;
 
   const name = dayName(date);
   return pages.map((page, index) => {
@@ -97,12 +97,32 @@ export function dayCards(
     const body =
       page.length === 0
         ? '<p class="small">Nothing to do by the clock today.</p>'
-        : `<table class="steps"><tbody>${page.map((row) => row.html).join('')}</tbody></table>`;
+        : `<table class="steps">${COLUMNS}<tbody>${page.map((row) => row.html).join('')}</tbody></table>`;
     return (
       `<section class="card"><header class="card-head"><h2>${name}${part}</h2>` +
       `<p class="page-of">${escapeHtml(dateText(date))}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
       `${index === 0 ? text.top : ''}${body}${last ? text.bottom : ''}</section>`
     );
+  });
+}
+
+function cardRows(
+  plan: Plan,
+  date: string,
+  steps: readonly ScheduleStep[],
+  system: UnitSystem,
+  metrics: SheetMetrics,
+  runIn: boolean,
+): { html: string; heightMm: number; block: string }[] {
+  const seen = new Set<string>();
+  return rowsOf(plan, steps, runIn).map((row, index) => {
+    const shows = (step: ScheduleStep): boolean => {
+      if (step.ifNot === null || seen.has(step.ifNot)) return false;
+      seen.add(step.ifNot);
+      return metrics.type !== 'compact' || CRITICAL.has(step.action);
+    };
+    const first = row.steps[0] as ScheduleStep;
+    return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, shows, runIn) };
   });
 }
 
@@ -182,10 +202,10 @@ function cardText(
         linesOf(`Expect ${row.expect}`, expectMm - 2.6, metrics.smallPt),
         linesOf(`New plan below ${row.replanBelow}`, belowMm - 2.6, metrics.smallPt),
       );
-      rowsMm += heightMm(lines, metrics.smallPt) + 1.4;
+      rowsMm += heightMm(lines, metrics.smallPt) + 0.6;
     }
     const nowLines = linesOf(`Now first: ${now}`, nowMm - 2.2, metrics.actionPt);
-    topMm += Math.max(rowsMm, heightMm(nowLines, metrics.actionPt) + 1.4) + 1.2;
+    topMm += Math.max(rowsMm, heightMm(nowLines, metrics.actionPt) + 0.6) + 1.2;
   } else if (first !== undefined) {
     const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
     addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, `Now first: ${line}`, metrics.actionPt, 1.2);
@@ -221,7 +241,7 @@ function dangerLines(plan: Plan, date: string): string[] {
   const cookings = plan.cookings.filter((cooking) => dateOf(cooking.startsAt) === date);
   const fires = plan.lightings.filter((lighting) => dateOf(lighting.at) === date);
   if (fires.some((lighting) => lighting.outdoors)) {
-    lines.push('Fumes: flames outdoors only, 6\u00a0m (20\u00a0ft) from doors, windows. Carbon monoxide kills unseen.');
+    lines.push('Fumes: flames outdoors, 6\u00a0m (20\u00a0ft) from doors, windows. Carbon monoxide kills unseen.');
   }
   if (fires.length > 0) {
     lines.push('Scalds: children 1\u00a0m (3\u00a0ft) away. No boiling pot over ice or steps.');
@@ -238,7 +258,7 @@ function dangerLines(plan: Plan, date: string): string[] {
     lines.push('Pressure cooker: opened under pressure, it sprays boiling food.');
   }
   if (fires.some((lighting) => lighting.fuelId.includes('alcohol') || lighting.fuelId.endsWith('ethanol'))) {
-    lines.push('Alcohol: an unseen flame burns you. Refill only a cold burner.');
+    lines.push('Alcohol: unseen flames burn. Refill it cold.');
   }
   return lines;
 }
@@ -258,5 +278,5 @@ function noFireLine(plan: Plan, date: string): string {
   );
   return kit === undefined
     ? 'No-fire meal of the day: none in store. Keep tins, bread, nuts or dried fruit ready.'
-    : `No-fire meal of the day: ${inSentence(kit.name)}. It takes the place of a cooked meal.`;
+    : `No-fire meal of the day: ${inSentence(kit.name)}, in place of a cooked one.`;
 }

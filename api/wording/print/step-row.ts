@@ -1,7 +1,7 @@
 /** Steps as a row of a card: time, tick box, actions, quantities, and the line for when it goes wrong. */
 import type { ScheduleStep } from '../../planning/plan-types.ts';
-import type { Rounding } from '../numbers.ts';
-import { clockOnSheetOf } from '../times.ts';
+import { NBSP, type Rounding } from '../numbers.ts';
+import { clockOnSheetOf, minutesBetween } from '../times.ts';
 import { inSystem, quantityText, type UnitSystem } from '../units.ts';
 import type { RowSteps } from './card-rows.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
@@ -97,6 +97,15 @@ function boldConditions(ifNot: string): string {
   return escapeHtml(ifNot).replace(/(^|\. )(If (?:[^:.]|:\d|\.\d)*:)/g, '$1<b>$2</b>');
 }
 
+/** Steps so near to the first of their row are done with it. */
+const SAME_TIME_MINUTES = 6;
+
+/** The column of the tick box, and the box with its gap where it stands below the time, mm; as in `web/public/print.css`. */
+const TICK_COLUMN_MM = 8;
+const TICK_BELOW_MM = 8.1;
+/** The line height of times over that of words. */
+const TIME_LINE = 1.1 / 1.25;
+
 /** By how much bold type is wider, share (from the eye, held by the page count in a browser). */
 const BOLD_WIDER = 0.06;
 
@@ -108,6 +117,8 @@ export interface StepRow {
 /**
  * One row.
  * @param date the sheet's date, `YYYY-MM-DD`
+ * @param runIn whether steps of several times share rows; then the tick box may stand below the time, where that leaves
+ *   the words room for a line less
  * @param shows whether the "if not" line of a step stands here: not where the card has it already
  */
 export function stepRow(
@@ -117,8 +128,10 @@ export function stepRow(
   system: UnitSystem,
   metrics: SheetMetrics,
   shows: (step: ScheduleStep) => boolean,
+  runIn = false,
 ): StepRow {
   const said: string[] = [];
+  const first = row.steps[0] as ScheduleStep;
   const parts = rowTexts(row.steps).map(({ step, text: worded }) => {
     const listed = cardWords(step, system);
     const words = listed.map((one) =>
@@ -130,28 +143,41 @@ export function stepRow(
     const text = inSystem(worded, system);
     if (step.ifNot !== null && step.ifNot !== '' && shows(step)) said.push(inSystem(step.ifNot, system));
     said.length = new Set(said).size;
+    // A step that comes well after the first of its row says when.
+    const at = minutesBetween(first.at, step.at) > SAME_TIME_MINUTES ? clockOnSheetOf(date, step.at) : '';
     return {
-      plain: [text, words.map((one) => `${one.figures} ${one.what}`).join('; ')].filter((one) => one !== '').join(' '),
+      plain:
+        [at === '' ? text : `${at}${NBSP}${text}`, words.map((one) => `${one.figures} ${one.what}`.trim()).join('; ')]
+          .filter((one) => one !== '')
+          .join(' ') + (words.length > 0 ? '.' : ''),
       boldLength: words.reduce((sum, one) => sum + one.figures.length, 0),
       html:
-        `<span class="text">${escapeHtml(text)}</span>` +
+        `${at === '' ? '' : `<b>${escapeHtml(at)}</b>${NBSP}`}<span class="text">${escapeHtml(text)}</span>` +
         `${quantities === '' ? '' : ` <span class="quantities">${quantities}.</span>`}`,
     };
   });
   const packed = row.packed === null ? '' : row.packed;
-  const plain = [...parts.map((part) => `${part.plain}.`), packed].join(' ');
   const ifNot = said.join(' ');
-  const width = PAGE_WIDTH_MM - metrics.leadMm - 2.2;
+  const plain = [...parts.map((part) => part.plain), packed].filter((one) => one !== '').join(' ');
   // Figures are bold: a good twentieth wider.
   const boldShare = parts.reduce((sum, part) => sum + part.boldLength, 0) / plain.length;
-  const doLines = linesOf(plain, width * (1 - BOLD_WIDER * boldShare), metrics.actionPt);
-  const ifNotLines = ifNot === '' ? 0 : linesOf(ifNot, width * 0.98, metrics.smallPt);
-  const content = heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1;
-  const first = row.steps[0] as ScheduleStep;
+  const wordsMm = (widthMm: number): number => {
+    const doLines = linesOf(plain, widthMm * (1 - BOLD_WIDER * boldShare), metrics.actionPt);
+    const ifNotLines = ifNot === '' ? 0 : linesOf(ifNot, widthMm * 0.98, metrics.smallPt);
+    return heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1;
+  };
+  const width = PAGE_WIDTH_MM - metrics.leadMm - 2.2;
+  const besideMm = Math.max(metrics.rowMm, wordsMm(width));
+  const belowMm = Math.max(heightMm(1, metrics.timePt) * TIME_LINE + TICK_BELOW_MM, wordsMm(width + TICK_COLUMN_MM));
+  const below = runIn && belowMm < besideMm;
+  const time = escapeHtml(clockOnSheetOf(date, first.at));
+  const tick = `<span class="tick-box"><span class="hidden">step ${number} done</span></span>`;
+  const lead = below
+    ? `<td class="time">${time}${tick}</td><td class="do" colspan="2">`
+    : `<td class="time">${time}</td><td class="tick">${tick}</td><td class="do">`;
   const html =
-    `<tr class="step ${first.action}"><td class="time">${escapeHtml(clockOnSheetOf(date, first.at))}</td>` +
-    `<td class="tick"><span class="tick-box"><span class="hidden">step ${number} done</span></span></td>` +
-    `<td class="do">${parts.map((part) => part.html).join(' ')}${packed === '' ? '' : ` <span class="packed">${escapeHtml(packed)}</span>`}` +
+    `<tr class="step ${first.action}">${lead}` +
+    `${parts.map((part) => part.html).join(' ')}${packed === '' ? '' : ` <span class="packed">${escapeHtml(packed)}</span>`}` +
     `${ifNot === '' ? '' : `<span class="if-not">${boldConditions(ifNot)}</span>`}</td></tr>`;
-  return { html, heightMm: Math.max(metrics.rowMm, content) + 0.1 };
+  return { html, heightMm: (below ? belowMm : besideMm) + 0.1 };
 }

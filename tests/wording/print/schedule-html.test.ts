@@ -6,7 +6,7 @@ import { dayCards } from '../../../api/wording/print/day-card.ts';
 import { escapeHtml, linesOf } from '../../../api/wording/print/html.ts';
 import { scheduleHtml } from '../../../api/wording/print/schedule-html.ts';
 import { sheetMetrics } from '../../../api/wording/print/sheet-type.ts';
-import { stepLine } from '../../../api/wording/print/step-row.ts';
+import { stepLine, stepRow } from '../../../api/wording/print/step-row.ts';
 import { MEASURE_WATER } from '../../../api/wording/schedule-meals.ts';
 import { addMinutes } from '../../../api/wording/times.ts';
 import { planFixture } from '../plan-fixture.ts';
@@ -116,6 +116,21 @@ describe('the rows of a card', () => {
     expect(all).toEqual([...all].sort());
     for (const { steps: joined } of rows) {
       for (const step of joined) expect(step.at <= addMinutes(joined[0]?.at ?? '', 6)).toBe(true);
+    }
+  });
+
+  it('run on where a page is too short: every step is there, those of another time with their time', () => {
+    const close = rowsOf(plan, steps, true);
+    expect(close.flatMap((row) => row.steps)).toEqual(rows.flatMap((row) => row.steps));
+    expect(close.length).toBeLessThan(rows.length);
+    const metrics = sheetMetrics('normal');
+    for (const row of close) {
+      const { html: text } = stepRow(row, '2026-12-06', 1, 'metric', metrics, () => true, true);
+      for (const step of row.steps) {
+        if (step.at > addMinutes(row.steps[0]?.at ?? '', 6)) expect(text).toContain(`<b>${step.at.slice(11)}</b>`);
+      }
+      // A box, a soak and a drain wait for a time of their own: they begin their row.
+      for (const step of row.steps.slice(1)) expect(['soak', 'drain', 'unbox']).not.toContain(step.action);
     }
   });
 
