@@ -2,12 +2,13 @@
 import { render } from 'preact';
 import { useEffect, useReducer, useRef } from 'preact/hooks';
 import { createApiClient, ServerRefusal } from './api-client.ts';
-import type { HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
+import type { Kit, StockEntry, StockLot } from './api-types.ts';
 import { CautionsBlock } from './components/cautions.ts';
 import { DerivationPanel } from './components/derivation.ts';
+import { Later } from './components/later.ts';
+import { openHousehold } from './household-choice.ts';
 import { html } from './html.ts';
-import { type NamedRow, type Page, PageContext, type PageState, type PlanSummary, type Theme } from './page-state.ts';
-import { openSavedDocument } from './saved-document.ts';
+import { type NamedRow, type Page, PageContext, type PageState, type Theme } from './page-state.ts';
 import { NumbersView } from './views/numbers.ts';
 import { PlanView } from './views/plan.ts';
 import { SetUpView } from './views/set-up.ts';
@@ -15,6 +16,7 @@ import { StoresView } from './views/stores.ts';
 
 const VIEWS = [
   ['plan', 'Plan'],
+  ['tonight', 'Now'],
   ['stores', 'Stores'],
   ['set-up', 'Set-up'],
   ['numbers', 'Numbers'],
@@ -76,27 +78,10 @@ function worksOf(body: Record<string, unknown>): PageState['tables']['works'] {
   );
 }
 
-async function loadHousehold(page: Page) {
-  const { body } = await page.api.get<{ items: { id: string }[] }>('/api/households');
-  const wanted = page.storage.getItem('household');
-  const id = body.items.find((item) => item.id === wanted)?.id ?? body.items[0]?.id;
-  if (id === undefined) {
-    page.set({ loadFault: 'No household is stored yet.' });
-    return;
-  }
-  const household = await openSavedDocument<HouseholdDocument>(page.api, `/api/households/${id}`, page.storage, () =>
-    page.redraw(),
-  );
-  page.set({ household, loadFault: null });
-}
-
-async function loadLatestPlan(page: Page) {
-  const { body } = await page.api.get<{ items: PlanSummary[] }>('/api/plans');
-  const newest = [...body.items].sort((a, b) => String(b.createdAt ?? '').localeCompare(String(a.createdAt ?? '')))[0];
-  if (newest === undefined) return;
-  const plan = (await page.api.get<Plan>(`/api/plans/${newest.id}`)).body;
-  page.set({ plan });
-}
+const LAZY = {
+  'first-minutes': () => import('./views/first-minutes.ts').then((part) => part.FirstMinutesView),
+  tonight: () => import('./views/tonight.ts').then((part) => part.TonightView),
+};
 
 function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   const [, redraw] = useReducer((count: number) => count + 1, 0);
@@ -128,7 +113,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
       scrollTo(0, 0);
     };
     addEventListener('hashchange', onHash);
-    const steps = [loadHousehold(page), page.reloadStores(), loadLatestPlan(page), loadTables(page)];
+    const steps = [openHousehold(page), page.reloadStores(), loadTables(page)];
     void Promise.allSettled(steps).then((outcomes) => {
       const failed = outcomes.find((outcome) => outcome.status === 'rejected');
       if (failed === undefined) return;
@@ -142,7 +127,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   }, []);
 
   const view = page.route.split('/')[0] ?? 'plan';
-  const name = VIEWS.find(([id]) => id === view)?.[1] ?? 'Plan';
+  const name = view === 'first-minutes' ? 'First minutes' : (VIEWS.find(([id]) => id === view)?.[1] ?? 'Plan');
   useEffect(() => {
     document.title = `${page.planErrors.length > 0 && view === 'plan' ? 'Error: ' : ''}${name} · Outage kitchen`;
   }, [name, view, page.planErrors]);
@@ -184,13 +169,15 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     </header>
     <main id="main" tabindex="-1">
       ${
-        view === 'stores'
-          ? html`<${StoresView} />`
-          : view === 'set-up'
-            ? html`<${SetUpView} />`
-            : view === 'numbers'
-              ? html`<${NumbersView} />`
-              : html`<${PlanView} />`
+        view === 'tonight' || view === 'first-minutes'
+          ? html`<${Later} key=${view} load=${LAZY[view]} props=${{}} />`
+          : view === 'stores'
+            ? html`<${StoresView} />`
+            : view === 'set-up'
+              ? html`<${SetUpView} />`
+              : view === 'numbers'
+                ? html`<${NumbersView} />`
+                : html`<${PlanView} />`
       }
     </main>
     <footer>
@@ -221,6 +208,7 @@ function start() {
     route: routeOf(location.hash, 'plan'),
     tables: { foods: [], fuels: [], stoveTypes: [], materials: [], works: {} },
     household: null,
+    households: [],
     loadFault: null,
     kits: [],
     stock: { items: [], totals: [] },

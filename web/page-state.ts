@@ -58,6 +58,8 @@ export interface PageState {
   route: string;
   tables: Tables;
   household: SavedDocument<HouseholdDocument> | null;
+  /** All that are stored, in short. */
+  households: { id: string; name: string; placeIds: string[] }[];
   /** Why there is no household to show. */
   loadFault: string | null;
   kits: Kit[];

@@ -5,6 +5,7 @@ import type { Plan } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
 import { WorkProgress } from '../components/long-work.ts';
 import { dayInWords, nextAfternoon } from '../dates.ts';
+import { hasOnlySample } from '../household-choice.ts';
 import { html } from '../html.ts';
 import { makePlan } from '../make-plan.ts';
 import { say } from '../measures.ts';
@@ -39,7 +40,7 @@ export function PlanView() {
   const planning = page.planning;
   return html`
     <h1>Plan</h1>
-    ${page.loadFault === null ? null : html`<p class="notice">${page.loadFault} <a href="#/set-up">Open the set-up</a></p>`}
+    <${OwnHouseholdOffer} />
     <${ErrorSummary} title="The week was not planned" errors=${page.planErrors} />
     ${page.planFault !== null && page.planErrors.length === 0 ? html`<p class="notice">${page.planFault}</p>` : null}
     <form
@@ -97,6 +98,15 @@ export function PlanView() {
     <${EnduranceSection} startsAt=${page.plan?.request.startsAt ?? startsAt} />
     ${page.plan === null ? null : html`<${AfterPlan} plan=${page.plan} />`}
   `;
+}
+
+/** Whoever has told nothing yet is shown where to begin. */
+function OwnHouseholdOffer() {
+  const page = usePage();
+  if (page.loadFault !== null)
+    return html`<p class="notice">${page.loadFault} <a href="#/first-minutes">Say what you have, in two short screens</a></p>`;
+  if (page.household === null || !hasOnlySample(page)) return null;
+  return html`<p class="offer">This is an invented household to try things with. <a class="button" href="#/first-minutes">Begin with your own</a></p>`;
 }
 
 function Empty() {

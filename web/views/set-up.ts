@@ -2,9 +2,10 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { BoilingPointAnswer } from '../api-types.ts';
 import { fieldsOf } from '../components/bound-fields.ts';
-import { ErrorSummary } from '../components/fields.ts';
+import { ChoiceField, ErrorSummary } from '../components/fields.ts';
 import { SaveLine } from '../components/save-line.ts';
 import { type DocumentPath, withItem } from '../document-paths.ts';
+import { showHousehold } from '../household-choice.ts';
 import { html } from '../html.ts';
 import { say, unitOf } from '../measures.ts';
 import {
@@ -37,6 +38,7 @@ export function SetUpView() {
   const props: SectionProps = { body, fields, add };
   return html`
     <h1>Set-up</h1>
+    <${HouseholdChoice} id=${body.id} />
     <${SaveLine} document=${saved} />
     <${ErrorSummary} title="These values were not accepted" errors=${errors} />
     <p class="hint">An empty field marked “default” uses the value beside it. Numbers may be typed as 1.5, 1,5 or 1/2.</p>
@@ -53,24 +55,33 @@ export function SetUpView() {
 
 function NoHousehold() {
   const page = usePage();
-  const [fault, setFault] = useState('');
-  const start = async () => {
-    const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-    try {
-      await page.api.create('/api/households/home', {
-        id: 'home',
-        name: 'Our household',
-        places: [{ id: 'home', name: 'Home', timeZone, elevationM: 0 }],
-        people: [{ label: 'A', ageGroup: 'adult' }],
-      });
-      location.reload();
-    } catch (error) {
-      setFault((error as Error).message);
-    }
-  };
   return html`<p>${page.loadFault}</p>
-    <button type="button" class="main-button" onClick=${start}>Start a household</button>
-    <p class="wrong">${fault}</p>`;
+    <p>The set-up holds where you are, who eats, what there is to cook with, fuel and water. Two short screens ask for what matters first.</p>
+    <a class="button main-button" href="#/first-minutes">Begin a household</a>`;
+}
+
+/** Which of several households the page shows, and the way to one more. */
+function HouseholdChoice({ id }: { id: string }) {
+  const page = usePage();
+  return html`<div class="fields">
+    ${
+      page.households.length < 2
+        ? null
+        : html`<${ChoiceField}
+            label="Household shown"
+            value=${id}
+            options=${page.households.map((one) => [one.id, one.name])}
+            onValue=${(chosen: string | undefined) => {
+              if (chosen === undefined || chosen === id) return;
+              showHousehold(page, chosen).then(
+                () => page.announce('Another household is shown.'),
+                (error: Error) => page.alarm(error.message),
+              );
+            }}
+          />`
+    }
+    <div class="row-end"><a class="button" href="#/first-minutes">Begin another household</a></div>
+  </div>`;
 }
 
 function BoilingEcho({ elevationM }: { elevationM: number }) {

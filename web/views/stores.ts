@@ -34,8 +34,10 @@ export function setsInLot(kit: Kit, lots: readonly StockLot[]): number {
 /** The lots of a kit by packing date and place, oldest first. */
 function lotsOf(page: Page, kit: Kit): { key: string; packedOn: string; placeId: string; lots: StockLot[] }[] {
   const groups = new Map<string, StockLot[]>();
+  const places = page.household?.state().body.places.map((place) => place.id);
   for (const lot of page.stock.totals) {
-    if (lot.kitId !== kit.id) continue;
+    // What lies at the places of another household is not this one's.
+    if (lot.kitId !== kit.id || !(places?.includes(lot.placeId) ?? true)) continue;
     const key = `${lot.packedOn} ${lot.placeId}`;
     groups.set(key, [...(groups.get(key) ?? []), lot]);
   }
@@ -100,7 +102,7 @@ function KitList() {
           </div>`
     }
     <p class="hint">A set is all parts of a kit once. What is in store is the sum of what was packed, counted and taken.</p>
-    ${page.kits.length === 0 ? html`<p>No kits are stored yet.</p>` : null}
+    ${page.kits.length === 0 ? html`<p>No kits are stored yet. A kit is the recipe of one dish that is packed dry; add one, or <a href="#/first-minutes">begin with ready-made ones</a>.</p>` : null}
     <ul class="kit-list">
       ${[...page.kits]
         .sort((a, b) => a.name.localeCompare(b.name))

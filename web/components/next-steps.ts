@@ -1,0 +1,50 @@
+/** What is to be done next, in large type, and lists of steps by the clock. */
+import { useEffect, useState } from 'preact/hooks';
+import { inSystem } from '../../api/wording/units.ts';
+import type { Plan, ScheduleStep } from '../api-types.ts';
+import { clockOf, clockOn, dayInWords, wallClock } from '../dates.ts';
+import { html } from '../html.ts';
+import { usePage } from '../page-state.ts';
+import { nextSteps, standingOf, untilInWords } from '../plan-clock.ts';
+
+const EVERY_MS = 20_000;
+
+/** The wall clock of this device, `YYYY-MM-DDTHH:MM`, kept up to date. */
+export function useNow(): string {
+  const [now, setNow] = useState(() => wallClock(new Date()));
+  useEffect(() => {
+    const timer = setInterval(() => setNow(wallClock(new Date())), EVERY_MS);
+    return () => clearInterval(timer);
+  }, []);
+  return now;
+}
+
+/** The next action of a plan, or that it has not begun or is over. */
+export function NextAction({ plan, now }: { plan: Plan; now: string }) {
+  const standing = standingOf(plan, now);
+  const steps = standing === 'not-begun' ? nextSteps(plan, plan.request.startsAt) : nextSteps(plan, now);
+  const [first] = steps;
+  if (standing === 'over' || first === undefined) {
+    return html`<p class="next-when">This plan is over. Plan again from what is left in the stores.</p>`;
+  }
+  return html`<p class="next-when">
+      <span class="clock">${clockOf(first.at)}</span>
+      ${first.at.slice(0, 10) === now.slice(0, 10) ? '' : `${dayInWords(first.at)}, `}${untilInWords(first.at, now)}
+    </p>
+    <ul class="next-steps">${steps.map((step) => html`<li key=${step.id}><${StepText} step=${step} /></li>`)}</ul>`;
+}
+
+/** What to do, what to do if it cannot be done, and who does it; figures in the wanted units first. */
+export function StepText({ step }: { step: ScheduleStep }) {
+  const { units } = usePage();
+  return html`<span>${inSystem(step.text, units)}${
+    step.ifNot === null ? null : html`<span class="if-not">If not: ${inSystem(step.ifNot, units)}</span>`
+  }</span>`;
+}
+
+/** Steps by the clock; the day is said where it is another than `day`. */
+export function StepList({ steps, day }: { steps: readonly ScheduleStep[]; day: string }) {
+  return html`<ol class="steps">
+    ${steps.map((step) => html`<li key=${step.id}><span class="clock">${clockOn(step.at, day)}</span><${StepText} step=${step} /></li>`)}
+  </ol>`;
+}
