@@ -292,7 +292,9 @@ export function adviceChanges(base: PreparedWeek): AdviceChanges {
       already: false,
       apply: (to) => ({ ...to, stock: [...to.stock, ...oneMoreSet(to, kit.id, placeId)] }),
     });
-  return { changes, notApplicable };
+  // What could be had comes before what is there already: where time ends the list, it ends there.
+  const ordered = [...changes.filter(({ already }) => !already), ...changes.filter(({ already }) => already)];
+  return { changes: ordered, notApplicable };
 }
 
 function equipment(

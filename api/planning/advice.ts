@@ -16,7 +16,15 @@ import { weekAmounts } from './week-amounts.ts';
 const DEFAULT_TIME_LIMIT_S = 20;
 /** One question over counts, and one comparison, get this long at most, s. */
 const LONGEST_QUESTION_S = 3;
-const LONGEST_COMPARISON_S = 5;
+const LONGEST_COMPARISON_S = 3;
+/** What must be proven before one week is said to serve more than another. */
+const SERVICE_AIMS: ReadonlySet<string> = new Set([
+  'safe-water',
+  'night-feeds',
+  'feed-everyone',
+  'energy',
+  'hot-meals',
+]);
 /** Nothing is begun with less than this left, s. */
 const SHORTEST_S = 0.3;
 
@@ -91,7 +99,11 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
   };
 
   const base = await baseOf(days);
-  const before = await figuresOf(base, solver, within(LONGEST_COMPARISON_S));
+  // Food energy comes before hot meals in a plan; where that takes too long to prove, weeks are compared without it.
+  const withEnergy = await figuresOf(base, solver, within(LONGEST_COMPARISON_S), []);
+  const leftOut = withEnergy?.proven === false ? ['energy'] : [];
+  const before =
+    leftOut.length === 0 ? withEnergy : await figuresOf(base, solver, within(LONGEST_COMPARISON_S), leftOut);
   const { changes, notApplicable } = adviceChanges(base);
   const nothing: Percentiles = { p10: 0, p50: 0, p90: 0 };
   const answer: Advice = {
@@ -133,8 +145,9 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
     const sameWeek = change.kind === 'kit' && before.servingsShort < NO_SERVINGS && before.cold < NO_SERVINGS;
     const after = sameWeek
       ? before
-      : await figuresOf(await weekOf(change, changed, days), solver, within(LONGEST_COMPARISON_S));
-    if (after === null) {
+      : await figuresOf(await weekOf(change, changed, days), solver, within(LONGEST_COMPARISON_S), leftOut);
+    // What was not proven might have come out better: nothing is said of it.
+    if (after === null || (before.proven && !after.proven)) {
       notWorkedOut.push(change.text);
       continue;
     }
@@ -212,19 +225,21 @@ async function figuresOf(
   prepared: PreparedWeek,
   solver: Solver,
   options: { timeLimitS: number; signal?: AbortSignal },
-): Promise<Figures | null> {
+  leftOut: readonly string[],
+): Promise<(Figures & { proven: boolean }) | null> {
   const { model } = prepared;
   if (model.programme.columnNames.length === 0) return null;
-  const counts = await countsOf(
-    { ...model, aims: model.aims.filter(({ name }) => name !== 'variety-then-tending') },
-    solver,
-    options,
-  );
+  const aims = model.aims
+    .filter(({ name }) => name !== 'variety-then-tending' && !leftOut.includes(name))
+    // Weeks are compared: what is within the tolerance of a plan would look like a saving.
+    .map((own) => (own.name.startsWith('scarcest-') ? { ...own, absoluteGap: 1e-4, relativeGap: 5e-4 } : own));
+  const counts = await countsOf({ ...model, aims }, solver, options);
   if (counts === null) return null;
   const { servingsShort, servingsCold, daysWithoutHotWater, fuelMJ, fuel, cookL } = weekAmounts(prepared, counts);
   const share = counts.aims.find(({ name }) => name === 'scarcest-largest-share')?.value ?? 0;
   const shareOf = scarcestOf(prepared, fuel, cookL);
-  return { servingsShort, cold: servingsCold, daysWithoutHotWater, share, shareOf, fuelMJ, fuel, cookL };
+  const proven = counts.aims.filter(({ name }) => SERVICE_AIMS.has(name)).every((own) => own.closed);
+  return { servingsShort, cold: servingsCold, daysWithoutHotWater, share, shareOf, fuelMJ, fuel, cookL, proven };
 }
 
 /** The fuel of which the largest share is used, or water. */
