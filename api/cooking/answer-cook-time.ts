@@ -214,7 +214,8 @@ export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & 
     soakHoursNeeded: coolSoakHours(q),
     firstWater: q.firstWater,
     hydrationMinutes,
-    minutesToSoft: minutes.p50,
+    // Without a soak softness is the measure of a safe boil: the minutes of the table stay the least.
+    minutesToSoft: minutes.p50 / Math.min(1, measuredLot?.value ?? 1),
   });
   return {
     temperatureC: pot.temperatureC,

@@ -235,12 +235,13 @@ function addLectin(
   }
   judge();
   const water = q.measuredLot === undefined ? 'hydrationAtPot' : 'hydrationAtPot / measuredLot * max(1, measuredLot)';
+  const soft = `(softeningAtPot + hydrationAtPot)${q.measuredLot === undefined ? '' : ' / min(1, measuredLot)'}`;
   const untilSoft = !(enough && q.soak?.discardWater === true) && q.firstWater === 'poured-away';
   list.computed(
     'boilMinutesNeeded',
     lectin.boilMinutesNeeded,
     'min',
-    untilSoft ? `max(${water} + lectinBoil, softeningAtPot + hydrationAtPot)` : `${water} + lectinBoil`,
+    untilSoft ? `max(${water} + lectinBoil, ${soft})` : `${water} + lectinBoil`,
     rule.minutesAt100C.source,
     true,
   );

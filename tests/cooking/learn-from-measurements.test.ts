@@ -408,6 +408,12 @@ describe('tests of a lot', () => {
     const quick = answerCookTime({ ...question, measuredLot: { p10: 0.2, p50: 0.25, p90: 0.3 } });
     expect(quick.minutes.p50).toBeLessThan(0.3 * answerCookTime(question).minutes.p50);
     expect(quick.lectin.boilMinutesNeeded).toBe(needed.boilMinutesNeeded);
+    // Unsoaked, first water poured away: until soft by the table, whatever the lot has shown.
+    const { soak: _soak, ...unsoaked } = question;
+    const poured = { ...unsoaked, firstWater: 'poured-away' as const };
+    const quickUnsoaked = answerCookTime({ ...poured, measuredLot: { p10: 0.2, p50: 0.25, p90: 0.3 } });
+    expect(quickUnsoaked.lectin.verdict).toBe('safe');
+    expect(quickUnsoaked.lectin.boilMinutesNeeded).toBeCloseTo(answerCookTime(poured).lectin.boilMinutesNeeded, 9);
     const slow = answerCookTime({
       ...lotTestQuestion(note({ soak: { hours: 6, waterC: 20 } }), storage, 1200),
       measuredLot: { p10: 2, p50: 2.5, p90: 3 },
