@@ -3,6 +3,8 @@
  * shows them in full, the paper in short.
  */
 
+import { NBSP } from './numbers.ts';
+
 export interface Caution {
   id: string;
   title: string;
@@ -91,11 +93,17 @@ export function cautionsForSheet(uses: {
   kidneyFamily: boolean;
   liquidFuel: boolean;
 }): Caution[] {
-  return cautionsForPage().filter((caution) => {
+  const cautions = cautionsForPage().map((caution) => ({ ...caution, short: keepUnits(caution.short) }));
+  return cautions.filter((caution) => {
     if (caution.id === 'pressure-cooker') return uses.pressureCooker;
     if (caution.id === 'beans') return uses.kidneyFamily;
     if (caution.id === 'refuelling') return uses.flame && uses.liquidFuel;
     if (caution.id === 'carbon-monoxide' || caution.id === 'fire') return uses.flame;
     return true;
   });
+}
+
+/** Puts a non-breaking space between each number and its unit. */
+function keepUnits(text: string): string {
+  return text.replace(/(\d) (m|ft|h|°[CF])(?![a-z])/g, `$1${NBSP}$2`);
 }

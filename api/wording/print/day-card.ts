@@ -43,7 +43,7 @@ function blockOf(local: string): string {
 }
 
 /** The steps whose "if not" stands on the compact sheet too. */
-const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
+export const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
   'boil',
   'box',
   'drain',
@@ -264,7 +264,7 @@ function dangerLines(plan: Plan, date: string): string[] {
 }
 
 /** A meal that needs no fire, for when there is none. */
-function noFireLine(plan: Plan, date: string): string {
+export function noFireLine(plan: Plan, date: string): string {
   const today = plan.cookings.find(
     (cooking) =>
       cooking.method.finish === 'no-heat' &&

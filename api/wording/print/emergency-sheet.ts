@@ -241,10 +241,7 @@ function boxWords(figures: EmergencyFigures, system: UnitSystem): string {
 function cautionList(system: UnitSystem): string {
   const items = cautionsForSheet({ flame: true, pressureCooker: false, kidneyFamily: false, liquidFuel: true })
     .filter(({ id }) => CAUTIONS.includes(id))
-    .map(
-      ({ title, short }) =>
-        `<b>${escapeHtml(title)}:</b> ${escapeHtml(inSystem(short.replace(/(\d) (m|ft|°[CF])/g, `$1${NBSP}$2`), system))}`,
-    );
+    .map(({ title, short }) => `<b>${escapeHtml(title)}:</b> ${escapeHtml(inSystem(short, system))}`);
   return paragraph(`${items.join(' ')} ${escapeHtml(DEFER_LINE)}`);
 }
 

@@ -3,11 +3,11 @@ import { findFood } from '../../cooking/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { causeWords } from '../cause-names.ts';
-import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
+import { type Caution, cautionsForSheet, DEFER_LINE } from '../cautions.ts';
 import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
-import type { UnitSystem } from '../units.ts';
+import { inSystem, type UnitSystem } from '../units.ts';
 import { readyLines } from './balance-lines.ts';
 import { cardDate } from './day-card.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
@@ -33,7 +33,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
   const last = [
     boxBlock('Assumed', assumptionLines(plan, system), metrics),
     allergenBlock(plan, metrics),
-    cautionBlock(plan, metrics),
+    cautionBlock(plan, system, metrics),
   ];
   // What ends first is worth a line, but never a further page.
   const plain = onPages([...first, ...last], metrics);
@@ -183,12 +183,18 @@ function listBlock(title: string, first: string, lines: string[], metrics: Sheet
   };
 }
 
-function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
-  if (plan.short.length === 0) return null;
+/** What is missing and what helps, at most six lines. */
+export function shortLines(plan: Plan): string[] {
+  if (plan.short.length === 0) return [];
   const lines = [...plan.short.map((one) => one.text), ...plan.waysOut.map((way) => `Way out: ${way}`)];
   const shown = lines.slice(0, 6);
   if (lines.length > shown.length) shown.push(`${lines.length - shown.length} more on the page of the plan.`);
-  return listBlock('Short', 'what is missing, since when, what helps.', shown, metrics);
+  return shown;
+}
+
+function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
+  const lines = shortLines(plan);
+  return lines.length === 0 ? null : listBlock('Short', 'what is missing, since when, what helps.', lines, metrics);
 }
 
 function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
@@ -222,8 +228,9 @@ function lineBlock(title: string, text: string, metrics: SheetMetrics): Block {
   };
 }
 
-function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
-  const cautions = cautionsForSheet({
+/** The cautions that belong on this plan's paper. */
+export function planCautions(plan: Plan): Caution[] {
+  return cautionsForSheet({
     flame: plan.lightings.length > 0,
     pressureCooker: plan.cookings.some((cooking) => cooking.method.gaugeKPa !== null),
     kidneyFamily: plan.resolved.kits.some(
@@ -233,6 +240,10 @@ function cautionBlock(plan: Plan, metrics: SheetMetrics): Block {
     ),
     liquidFuel: plan.lightings.some((lighting) => SPIRITS.has(lighting.fuelId)),
   });
+}
+
+function cautionBlock(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Block {
+  const cautions = planCautions(plan).map((one) => ({ ...one, short: inSystem(one.short, system) }));
   const lines = cautions.map((caution) => `${caution.title}: ${caution.short} [${caution.source}]`);
   const items = cautions.map(
     (caution) =>

@@ -1,7 +1,8 @@
-/** The printed schedule: one HTML document, an overview and one card a day, without script or inline style. */
+/** The printed schedule: one HTML document, an overview and one card a day (compact: four pages), without script or style. */
 import type { Plan } from '../../planning/plan-types.ts';
 import { addDays, dateOf } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
+import { compactSheets } from './compact-sheets.ts';
 import { cardDate, dayCards } from './day-card.ts';
 import { escapeHtml } from './html.ts';
 import { overviewSheets } from './overview-sheet.ts';
@@ -18,12 +19,16 @@ export function scheduleHtml(plan: Plan, options: { units: UnitSystem; type: She
   const start = dateOf(plan.request.startsAt);
   const dates = new Set(Array.from({ length: plan.request.days }, (_, day) => addDays(start, day)));
   for (const step of plan.schedule) dates.add(cardDate(step));
-  const sheets = [
-    ...overviewSheets(plan, options.units, metrics),
-    ...[...dates]
-      .sort()
-      .flatMap((date, index) => dayCards(plan, date, Math.min(index + 1, plan.request.days), options.units, metrics)),
-  ];
+  const days = [...dates].sort();
+  const sheets =
+    options.type === 'compact'
+      ? compactSheets(plan, days, options.units, metrics)
+      : [
+          ...overviewSheets(plan, options.units, metrics),
+          ...days.flatMap((date, index) =>
+            dayCards(plan, date, Math.min(index + 1, plan.request.days), options.units, metrics),
+          ),
+        ];
   const made = `Plan ${plan.id.slice(0, 8)}, made ${plan.createdAt.slice(0, 16).replace('T', ' ')}, program ${plan.versions.program}, tables ${plan.versions.tables}.`;
   const id = plan.id.slice(0, 8);
   const body = sheets

@@ -93,7 +93,7 @@ function rowTexts(steps: readonly ScheduleStep[]): { step: ScheduleStep; text: s
 }
 
 /** "If no flame:" in bold, what to do then in plain type. */
-function boldConditions(ifNot: string): string {
+export function boldConditions(ifNot: string): string {
   return escapeHtml(ifNot).replace(/(^|\. )(If (?:[^:.]|:\d|\.\d)*:)/g, '$1<b>$2</b>');
 }
 
@@ -114,6 +114,72 @@ export interface StepRow {
   heightMm: number;
 }
 
+export interface RowWords {
+  /** The steps with their quantities, as markup. */
+  html: string;
+  /** The same without markup, to measure. */
+  plain: string;
+  /** Share of `plain` that is bold. */
+  boldShare: number;
+  /** What to do when it goes wrong; empty where the card has it already. */
+  ifNot: string;
+}
+
+/**
+ * The words of one row.
+ * @param date the sheet's date, `YYYY-MM-DD`
+ * @param shows whether the "if not" line of a step stands here: not where the card has it already
+ */
+export function rowWords(
+  row: RowSteps,
+  date: string,
+  system: UnitSystem,
+  shows: (step: ScheduleStep) => boolean,
+): RowWords {
+  const said: string[] = [];
+  let saidAt = (row.steps[0] as ScheduleStep).at;
+  const parts = rowTexts(row.steps).map(({ step, text: worded }) => {
+    const listed = cardWords(step, system);
+    const words = listed.map((one) =>
+      listed.length === 1 && step.text.includes(one.what) ? { ...one, what: '' } : one,
+    );
+    const quantities = words
+      .map((one) => `<b>${escapeHtml(one.figures)}</b>${one.what === '' ? '' : ` ${escapeHtml(one.what)}`}`)
+      .join('; ');
+    const text = inSystem(worded, system);
+    if (step.ifNot !== null && step.ifNot !== '' && shows(step)) said.push(inSystem(step.ifNot, system));
+    said.length = new Set(said).size;
+    // A step that comes well after the time that was said last says when.
+    const later = minutesBetween(saidAt, step.at) > SAME_TIME_MINUTES;
+    if (later) saidAt = step.at;
+    const at = later ? clockOnSheetOf(date, step.at) : '';
+    return {
+      plain:
+        [at === '' ? text : `${at}${NBSP}${text}`, words.map((one) => `${one.figures} ${one.what}`.trim()).join('; ')]
+          .filter((one) => one !== '')
+          .join(' ') + (words.length > 0 ? '.' : ''),
+      boldLength: words.reduce((sum, one) => sum + one.figures.length, 0),
+      html:
+        `${at === '' ? '' : `<b>${escapeHtml(at)}</b>${NBSP}`}<span class="text">${escapeHtml(text)}</span>` +
+        `${quantities === '' ? '' : ` <span class="quantities">${quantities}.</span>`}`,
+    };
+  });
+  const packed = row.packed ?? '';
+  const ifNot = said.join(' ');
+  const plain = [...parts.map((part) => part.plain), packed].filter((one) => one !== '').join(' ');
+  return {
+    html: `${parts.map((part) => part.html).join(' ')}${packed === '' ? '' : ` <span class="packed">${escapeHtml(packed)}</span>`}`,
+    plain,
+    boldShare: parts.reduce((sum, part) => sum + part.boldLength, 0) / Math.max(1, plain.length),
+    ifNot,
+  };
+}
+
+/** Lines of a row's words: figures are bold, a good twentieth wider. */
+export function linesOfWords(words: RowWords, widthMm: number, points: number): number {
+  return linesOf(words.plain, widthMm * (1 - BOLD_WIDER * words.boldShare), points);
+}
+
 /**
  * One row.
  * @param date the sheet's date, `YYYY-MM-DD`
@@ -130,40 +196,11 @@ export function stepRow(
   shows: (step: ScheduleStep) => boolean,
   runIn = false,
 ): StepRow {
-  const said: string[] = [];
+  const words = rowWords(row, date, system, shows);
   const first = row.steps[0] as ScheduleStep;
-  const parts = rowTexts(row.steps).map(({ step, text: worded }) => {
-    const listed = cardWords(step, system);
-    const words = listed.map((one) =>
-      listed.length === 1 && step.text.includes(one.what) ? { ...one, what: '' } : one,
-    );
-    const quantities = words
-      .map((one) => `<b>${escapeHtml(one.figures)}</b>${one.what === '' ? '' : ` ${escapeHtml(one.what)}`}`)
-      .join('; ');
-    const text = inSystem(worded, system);
-    if (step.ifNot !== null && step.ifNot !== '' && shows(step)) said.push(inSystem(step.ifNot, system));
-    said.length = new Set(said).size;
-    // A step that comes well after the first of its row says when.
-    const at = minutesBetween(first.at, step.at) > SAME_TIME_MINUTES ? clockOnSheetOf(date, step.at) : '';
-    return {
-      plain:
-        [at === '' ? text : `${at}${NBSP}${text}`, words.map((one) => `${one.figures} ${one.what}`.trim()).join('; ')]
-          .filter((one) => one !== '')
-          .join(' ') + (words.length > 0 ? '.' : ''),
-      boldLength: words.reduce((sum, one) => sum + one.figures.length, 0),
-      html:
-        `${at === '' ? '' : `<b>${escapeHtml(at)}</b>${NBSP}`}<span class="text">${escapeHtml(text)}</span>` +
-        `${quantities === '' ? '' : ` <span class="quantities">${quantities}.</span>`}`,
-    };
-  });
-  const packed = row.packed === null ? '' : row.packed;
-  const ifNot = said.join(' ');
-  const plain = [...parts.map((part) => part.plain), packed].filter((one) => one !== '').join(' ');
-  // Figures are bold: a good twentieth wider.
-  const boldShare = parts.reduce((sum, part) => sum + part.boldLength, 0) / plain.length;
   const wordsMm = (widthMm: number): number => {
-    const doLines = linesOf(plain, widthMm * (1 - BOLD_WIDER * boldShare), metrics.actionPt);
-    const ifNotLines = ifNot === '' ? 0 : linesOf(ifNot, widthMm * 0.98, metrics.smallPt);
+    const doLines = linesOfWords(words, widthMm, metrics.actionPt);
+    const ifNotLines = words.ifNot === '' ? 0 : linesOf(words.ifNot, widthMm * 0.98, metrics.smallPt);
     return heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + 1;
   };
   const width = PAGE_WIDTH_MM - metrics.leadMm - 2.2;
@@ -176,8 +213,7 @@ export function stepRow(
     ? `<td class="time">${time}${tick}</td><td class="do" colspan="2">`
     : `<td class="time">${time}</td><td class="tick">${tick}</td><td class="do">`;
   const html =
-    `<tr class="step ${first.action}">${lead}` +
-    `${parts.map((part) => part.html).join(' ')}${packed === '' ? '' : ` <span class="packed">${escapeHtml(packed)}</span>`}` +
-    `${ifNot === '' ? '' : `<span class="if-not">${boldConditions(ifNot)}</span>`}</td></tr>`;
+    `<tr class="step ${first.action}">${lead}${words.html}` +
+    `${words.ifNot === '' ? '' : `<span class="if-not">${boldConditions(words.ifNot)}</span>`}</td></tr>`;
   return { html, heightMm: (below ? belowMm : besideMm) + 0.1 };
 }

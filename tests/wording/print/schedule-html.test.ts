@@ -126,8 +126,12 @@ describe('the rows of a card', () => {
     const metrics = sheetMetrics('normal');
     for (const row of close) {
       const { html: text } = stepRow(row, '2026-12-06', 1, 'metric', metrics, () => true, true);
+      const times = [row.steps[0]?.at.slice(11) ?? '', ...(text.match(/(?<=<b>)\d\d:\d\d(?=<)/g) ?? [])];
+      expect(times).toEqual([...times].sort());
+      // Each step is within six minutes of the last time that was said before it.
       for (const step of row.steps) {
-        if (step.at > addMinutes(row.steps[0]?.at ?? '', 6)) expect(text).toContain(`<b>${step.at.slice(11)}</b>`);
+        const said = times.filter((time) => time <= step.at.slice(11)).at(-1) ?? '';
+        expect(addMinutes(`2026-12-06T${said}`, 6) >= step.at).toBe(true);
       }
       // A box, a soak and a drain wait for a time of their own: they begin their row.
       for (const step of row.steps.slice(1)) expect(['soak', 'drain', 'unbox']).not.toContain(step.action);
@@ -152,6 +156,37 @@ describe('the rows of a card', () => {
 
   it('list allergens on the first sheet', () => {
     expect(html).toMatch(/Allergens:<\/b>.*gluten, milk/);
+  });
+});
+
+describe('the compact sheets', () => {
+  const plan = planFixture();
+  const compact = scheduleHtml(plan, { units: 'metric', type: 'compact' });
+
+  it('take half of the pages at most: a fuller week than the demonstration one, six sides', () => {
+    const pages = (text: string) => text.match(/<section class="card/g)?.length ?? 0;
+    expect(pages(compact)).toBeLessThanOrEqual(6);
+    expect(pages(compact)).toBeLessThanOrEqual(pages(html) / 2);
+    expect(compact).toContain('Print on both sides');
+  });
+
+  it('have every step of every day with its amounts, what can go wrong, and room to write', () => {
+    const words = compact.replace(/<[^>]*>/g, '');
+    for (const step of plan.schedule) {
+      if (!['soak', 'drain', 'serve', 'boil', 'box'].includes(step.action)) continue;
+      const text = escapeHtml(step.text.replace(/ \(\d[^)]*\)/g, '').slice(0, 30));
+      if (!text.startsWith('Carry ')) expect(words, step.text).toContain(text);
+    }
+    for (const text of ['start the count again', 'throw it away', 'new plan below', 'Carbon monoxide kills'])
+      expect(words).toContain(text);
+    expect(compact.match(/Fuel left:/g)).toHaveLength(7);
+  });
+
+  it('have one system of units', () => {
+    const us = scheduleHtml(plan, { units: 'us', type: 'compact' }).replace(/<[^>]*>/g, '');
+    expect(us).toMatch(/\d\u00a0cups/);
+    expect(us).not.toMatch(/\d\u00a0(?:°C|kPa|mL|L|kg|g|m)\b/);
+    expect(compact.replace(/<[^>]*>/g, '')).not.toMatch(/\d\u00a0(?:°F|psi|gal|oz|lb|ft)\b/);
   });
 });
 

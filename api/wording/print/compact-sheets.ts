@@ -1,0 +1,159 @@
+/**
+ * The week on two sheets of paper, printed on both sides: no tick boxes and no page for each day, one system of units,
+ * the steps of a fire run on in one paragraph. What a cook must not miss stays: times, amounts, what to do when it goes
+ * wrong, when to plan anew, room to write.
+ */
+import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
+import { assumptionLines } from '../assumptions.ts';
+import { DEFER_LINE } from '../cautions.ts';
+import { inSentence } from '../names.ts';
+import { dateOf, dateText, dayName } from '../times.ts';
+import { inSystem, type UnitSystem } from '../units.ts';
+import { morningBalance, readyLines } from './balance-lines.ts';
+import { rowsOf } from './card-rows.ts';
+import { CRITICAL, cardDate, noFireLine } from './day-card.ts';
+import { escapeHtml, heightMm, linesOf } from './html.ts';
+import { planCautions, shortLines } from './overview-sheet.ts';
+import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
+import { boldConditions, linesOfWords, rowWords } from './step-row.ts';
+
+/** Room that a bold time takes beyond the measure of plain type, and what a browser breaks otherwise, share. */
+const RAGGED = 0.985;
+const PARAGRAPH_GAP_MM = 0.6;
+/** The line of a day: its name, and room to write what is left. */
+const DAY_HEAD_MM = 8.2;
+
+interface Piece {
+  html: string;
+  heightMm: number;
+  /** The name of a day must not stand alone at the foot of a page. */
+  withNext: boolean;
+}
+
+/**
+ * The pages of the compact schedule.
+ * @param dates the days of the cards, `YYYY-MM-DD`, in order
+ * @returns HTML sections, one per page, the page count standing as `{{page}}`
+ */
+export function compactSheets(
+  plan: Plan,
+  dates: readonly string[],
+  system: UnitSystem,
+  metrics: SheetMetrics,
+): string[] {
+  const pieces = [
+    ...firstPieces(plan, system, metrics),
+    ...dates.flatMap((date, index) => dayPieces(plan, date, dates[index - 1], system, metrics)),
+  ];
+  const headMm = heightMm(1, metrics.headingPt) + 2;
+  const footMm = heightMm(1, metrics.smallPt) + 1;
+  const pages: Piece[][] = [[]];
+  let used = headMm + footMm;
+  for (const [index, piece] of pieces.entries()) {
+    const next = pieces[index + 1];
+    const wanted = piece.heightMm + (piece.withNext && next !== undefined ? next.heightMm : 0);
+    if (used + wanted > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
+      pages.push([]);
+      used = headMm;
+    }
+    pages.at(-1)?.push(piece);
+    used += piece.heightMm;
+  }
+  const household = escapeHtml(plan.resolved.household.name);
+  return pages.map((page, index) => {
+    const heading = index === 0 ? 'h1' : 'h2';
+    const overview = index === 0 ? ' overview' : '';
+    return (
+      `<section class="card${overview}"><header class="card-head"><${heading}>Cooking plan: ${household}</${heading}>` +
+      `<p class="page-of">Page {{page}}</p></header>${page.map((piece) => piece.html).join('')}</section>`
+    );
+  });
+}
+
+function paragraphPiece(html: string, plain: string, metrics: SheetMetrics): Piece {
+  const lines = linesOf(plain, PAGE_WIDTH_MM * RAGGED, metrics.smallPt);
+  return {
+    html: `<p class="run">${html}</p>`,
+    heightMm: heightMm(lines, metrics.smallPt) + PARAGRAPH_GAP_MM,
+    withNext: false,
+  };
+}
+
+/** "Title: text", the title bold. */
+function titled(title: string, text: string, metrics: SheetMetrics): Piece {
+  const one = oneSystem(text);
+  return paragraphPiece(`<b>${escapeHtml(title)}:</b> ${escapeHtml(one)}`, `${title}: ${one}`, metrics);
+}
+
+function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Piece[] {
+  const start = dateOf(plan.request.startsAt);
+  const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough.';
+  const first = `${plan.request.days} days from ${dayName(start)} ${dateText(start)}. ${state} Print on both sides.`;
+  const short = shortLines(plan);
+  const cautions = planCautions(plan).map((caution) => `${caution.title}: ${inSystem(caution.short, system)}`);
+  return [
+    paragraphPiece(escapeHtml(first), first, metrics),
+    titled('Have ready', readyLines(plan, system).join(' '), metrics),
+    ...(short.length === 0 ? [] : [titled('Short', short.join(' '), metrics)]),
+    titled('Assumed', assumptionLines(plan, system).slice(0, 2).join(' '), metrics),
+    titled('What can hurt', `${cautions.join(' ')} ${DEFER_LINE}`, metrics),
+  ];
+}
+
+function dayPieces(
+  plan: Plan,
+  date: string,
+  before: string | undefined,
+  system: UnitSystem,
+  metrics: SheetMetrics,
+): Piece[] {
+  const steps = plan.schedule.filter((step) => cardDate(step) === date);
+  const blank = (name: string): string => `<span>${name}:</span><span class="blank"></span>`;
+  const pieces: Piece[] = [
+    {
+      html: `<div class="blanks day-head"><h2>${dayName(date)} ${escapeHtml(dateText(date).replace(/\u00a0\d+$/, ''))}</h2>${blank('Fuel left')}${blank('Water left')}</div>`,
+      heightMm: DAY_HEAD_MM,
+      withNext: true,
+    },
+  ];
+  const balance = morningBalance(plan, date, system);
+  const noFire = noFireMeal(plan, date, before);
+  if (balance.length > 0) {
+    const words = balance.map((row) => `${inSentence(row.name)} ${row.expect}, new plan below ${row.replanBelow}`);
+    pieces.push(titled('Expect', `${words.join('; ')}.${noFire === '' ? '' : ` ${noFire}`}`, metrics));
+  } else if (noFire !== '') pieces.push(paragraphPiece(escapeHtml(noFire), noFire, metrics));
+  const seen = new Set<string>();
+  const shows = (step: ScheduleStep): boolean => {
+    if (step.ifNot === null || seen.has(step.ifNot)) return false;
+    seen.add(step.ifNot);
+    return CRITICAL.has(step.action);
+  };
+  for (const row of rowsOf(plan, steps, true)) {
+    // Which packing a bag comes from stands on the bag and in the plan.
+    const words = rowWords({ ...row, packed: null }, date, system, shows);
+    const at = (row.steps[0] as ScheduleStep).at.slice(11);
+    const plain = oneSystem(`${at}\u00a0${words.plain}${words.ifNot === '' ? '' : ` ${words.ifNot}`}`);
+    const lines = linesOfWords({ ...words, plain }, PAGE_WIDTH_MM * RAGGED, metrics.smallPt);
+    const ifNot = words.ifNot === '' ? '' : ` ${boldConditions(words.ifNot)}`;
+    pieces.push({
+      html: `<p class="run"><b>${at}</b>\u00a0${oneSystem(words.html + ifNot)}</p>`,
+      heightMm: heightMm(lines, metrics.smallPt) + PARAGRAPH_GAP_MM,
+      withNext: false,
+    });
+  }
+  return pieces;
+}
+
+/** The meal that needs no fire, where it is not that of the day before. */
+function noFireMeal(plan: Plan, date: string, before: string | undefined): string {
+  const line = noFireLine(plan, date);
+  return before !== undefined && noFireLine(plan, before) === line ? '' : line.replace(' of the day', '');
+}
+
+/** Leaves the second system of units off: "140 °F (60 °C)" is "140 °F". */
+function oneSystem(text: string): string {
+  return text.replace(
+    /(\u00a0(?:°[CF]|kPa|psi|mL|L|kg|g|m|mm|ft|cups?|tbsp|gal|oz|lb)) \((?:\u2212|-)?[\d½¼¾][^()<]*\u00a0[^()<]*\)/g,
+    '$1',
+  );
+}
