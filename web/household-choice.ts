@@ -2,6 +2,7 @@
 import type { HouseholdDocument, Plan } from './api-types.ts';
 import type { Page, PlanSummary } from './page-state.ts';
 import { openSavedDocument } from './saved-document.ts';
+import { dropTriedPlan } from './tried-plan.ts';
 
 /** Id of the invented household that an empty store is begun with. */
 export const SAMPLE_ID = 'saddle-lane';
@@ -36,11 +37,15 @@ export async function openHousehold(page: Page): Promise<void> {
     () => page.redraw(),
   );
   page.set({ households, household, loadFault: null });
+  await dropTriedPlan(page);
   const plans = await page.api.get<{ items: PlanSummary[] }>('/api/plans');
   const newest = plans.body.items
     .filter(({ householdId }) => householdId === chosen.id)
     .sort((a, b) => String(b.createdAt ?? '').localeCompare(String(a.createdAt ?? '')))[0];
-  page.set({ plan: newest === undefined ? null : (await page.api.get<Plan>(`/api/plans/${newest.id}`)).body });
+  page.set({
+    planBefore: null,
+    plan: newest === undefined ? null : (await page.api.get<Plan>(`/api/plans/${newest.id}`)).body,
+  });
 }
 
 /** Shows another household from now on, on this device. */

@@ -214,6 +214,7 @@ function start() {
     stock: { items: [], totals: [] },
     removedKit: null,
     plan: null,
+    planBefore: null,
     planning: null,
     longWork: {},
     planErrors: [],

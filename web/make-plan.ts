@@ -28,7 +28,7 @@ export async function makePlan(page: Page, request: PlanRequest, said: (plan: Pl
   try {
     await page.household?.flush();
     const plan = await page.api.ask<Plan>('/api/plans', { timeLimitS: PLAN_LIMIT_S, ...request }, stopper.signal, tick);
-    page.set({ plan, planning: null });
+    page.set({ plan, planBefore: null, planning: null });
     page.announce(said(plan));
     return plan;
   } catch (error) {

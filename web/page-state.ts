@@ -67,6 +67,8 @@ export interface PageState {
   /** The kit removed last, until it is put back or another is removed. */
   removedKit: Kit | null;
   plan: Plan | null;
+  /** The plan that the shown one was changed from, until another is made: it can be put back. */
+  planBefore: Plan | null;
   planning: { progress: SolverProgress; limitS: number; stop: () => void } | null;
   /** Long questions by name; they go on while another view is open. */
   longWork: Readonly<Record<string, LongWork>>;

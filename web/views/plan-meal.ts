@@ -2,8 +2,11 @@
 
 import type { ComponentChildren } from 'preact';
 import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
+import { inSystem } from '../../api/wording/units.ts';
 import type { Cooking, ExplanationStep, MealOfPlan, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
 import { HowButton } from '../components/derivation.ts';
+import { LaterPart } from '../components/later-part.ts';
+import { StepText } from '../components/next-steps.ts';
 import { SpreadBlock } from '../components/spread.ts';
 import { clockOf, clockOn, dayShort, minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
@@ -58,7 +61,7 @@ function savingInWords(cooking: Cooking, saving: Cooking['saves'][number], day: 
     Math.abs(saving.waterL ?? 0) < 0.05
       ? ''
       : `, ${saving.waterL > 0 ? 'saves' : 'costs'} ${say(Math.abs(saving.waterL), 'litres', units)} of water`;
-  return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${saving.insteadOf})`;
+  return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${inSystem(saving.insteadOf, units)})`;
 }
 
 /** `140 g (110 to 190 g)`: the middle and the 10th to 90th percentile. */
@@ -112,14 +115,17 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
                 ${steps.map(
                   (step) => html`<li>
                     <span class="clock">${clockOn(step.at, day)}</span>
-                    <span>${step.text}${step.ifNot === null ? null : html`<span class="if-not">If not: ${step.ifNot}</span>`}</span>
+                    <${StepText} step=${step} />
                   </li>`,
                 )}
               </ol>`
       }
+      <${LaterPart} title="Another dish, stove or pot" load=${loadSwap} props=${{ plan, meal }} />
     </div>
   </details>`;
 }
+
+const loadSwap = () => import('./plan-swap.ts').then((part) => part.SwapBlock);
 
 function DishNumbers({
   plan,

@@ -3,14 +3,18 @@ import { useState } from 'preact/hooks';
 import { endsFirst } from '../../api/wording/ends-first.ts';
 import type { Plan } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { LaterPart } from '../components/later-part.ts';
 import { WorkProgress } from '../components/long-work.ts';
-import { dayInWords, nextAfternoon } from '../dates.ts';
+import { NextAction, useNow } from '../components/next-steps.ts';
+import { clockOf, dayInWords, nextAfternoon } from '../dates.ts';
 import { hasOnlySample } from '../household-choice.ts';
 import { html } from '../html.ts';
 import { makePlan } from '../make-plan.ts';
 import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
+import { standingOf } from '../plan-clock.ts';
+import { dropTriedPlan, TRIED_PLAN } from '../tried-plan.ts';
 import { AdviceSection } from './plan-advice.ts';
 import { BalanceSection } from './plan-balance.ts';
 import { DayLine } from './plan-day.ts';
@@ -155,19 +159,54 @@ function PlanResult({ plan }: { plan: Plan }) {
         <a class="button" href=${`/api/plans/${plan.id}/calendar.ics?units=${units}`}>Reminders for a calendar<span class="unseen"> (a file)</span></a>
       </div>
     </section>
+    <${ChangedLine} plan=${plan} />
+    <${NextSection} plan=${plan} />
     <section aria-labelledby="days-title">
       <h2 id="days-title">The days</h2>
       <ol class="days">
         ${dates.map(
           (date) => html`<li class="day" key=${date}>
             <h3>${dayInWords(date)}</h3>
-            <div class="meals"><${DayLine} plan=${plan} date=${date} /></div>
+            <div class="meals">
+              <${DayLine} plan=${plan} date=${date} />
+              <${LaterPart} title="The day on a line" load=${loadDayTime} props=${{ plan, date }} />
+            </div>
           </li>`,
         )}
       </ol>
     </section>
     <${BalanceSection} plan=${plan} />
   `;
+}
+
+const loadDayTime = () => import('./plan-day-time.ts').then((part) => part.DayTime);
+
+/** Today and what to do next, above the days. */
+function NextSection({ plan }: { plan: Plan }) {
+  const now = useNow();
+  return html`<section class="next" aria-labelledby="next-title">
+    <h2 id="next-title" tabindex="-1">${standingOf(plan, now) === 'not-begun' ? 'The plan begins with' : `Next, ${dayInWords(now)} ${clockOf(now)}`}</h2>
+    <${NextAction} plan=${plan} now=${now} />
+    <p><a href="#/tonight">The next 24 hours</a></p>
+  </section>`;
+}
+
+/** A plan that was changed by hand can be put back. */
+function ChangedLine({ plan }: { plan: Plan }) {
+  const page = usePage();
+  const before = page.planBefore;
+  if (before === null) return null;
+  const undo = () => {
+    page.storage.setItem(TRIED_PLAN, plan.id);
+    page.set({ plan: before, planBefore: null });
+    page.announce('The plan is as it was before the change.');
+    document.getElementById('outcome')?.focus();
+    void dropTriedPlan(page);
+  };
+  return html`<div class="save-line">
+    <p>The plan was changed.</p>
+    <button type="button" class="small" onClick=${undo}>Undo: back to the plan before</button>
+  </div>`;
 }
 
 /** At the pace of the plan: where to look first. */
