@@ -174,7 +174,7 @@ function conflictOf(
   members: readonly LimitGroup[],
   irreducible: boolean,
 ): Conflict {
-  const limits = members.map((group) => wordsOf(prepared, group));
+  const limits = members.map((group) => limitInWords(prepared, group));
   const cannot = demand === 'fed' ? 'not everybody can be fed' : 'not every wanted meal can be hot with everybody fed';
   const texts = limits.map((limit) => limit.text);
   const text =
@@ -202,7 +202,8 @@ function waterOfPeople({ situation }: PreparedWeek): Conflict {
   return { demand: 'fed', limits: [limit], text: `${limit.text}.`, irreducible: true };
 }
 
-function wordsOf({ week, situation }: PreparedWeek, group: LimitGroup): ConflictingLimit {
+/** A limit as people name it, and what dropping it means in the kitchen. */
+export function limitInWords({ week, situation }: PreparedWeek, group: LimitGroup): ConflictingLimit {
   switch (group.kind) {
     case 'fuel': {
       const unit = group.fuelId === 'electricity' ? 'kWh' : 'kg';

@@ -197,8 +197,8 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     const missing = await missingAt(days, demand);
     if (missing.possible !== true) return { days, date: dateOf(days), ...missing };
     // Amounts would do, and yet no plan by days was found: single days do not allow it.
-    const hindrances = await whatHinders(await weekOf(days), demand, solver, leftS, signal);
-    return { days, date: dateOf(days), ...missing, possible: found.noMorePossible ? false : null, text: hindrances };
+    const { text } = await whatHinders(await weekOf(days), demand, solver, leftS, signal);
+    return { days, date: dateOf(days), ...missing, possible: found.noMorePossible ? false : null, text };
   };
   const endsFed = fed.atMost > fed.days ? skipped('what ends the food') : await ending(fed, 'fed');
   const endsFedHot =

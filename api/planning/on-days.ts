@@ -36,14 +36,17 @@ export async function placedOnDays(
   return outcome.status === 'solved' ? true : outcome.status === 'infeasible' ? false : null;
 }
 
-/** In words, which limits of single days stand against a number of days for which the amounts would do. */
+/**
+ * Which limits of single days stand against a number of days for which the amounts would do: letting any one of them go
+ * makes a plan by days possible.
+ */
 export async function whatHinders(
   { model, situation, week }: PreparedWeek,
   demand: Demand,
   solver: Solver,
   leftS: () => number,
   signal?: AbortSignal,
-): Promise<string> {
+): Promise<{ groups: LimitGroup[]; text: string }> {
   const tried: [group: LimitGroup, wayOut: string][] = [
     [{ kind: 'things' }, 'one more pot, bowl or box'],
     [{ kind: 'fires' }, `more than ${week.lightingsPerDay} ${week.lightingsPerDay === 1 ? 'fire' : 'fires'} a day`],
@@ -51,8 +54,9 @@ export async function whatHinders(
     [{ kind: 'clock' }, 'more time between the meals, or a stronger stove'],
   ];
   const anything = [aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 })];
-  const ways: string[] = [];
-  for (const [group, wayOut] of tried) {
+  const found: typeof tried = [];
+  for (const row of tried) {
+    const [group] = row;
     const timeLimitS = Math.min(LONGEST_HINDRANCE_S, leftS());
     if (timeLimitS < 0.2) break;
     const outcome = await solver.solve(served(withoutLimits(model, [group]), demand), anything, {
@@ -60,10 +64,15 @@ export async function whatHinders(
       ...(signal === undefined ? {} : { signal }),
     });
     if (outcome.status === 'cancelled') throw new SolveCancelledError();
-    if (outcome.status === 'solved') ways.push(wayOut);
+    if (outcome.status === 'solved') found.push(row);
   }
-  const days = situation.days.length;
-  return ways.length === 0
-    ? `Fuel, water and kits would do for ${days} days, but pots, fires and hours of single days do not allow it.`
-    : `Fuel, water and kits would do for ${days} days, but single days do not allow it. What would: ${inList(ways, 'or')}.`;
+  const enough = `Fuel, water and kits would do for ${situation.days.length} days`;
+  const ways = found.map(([, wayOut]) => wayOut);
+  return {
+    groups: found.map(([group]) => group),
+    text:
+      ways.length === 0
+        ? `${enough}, but pots, fires and hours of single days do not allow it.`
+        : `${enough}, but single days do not allow it. What would: ${inList(ways, 'or')}.`,
+  };
 }

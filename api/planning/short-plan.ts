@@ -1,8 +1,9 @@
 /** Of a plan that leaves something short: what stands against it, and how many days could be served instead. */
 import type { Calculations } from '../cooking/calculations.ts';
-import { type Conflict, conflictsWithFacts, type Fact, findConflicts } from './conflict.ts';
+import { type Conflict, conflictsWithFacts, type Fact, findConflicts, limitInWords } from './conflict.ts';
 import { mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import type { PlanInput } from './make-plan.ts';
+import { placedOnDays, whatHinders } from './on-days.ts';
 import type { Shortage } from './plan-types.ts';
 import { type LayingOut, type PreparedWeek, prepareWeek } from './prepared-week.ts';
 import { canServe, type Demand } from './serve-question.ts';
@@ -19,6 +20,8 @@ export interface WhyShort {
 /** Laying a week out takes about this long for each of its days, s (measured); no question is begun with less time. */
 const LAYING_OUT_S_PER_DAY = 0.08;
 const LONGEST_QUESTION_S = 1;
+const SHORTEST_QUESTION_S = 0.2;
+const LONGEST_PLACING_S = 1.5;
 
 /**
  * Works out what stands against a plan, then how many days could be served.
@@ -38,26 +41,49 @@ export async function whyShort(
   const { signal } = layingOut;
   const finding = await findConflicts(prepared, demand, solver, leftS, signal);
   const conflicts = conflictsWithFacts(finding, demand);
+  if (conflicts.length === 0 && finding.complete && leftS() > SHORTEST_QUESTION_S) {
+    const timeLimitS = Math.min(LONGEST_PLACING_S, leftS());
+    const options = signal === undefined ? { timeLimitS } : { timeLimitS, signal };
+    // Amounts would do: then it is single days that do not allow it.
+    if ((await placedOnDays(prepared, demand, null, solver, options)) === false) {
+      const { groups, text } = await whatHinders(prepared, demand, solver, leftS, signal);
+      const limits = groups.map((group) => limitInWords(prepared, group));
+      conflicts.push({ demand, limits, text, irreducible: false });
+    }
+  }
+  const daysServed = await mostDaysServed(input, prepared.days, demand, calculations, solver, leftS, layingOut);
+  return { conflict: conflicts.length === 0 ? null : conflicts, facts: finding.facts, daysServed };
+}
+
+/** The most days below a number that can be served, put on days; 0: not even one, null: not found out in time. */
+async function mostDaysServed(
+  input: PlanInput,
+  below: number,
+  demand: Demand,
+  calculations: Calculations,
+  solver: Solver,
+  leftS: () => number,
+  layingOut: Pick<LayingOut, 'pause' | 'signal'>,
+): Promise<number | null> {
+  const options = (longestS: number) => ({
+    timeLimitS: Math.max(0.1, Math.min(longestS, leftS())),
+    ...(layingOut.signal === undefined ? {} : { signal: layingOut.signal }),
+  });
   let low = 0;
-  let high = Math.min(prepared.days, mostDaysByArithmetic(input) + 1);
+  let high = Math.min(below, mostDaysByArithmetic(input) + 1);
   while (high - low > 1) {
     // The end is more often near what was asked for than near the start.
     const days = high - low > 4 ? Math.floor((low + 2 * high) / 3) : high - 1;
-    if (leftS() < days * LAYING_OUT_S_PER_DAY)
-      return { conflict: orNull(conflicts), facts: finding.facts, daysServed: null };
-    const { model } = await prepareWeek(input, days, calculations, layingOut);
-    const timeLimitS = Math.max(0.1, Math.min(LONGEST_QUESTION_S, leftS()));
-    const options = signal === undefined ? { timeLimitS } : { timeLimitS, signal };
-    const { possible } = await canServe(model, { demand }, solver, options);
-    if (possible === null) return { conflict: orNull(conflicts), facts: finding.facts, daysServed: null };
-    if (possible) low = days;
+    if (leftS() < days * LAYING_OUT_S_PER_DAY) return null;
+    const week = await prepareWeek(input, days, calculations, layingOut);
+    const { possible, counts } = await canServe(week.model, { demand }, solver, options(LONGEST_QUESTION_S));
+    const onDays =
+      possible === true ? await placedOnDays(week, demand, counts, solver, options(LONGEST_PLACING_S)) : possible;
+    if (onDays === null) return null;
+    if (onDays) low = days;
     else high = days;
   }
-  return { conflict: orNull(conflicts), facts: finding.facts, daysServed: low };
-}
-
-function orNull(conflicts: Conflict[]): Conflict[] | null {
-  return conflicts.length === 0 ? null : conflicts;
+  return low;
 }
 
 /** A shorter plan as a way out; null where there is none. */

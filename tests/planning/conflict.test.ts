@@ -231,6 +231,20 @@ describe('a plan that leaves people short', () => {
     expect(complete.conflict).toBeNull();
   });
 
+  it('names what of single days stands against it where the amounts would do', async () => {
+    // A fire a day each for two hot meals, and one pot that keeps the first of them in the box until it is eaten.
+    const document = household({
+      meals: [MIDDAY, EVENING],
+      lightingsPerDay: 1,
+      boxes: [{ id: 'box', fits: ['pot-5'], materialId: 'eps', thicknessMm: 150 }],
+    });
+    const plan = await planFor(solver, document, [[RICE, 4]], { days: 2 });
+    expect(plan.outcome).toBe('short');
+    expect(plan.conflict?.length).toBeGreaterThan(0);
+    const ways = plan.conflict?.flatMap(({ limits }) => limits.map(({ wayOut }) => wayOut)) ?? [];
+    expect(ways.join('; ')).toMatch(/one more fire a day|one more pot|another like/);
+  });
+
   it('says how many days to plan where water for people runs out', async () => {
     const plan = await planFor(solver, household({ water: cans(20) }), [[COUSCOUS_BOWL, 5]], { days: 4 });
     expect(plan.cautions[0]).toBe(
