@@ -179,7 +179,7 @@ export function learnedCoolingFigure(
   thing: CoolingThing,
   readings: readonly { id: string; found: CoolingReadingFound }[],
   questioned: readonly string[],
-): { figure: LearnedFigure; factor: Percentiles | null } {
+): LearnedFigure {
   const name = thing.box?.name ?? thing.vessel.name;
   const table = standardHours(thing);
   const scaled = (factor: Percentiles): Percentiles => ({
@@ -201,7 +201,7 @@ export function learnedCoolingFigure(
       kept === null
         ? table
         : scaled(lognormalPercentiles({ mean: kept.mean, sd: Math.log(OWN_READING_FACTOR) / Z_90 }));
-    return { figure: { ...base, now, text }, factor: null };
+    return { ...base, now, text };
   }
   const all = [...readings.map(({ found }) => found.factor), ...(kept === null ? [] : [kept])];
   const prior = priorOf(thing);
@@ -214,7 +214,7 @@ export function learnedCoolingFigure(
     difference === null
       ? `${name}: keeps heat about as long as the table expects ${basis}.`
       : `${name}: keeps heat about ${difference} ${factor.p50 > 1 ? 'longer' : 'shorter'} than the table expects ${basis}.`;
-  return { figure: { ...base, now: scaled(factor), text }, factor };
+  return { ...base, now: scaled(factor), text };
 }
 
 /** The reading that is kept with the box or flask, at nine tenths full where nothing else is known. */

@@ -92,12 +92,12 @@ export function learnFromMeasurements(
     cooling: coolingThings(household).map((thing) => {
       const id = thing.box?.id ?? thing.vessel.id;
       const readings = coolings.filter(({ record }) => (record.boxId ?? record.vesselId) === id);
-      const { figure } = learnedCoolingFigure(
+      const timeConstantHours = learnedCoolingFigure(
         thing,
         counting(readings).map(({ record, found }) => ({ id: record.id, found })),
         waiting(readings),
       );
-      return { kind: thing.kind, id, name: thing.box?.name ?? thing.vessel.name, timeConstantHours: figure };
+      return { kind: thing.kind, id, name: thing.box?.name ?? thing.vessel.name, timeConstantHours };
     }),
     lots: [...latest.entries()]
       .sort(([a], [b]) => (a < b ? -1 : 1))

@@ -196,15 +196,15 @@ function beansOf(
 ): RehearsedBeans[] {
   const place = household.places[0];
   if (place === undefined) return [];
-  const found = new Map<string, { lot: FoodLot; kit: Kit; age: number; massG: number }>();
+  const found = new Map<string, { lot: FoodLot; kit: Kit; age: number }>();
   for (const stored of lots) {
     const kit = kits.find((one) => one.id === stored.kitId);
-    for (const { foodId, massG } of kit?.parts.find((part) => part.id === stored.partId)?.ingredients ?? []) {
+    for (const { foodId } of kit?.parts.find((part) => part.id === stored.partId)?.ingredients ?? []) {
       const food = findFood(foodId);
       if (kit === undefined || food?.group !== 'pulse' || food.kinetics.kind !== 'boil') continue;
       const lot: FoodLot = { kitId: stored.kitId, partId: stored.partId, packedOn: stored.packedOn, foodId };
       const age = storageFactor(storageOf(lot, lots, household, today)).value;
-      found.set(lotId(lot), { lot, kit, age, massG });
+      found.set(lotId(lot), { lot, kit, age });
     }
   }
   return [...found.values()]
