@@ -1,8 +1,8 @@
 /** Fuel and water as lines and rows of the sheets: what to have, what to expect each morning, when to plan anew. */
-import type { Plan } from '../../planning/plan-types.ts';
+import type { FuelBalance, Plan } from '../../planning/plan-types.ts';
 import { fuelReadings, waterReading } from '../morning-readings.ts';
 import { asHeading, fuelName } from '../names.ts';
-import { fixed, NBSP, type Rounding, roundToStep } from '../numbers.ts';
+import { fixed, NBSP, type Rounding, roundToStep, withFraction } from '../numbers.ts';
 import { dateOf } from '../times.ts';
 import { massBoth, massText, type UnitSystem, volumeBoth, volumeText } from '../units.ts';
 
@@ -74,13 +74,31 @@ export function readyLines(plan: Plan, system: UnitSystem): string[] {
     .map((fuel) => {
       const name = asHeading(fuelName(fuel.fuelId));
       if (fuel.usedKg.p90 < 0.005) return `${name}: none needed. On hand ${massBoth(fuel.onHandKg, system, 'down')}.`;
-      return `${name}: set aside ${massBoth(fuel.usedKg.p90, system, 'up')} of ${massBoth(fuel.onHandKg, system, 'down')}.`;
+      const containers = containerShares(fuel);
+      return `${name}: set aside ${massBoth(fuel.usedKg.p90, system, 'up')} of ${massBoth(fuel.onHandKg, system, 'down')}${containers === null ? '' : `: ${containers}`}.`;
     });
   const used = plan.water.byDay.reduce((sum, day) => sum + day.usedL, 0);
   lines.push(
     `Water: set aside ${volumeBoth(used, system, 'up')} of ${volumeBoth(plan.water.onHandL, system, 'down')}.`,
   );
   return lines;
+}
+
+/**
+ * What is set aside of a fuel in the containers that people own, opened one after the other, up to the next quarter:
+ * "1¾ of 5 containers"; null where none are told apart.
+ */
+function containerShares({ containers = [], usedKg }: FuelBalance): string | null {
+  let left = usedKg.p90;
+  let used = 0;
+  for (const { kg } of containers) {
+    if (left <= 1e-6 || kg <= 0) break;
+    used += Math.min(1, left / kg);
+    left -= kg;
+  }
+  if (used === 0) return null;
+  const share = withFraction(used, 'up');
+  return containers.length === 1 ? `${share} of the container` : `${share} of ${containers.length} containers`;
 }
 
 /** Energy per person and day as one line, or null where nothing is known. */

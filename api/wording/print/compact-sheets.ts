@@ -11,7 +11,7 @@ import { dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
 import { morningBalance, readyLines } from './balance-lines.ts';
 import { rowsOf } from './card-rows.ts';
-import { CRITICAL, cardDate, noFireLine } from './day-card.ts';
+import { cardDate, noFireLine } from './day-card.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
 import { planCautions, shortLines } from './overview-sheet.ts';
 import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
@@ -22,6 +22,18 @@ const RAGGED = 0.985;
 const PARAGRAPH_GAP_MM = 0.6;
 /** The line of a day: its name, and room to write what is left. */
 const DAY_HEAD_MM = 8.2;
+
+/** The steps whose "if not" stands on the compact sheets too. */
+const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
+  'boil',
+  'box',
+  'drain',
+  'fill-flask',
+  'release-pressure',
+  'treat-water',
+  'check',
+  'unbox',
+]);
 
 interface Piece {
   html: string;
@@ -90,13 +102,22 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
   const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough.';
   const first = `${plan.request.days} days from ${dayName(start)} ${dateText(start)}. ${state} Print on both sides.`;
   const short = shortLines(plan);
-  const cautions = planCautions(plan).map((caution) => `${caution.title}: ${inSystem(caution.short, system)}`);
+  const cautions = planCautions(plan).map(({ title, short: text }) => ({
+    title,
+    text: oneSystem(inSystem(text, system)),
+  }));
+  const harm = cautions.map(({ title, text }) => `${title}: ${text}`).join(' ');
+  const harmHtml = cautions.map(({ title, text }) => `<b>${escapeHtml(title)}:</b> ${escapeHtml(text)}`).join(' ');
   return [
     paragraphPiece(escapeHtml(first), first, metrics),
     titled('Have ready', readyLines(plan, system).join(' '), metrics),
     ...(short.length === 0 ? [] : [titled('Short', short.join(' '), metrics)]),
     titled('Assumed', assumptionLines(plan, system).slice(0, 2).join(' '), metrics),
-    titled('What can hurt', `${cautions.join(' ')} ${DEFER_LINE}`, metrics),
+    paragraphPiece(
+      `<b>What can hurt.</b> ${harmHtml} ${escapeHtml(DEFER_LINE)}`,
+      `What can hurt. ${harm} ${DEFER_LINE}`,
+      metrics,
+    ),
   ];
 }
 

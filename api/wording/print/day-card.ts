@@ -22,7 +22,7 @@ const FUEL_WORDS_MM = 40;
 /** Borders and gaps between the blocks of a page. */
 const GAPS_MM = 1;
 /** Large type meets longer words at the ends of its lines. */
-const LARGE_GAPS_MM = 9;
+const LARGE_GAPS_MM = 4;
 
 /** A row may span the second: the first row does not decide on widths. */
 const COLUMNS = '<colgroup><col class="time"><col class="tick"><col></colgroup>';
@@ -41,18 +41,6 @@ function blockOf(local: string): string {
   if (hour < 20) return 'Evening';
   return 'Bedtime';
 }
-
-/** The steps whose "if not" stands on the compact sheet too. */
-export const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
-  'boil',
-  'box',
-  'drain',
-  'fill-flask',
-  'release-pressure',
-  'treat-water',
-  'check',
-  'unbox',
-]);
 
 interface CardText {
   top: string;
@@ -91,6 +79,8 @@ export function dayCards(
   const pages = runIn.length < apart.length ? runIn : apart;
 
   const name = dayName(date);
+  // Large type has no room for the year, which stands on the first sheet.
+  const dateOfHead = metrics.type === 'large' ? dateText(date).replace(/([A-Z][a-z]{2}).*$/, '$1') : dateText(date);
   return pages.map((page, index) => {
     const part = pages.length > 1 ? `, ${index + 1} of ${pages.length}` : '';
     const last = index === pages.length - 1;
@@ -100,7 +90,7 @@ export function dayCards(
         : `<table class="steps">${COLUMNS}<tbody>${page.map((row) => row.html).join('')}</tbody></table>`;
     return (
       `<section class="card"><header class="card-head"><h2>${name}${part}</h2>` +
-      `<p class="page-of">${escapeHtml(dateText(date))}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
+      `<p class="page-of">${escapeHtml(dateOfHead)}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
       `${index === 0 ? text.top : ''}${body}${last ? text.bottom : ''}</section>`
     );
   });
@@ -119,7 +109,7 @@ function cardRows(
     const shows = (step: ScheduleStep): boolean => {
       if (step.ifNot === null || seen.has(step.ifNot)) return false;
       seen.add(step.ifNot);
-      return metrics.type !== 'compact' || CRITICAL.has(step.action);
+      return true;
     };
     const first = row.steps[0] as ScheduleStep;
     return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, shows, runIn) };

@@ -35,7 +35,7 @@ export function scheduleHtml(plan: Plan, options: { units: UnitSystem; type: She
     .map((sheet, index) => {
       const numbered = sheet.replace(
         '{{page}}',
-        `${index + 1} of ${sheets.length}${sheet.includes('class="card overview"') ? '' : `. Plan ${escapeHtml(id)}`}`,
+        `${index + 1} of ${sheets.length}${options.type === 'large' || sheet.includes('class="card overview"') ? '' : `. Plan ${escapeHtml(id)}`}`,
       );
       // The cards carry the plan's name in their head, the first sheet says the rest.
       return index === 0
