@@ -33,6 +33,7 @@ interface Worth {
  * Fills in `oneMore` of the limits that bind, and of those that could matter most, as far as time goes; others stay null.
  * @param prepared the plan's week
  * @param isShort people or hot meals are missed: then what is asked is what more is served, else what becomes less scarce
+ * @param share of what is scarcest that a plan without any miss uses, proven; null: not known
  * @param leftS seconds that are left, asked before every solve
  * @throws SolveCancelledError; SolverBusyError
  */
@@ -40,6 +41,7 @@ export async function withOneMore(
   limits: readonly Limit[],
   prepared: PreparedWeek,
   isShort: boolean,
+  share: number | null,
   solver: Solver,
   leftS: () => number,
   signal?: AbortSignal,
@@ -67,7 +69,10 @@ export async function withOneMore(
     };
   };
   // Without the plan's own figures no other says anything: half of the time if need be.
-  const before = await worthOf(week, Math.max(LONGEST_S, leftS() / 2));
+  const before =
+    share === null
+      ? await worthOf(week, Math.max(LONGEST_S, leftS() / 2))
+      : { unfed: 0, cold: 0, withoutHotWater: 0, share };
   if (before === null) return [...limits];
   const perMeal = Math.max(...week.slots.map((slot) => slot.wantServings));
   // One answer for all days of a limit that is the same every day.

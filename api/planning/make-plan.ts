@@ -17,7 +17,7 @@ import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
 import { sum } from './rounding.ts';
 import { shorterPlan, waterCautions, whyShort } from './short-plan.ts';
 import { findShortages } from './shortage.ts';
-import { SolveCancelledError, solveWeek } from './solve-week.ts';
+import { SolveCancelledError, solveWeek, type WeekSolution } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
 import type { WeekChoice } from './week-instance.ts';
 import { repeatWeightOf, weekModel } from './week-model.ts';
@@ -225,6 +225,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     parts.limits,
     prepared,
     isShort,
+    provenShare(solution),
     ports.solver,
     timer(Math.min(isShort ? LONGEST_VALUES_S.short : LONGEST_VALUES_S.complete, timeLimitS * VALUES_SHARE)),
     ports.signal,
@@ -278,4 +279,11 @@ async function planWithoutSupply(
   );
   const promised = Object.fromEntries(Object.entries(fuels).map(([fuelId, fuel]) => [fuelId, fuel.dailySupply]));
   return summaryWithoutSupply(plan, runsOut(parts, { fuels: promised, waterL: household.water.dailySupply.litres }));
+}
+
+/** Share of what is scarcest that a plan without any miss uses; null where something is missed or it is not proven. */
+function provenShare({ aims }: WeekSolution): number | null {
+  const service = aims.find(({ name }) => name === 'service');
+  const scarcest = aims.find(({ name }) => name === 'scarcest-largest-share');
+  return service !== undefined && service.value < 0.02 && scarcest?.closed === true ? scarcest.value : null;
 }
