@@ -1,10 +1,12 @@
 /** What a plan rests on, read from the store for a request. */
 import type { PlanInput } from '../planning/make-plan.ts';
 import type { PlanRequest } from '../planning/plan-types.ts';
+import { replanInput } from '../planning/replan.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { requireSoundRequest } from './check-references.ts';
 import { measurementsOf } from './household-records.ts';
+import { bookingsOf } from './plan-bookings.ts';
 import { refuseField } from './problem.ts';
 
 /**
@@ -16,12 +18,18 @@ export async function planInputOf(store: DocumentStore, request: PlanRequest): P
   if (household === null) {
     throw refuseField(['householdId'], 'There is no household of this id.', { value: request.householdId });
   }
-  if (typeof request.replaces === 'string' && (await readDocument(store, 'plans', request.replaces)) === null) {
+  const replaced = typeof request.replaces === 'string' ? await readDocument(store, 'plans', request.replaces) : null;
+  if (typeof request.replaces === 'string' && replaced === null) {
     throw refuseField(['replaces'], 'There is no plan of this id.', { value: request.replaces });
+  }
+  if (replaced !== null && replaced.body.request.householdId !== request.householdId) {
+    throw refuseField(['replaces'], 'That is a plan of another household.', { value: request.replaces });
   }
   const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
   requireSoundRequest(request, household.body, kits);
   const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
   const measurements = await measurementsOf(store, request.householdId);
-  return { request, household: household.body, kits, stock, measurements };
+  const input = { request, household: household.body, kits, stock, measurements };
+  if (replaced === null) return input;
+  return replanInput(input, replaced.body, await bookingsOf(store, replaced.body.id)).input;
 }

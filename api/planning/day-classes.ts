@@ -40,7 +40,8 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   // What a thing is, its day left out; days of other things as distances from its own.
   const usesOf = (uses: readonly WeekUse[], day: number) =>
     uses.map((use) => `${use.resource}@${dayOfPeriod(use.period) - day}.${rank(use.period)}`).sort();
-  const slotShape = (slot: WeekSlot) => JSON.stringify([rank(slot.period), slot.wantServings, slot.hotWanted, slot.mostDishes ?? 1]);
+  const slotShape = (slot: WeekSlot) =>
+    JSON.stringify([rank(slot.period), slot.wantServings, slot.hotWanted, slot.mostDishes ?? 1]);
   const lightingShape = memo((lighting: WeekLighting) =>
     JSON.stringify([
       rank(lighting.period),
@@ -82,6 +83,7 @@ export function weekKinds(week: WeekInstance): WeekKinds {
       option.tendingMinutes,
       option.energyKcal,
       option.alsoFeeds === undefined ? null : [alsoFed(option.alsoFeeds.slotId, slot), option.alsoFeeds.servings],
+      option.begun ?? null,
     ]);
   });
   const taskShape = memo((task: WeekTaskOption) =>
@@ -120,7 +122,15 @@ export function weekKinds(week: WeekInstance): WeekKinds {
   const classes = shapesOfDay.map((shapes, day) => {
     // Days before and after a use-by date differ in what may be cooked.
     const goodOn = Object.values(week.setsGoodOn ?? {}).map((sets) => sets[day]);
-    const whole = JSON.stringify([week.hotWaterDays.includes(day), week.nights?.includes(day), goodOn, shapes.sort()]);
+    // Of a day that has begun some fires are lit already.
+    const begun = day === 0 && week.before !== undefined;
+    const whole = JSON.stringify([
+      week.hotWaterDays.includes(day),
+      week.nights?.includes(day),
+      goodOn,
+      begun,
+      shapes.sort(),
+    ]);
     const name = names.get(whole) ?? `class${names.size}`;
     names.set(whole, name);
     return name;

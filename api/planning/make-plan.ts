@@ -7,6 +7,9 @@ import type { Measurement } from '../cooking/measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import type { Conflict } from './conflict.ts';
+import type { Continuation } from './continuation.ts';
+import { continuesOf } from './goes-on.ts';
+import { keepWall } from './keep-wall.ts';
 import { withOneMore } from './limit-values.ts';
 import { nightShortage } from './night-shortage.ts';
 import { placeWeek } from './place-week.ts';
@@ -32,6 +35,8 @@ export interface PlanInput {
   stock: StockEntry[];
   /** Own tests of the household; absent: none. */
   measurements?: Measurement[];
+  /** What the plan goes on from; absent or null: it begins an outage. */
+  continues?: Continuation | null;
 }
 
 export interface PlanPorts {
@@ -75,7 +80,14 @@ const LONGEST_VALUES_S = { complete: 1.5, short: 3 };
 export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<PlanDraft> {
   const { request } = input;
   const calculations = createCalculations();
-  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
+  const situation = weekSituation(
+    request,
+    input.household,
+    input.kits,
+    input.stock,
+    input.measurements,
+    input.continues,
+  );
   const steps = weekCalendarSteps(situation, request, calculations);
   let step = steps.next();
   while (step.done !== true) {
@@ -94,7 +106,11 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   const unlessCancelled = (error: unknown): never => {
     throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
   };
-  const solution = await solveWeek(calendar.week, ports.solver, solveOptions).catch(unlessCancelled);
+  const best = await solveWeek(calendar.week, ports.solver, solveOptions).catch(unlessCancelled);
+  const { wall } = situation.continues ?? {};
+  const solution = await keepWall(calendar, best, ports.solver, solveOptions, wall?.dishes, wall?.hotWater).catch(
+    unlessCancelled,
+  );
   const choice: WeekChoice = solution.choice ?? { options: [], hotWater: [], lightings: [], treatedL: {} };
   const placed = placeWeek(choice, calendar);
 
@@ -260,6 +276,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     waysOut: [...new Set(waysOut)],
     withoutSupply,
     refused: calendar.refused,
+    ...(situation.continues === null ? {} : { continues: continuesOf(situation.continues, calendar, choice) }),
   };
 }
 

@@ -15,7 +15,7 @@ import type { Cooking, FuelAmount, Lighting, PlanDraft, PlannedMeal } from './pl
 import { tasksOf, waterByDay } from './plan-water.ts';
 import { round } from './rounding.ts';
 import { savingsOf } from './savings.ts';
-import type { KeptMeal, WeekCalendar } from './week-options.ts';
+import type { KeptMeal, OptionDetail, WeekCalendar } from './week-options.ts';
 import { isGoodOn, type WeekSituation } from './week-situation.ts';
 
 export type PlanContents = Pick<
@@ -124,7 +124,9 @@ export function planContents(
                 vesselId: detail.soak.bowl.id,
                 additive: detail.soak.dish.additive,
                 discardWater: true,
-                waterL: round(method.needs.soakSuppliedL, 2),
+                // What was set before the plan began has its water.
+                waterL: detail.soak.begun === null ? round(method.needs.soakSuppliedL, 2) : 0,
+                ...(detail.soak.begun === null ? {} : { begun: true }),
                 partIds: method.needs.soakedPartIds,
               },
         vesselId: method?.choice.vessel.id ?? null,
@@ -167,7 +169,7 @@ export function planContents(
         boiledOff: method?.boiledOffL ?? NOTHING,
         soakPouredAway: round(method?.needs.soakPouredAwayL ?? 0, 3),
         rinse: round((method?.needs.rinseL ?? 0) + (method?.needs.firstWaterL ?? 0), 3),
-        total: round(method?.waterL ?? noHeat?.waterL ?? 0, 3),
+        total: round((method?.waterL ?? noHeat?.waterL ?? 0) - drawnBeforeL(detail), 3),
       },
       saves: savingsOf(detail, calculations),
       floorMJ: method?.floorMJ ?? 0,
@@ -256,6 +258,11 @@ export function planContents(
     assumptions: assumptionsOf(situation),
     cautions: planCautions(energyByDay, placed, situation),
   };
+}
+
+/** Water of a soak that was set before the plan began, L. */
+export function drawnBeforeL({ soak, method }: OptionDetail): number {
+  return soak?.begun == null ? 0 : (method?.needs.soakSuppliedL ?? 0);
 }
 
 /** Meal and kit; where one kit is cooked for a meal in several pots, their place in the order of the day too. */

@@ -7,6 +7,7 @@ import type { LearnedInUse } from '../cooking/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import type { Conflict } from './conflict.ts';
+import type { DishUnderWay, SoakNow } from './state-now.ts';
 
 export const STOCK_REASONS = ['packed', 'moved', 'opened', 'eaten', 'lost', 'counted', 'thrown-away', 'undo'] as const;
 export type StockReason = (typeof STOCK_REASONS)[number];
@@ -105,6 +106,8 @@ export interface PlannedSoak {
   waterL: number;
   /** Which parts go into the bowl. */
   partIds: string[];
+  /** It was set before the plan began; its water is drawn. */
+  begun?: true;
 }
 
 export interface StagedAddition {
@@ -380,6 +383,25 @@ export interface DroppedMethod {
   count: number;
 }
 
+/** How a plan hangs together with the one that it replaces. */
+export interface PlanContinues {
+  planId: string | null;
+  /** Start and days of the first plan of the outage. */
+  firstStartsAt: string;
+  firstDays: number;
+  /** Used since then, kg (kWh) by fuel and L of cooking water: counted in the shares. */
+  used: { fuel: Record<string, number>; waterL: number };
+  /** Food energy that the first plan needed, and what was eaten ahead of the need when this one was made, kcal. */
+  needKcal: number;
+  kcalAhead: number;
+  /** Dishes on the fire, in a box or a flask when the plan was made: what they feed is in no meal of this plan. */
+  underWay: DishUnderWay[];
+  /** Food that was in water: cooked by this plan, or given up, and why. */
+  soaks: (SoakNow & { use: 'cooked' | 'given-up'; reason: string | null })[];
+  /** Dishes of the replaced plan that were still to come, and how many of them stand as they were. */
+  wall: { dishes: number; kept: number };
+}
+
 export interface Plan {
   format?: number;
   id: string;
@@ -414,6 +436,8 @@ export interface Plan {
   spread: SpreadShare[];
   comparison: { planMJ: number; carefulCookMJ: number; usualMJ: number; floorMJ: number };
   refused: DroppedMethod[];
+  /** What the plan goes on from; absent: it begins an outage. */
+  continues?: PlanContinues;
   assumptions: string[];
   cautions: string[];
 }

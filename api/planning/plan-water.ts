@@ -125,7 +125,7 @@ export function waterByDay(
     if (index > 0) left += supply;
     const dishes = placed.dishes;
     const soakL = sum(
-      dishes.filter((dish) => optionDay(dish, calendar) === index && dish.detail.soak !== null),
+      dishes.filter((dish) => optionDay(dish, calendar) === index && dish.detail.soak?.begun === null),
       (dish) => dish.detail.method?.needs.soakSuppliedL ?? 0,
     );
     const cookL = sum(

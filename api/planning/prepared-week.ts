@@ -43,7 +43,14 @@ export async function prepareWeek(
   { open = false, pause, signal }: LayingOut = {},
 ): Promise<PreparedWeek> {
   const request = { ...input.request, days };
-  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
+  const situation = weekSituation(
+    request,
+    input.household,
+    input.kits,
+    input.stock,
+    input.measurements,
+    input.continues,
+  );
   const seen = open ? withOpenStores(situation) : situation;
   const steps = weekCalendarSteps(seen, request, calculations);
   let step = steps.next();
@@ -65,7 +72,14 @@ export async function prepareWeek(
  */
 export function withAmountsOf(base: PreparedWeek, input: PlanInput): PreparedWeek {
   const request = { ...input.request, days: base.days };
-  const situation = weekSituation(request, input.household, input.kits, input.stock, input.measurements);
+  const situation = weekSituation(
+    request,
+    input.household,
+    input.kits,
+    input.stock,
+    input.measurements,
+    input.continues,
+  );
   const { fuels, water } = situation;
   const week: WeekInstance = {
     ...withStoresOf(base.week, situation),

@@ -168,7 +168,7 @@ async function onDays(
 }
 
 /** The programme by days with rows that hold its first aims at what was proven for them. */
-function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
+export function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
   const { programme } = model;
   if (proven.length === 0) return programme;
   const out: IntegerProgramme = {

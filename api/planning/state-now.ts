@@ -14,6 +14,7 @@ import {
   type SoakBooking,
   standingBookings,
 } from './booking-types.ts';
+import { daysBetween } from './continuation.ts';
 import { type Difference, type FuelNow, fuelNow } from './fuel-now.ts';
 import { toLocal, toMinute } from './local-time.ts';
 import type { Cooking, Guest, Plan } from './plan-types.ts';
@@ -387,9 +388,4 @@ function belowMarks(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow[
   if (row !== undefined && leftL < row.replanBelow)
     below.push({ what: 'water', id: 'water', left: leftL, replanBelow: row.replanBelow, unit: 'L' });
   return below;
-}
-
-/** Calendar days from one wall-clock time to another. */
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to.slice(0, 10)}T00:00Z`) - Date.parse(`${from.slice(0, 10)}T00:00Z`)) / 86_400_000);
 }

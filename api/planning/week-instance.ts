@@ -71,6 +71,8 @@ export interface WeekOption {
   energyKcal: number;
   /** A later meal that the same batch feeds hot; nothing else is cooked for it. */
   alsoFeeds?: { slotId: string; servings: number };
+  /** The soak under way that it goes on with; absent: it begins with this plan. */
+  begun?: string;
 }
 
 /** The meals that a way feeds, one or two. */
@@ -149,6 +151,24 @@ export interface WeekInstance {
   lightingsPerDay: number;
   outdoorMinutesPerDay: number;
   needKcal: number;
+  /** What an earlier plan has left behind, where this one goes on from it. */
+  before?: WeekBefore;
+}
+
+/** What was done before a plan that goes on from another, as far as limits and aims count it. */
+export interface WeekBefore {
+  /** Used since the first plan began, kg (kWh) by fuel id, and L of cooking water: part of every share. */
+  fuel: Record<string, number>;
+  waterL: number;
+  /** Food energy that the first plan needed, kcal: shortage is counted in hundredths of it. */
+  needKcal: number;
+  /** Kits that were eaten the day before (-1) and earlier today (0). */
+  eaten: { kitId: string; day: number }[];
+  /** Of the first day: fires lit, and minutes outdoors. */
+  lightings: number;
+  outdoorMinutes: number;
+  /** Food in water: sets of a kit that are used in this soak or lost. */
+  soaks: { id: string; kitId: string; sets: number }[];
 }
 
 /** What a solution picked. */

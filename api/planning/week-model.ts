@@ -293,7 +293,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     b.row(
       `lightings_${day}`,
       0,
-      week.lightingsPerDay,
+      Math.max(0, week.lightingsPerDay - (day === 0 ? (week.before?.lightings ?? 0) : 0)),
       counted.map((lighting) => [z.get(lighting.id) as number, 1]),
       `lightings ${kinds.day(day)}`,
     );
@@ -313,7 +313,8 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         .filter((treatment) => treatment.lightingId !== null && outdoors.has(treatment.lightingId))
         .map((treatment): [number, number] => [t.get(treatment.id) as number, treatment.minutesPerL]),
     ];
-    b.row(`outdoor_minutes_${day}`, 0, week.outdoorMinutesPerDay, minutes, `outdoor minutes ${kinds.day(day)}`);
+    const outside = Math.max(0, week.outdoorMinutesPerDay - (day === 0 ? (week.before?.outdoorMinutes ?? 0) : 0));
+    b.row(`outdoor_minutes_${day}`, 0, outside, minutes, `outdoor minutes ${kinds.day(day)}`);
   }
 
   for (const group of oneOf) {
@@ -360,16 +361,27 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   // 7. Sets on hand.
   for (const [kitId, sets] of Object.entries(week.sets)) {
     const own: Terms = week.options
-      .filter((option) => option.kitId === kitId)
+      .filter((option) => option.kitId === kitId && option.begun === undefined)
       .map((option) => [x.get(option.id) as number, option.sets]);
     if (own.length === 0) continue;
-    b.row(`sets_${kitId}`, -1e6, sets, own);
+    const inWater = (week.before?.soaks ?? []).filter((soak) => soak.kitId === kitId);
+    b.row(`sets_${kitId}`, -1e6, sets - inWater.reduce((sum, soak) => sum + soak.sets, 0), own);
+  }
+  // What lies in water is cooked once, or given up and lost.
+  const givenUp: number[] = [];
+  for (const soak of week.before?.soaks ?? []) {
+    const lost = b.column(`gives_up_${soak.id}`, 0, 1, false);
+    givenUp.push(lost);
+    const used: Terms = week.options
+      .filter((option) => option.begun === soak.id)
+      .map((option) => [x.get(option.id) as number, 1]);
+    b.row(`soak_${soak.id}`, 1, 1, [...used, [lost, 1]]);
   }
 
   // What has passed its use-by date is not cooked: from every day on no more than is still good on it. What spoils
   // uneaten is counted: up to every day, what is no longer good after it less what was cooked by then.
   const dayOfSlot = new Map(week.slots.map((slot) => [slot.id, slot.day]));
-  const spoilt: number[] = [];
+  const spoilt: number[] = [...givenUp];
   for (const [kitId, goodOn] of Object.entries(week.setsGoodOn ?? {})) {
     const sets = week.sets[kitId] ?? 0;
     if (!week.options.some((option) => option.kitId === kitId)) continue;
@@ -389,6 +401,10 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         b.row(`spoils_${kitId}_${day}`, sets - after, 1e6, [...cookedOn((eaten) => eaten <= day), [spoils, 1]]);
     }
   }
+
+  // What was used before is a part of the sum of shares too.
+  const begun = week.before === undefined ? null : b.column('used_before', 1, 1, false);
+  const usedBefore = (share: number): Terms => (begun === null || share <= 0 ? [] : [[begun, share]]);
 
   // 8. Fuel so far, on every day on which the allowance changes and on the last; each share is at most the largest.
   const shareTerms: Terms = [];
@@ -415,12 +431,14 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       if (terms.length === 0) continue;
       b.row(`fuel_${fuelId}_${day}`, -1e6, byDay[day] as number, terms);
     }
-    const available = byDay[week.days - 1] as number;
+    // Shares count from the start of the first plan.
+    const before = week.before?.fuel[fuelId] ?? 0;
+    const available = (byDay[week.days - 1] as number) + before;
     const all = termsTo(week.days - 1);
-    if (available > 1e-9 && all.length > 0) {
+    if (available > 1e-9 && (all.length > 0 || before > 0)) {
       const shares = all.map(([column, kg]): [number, number] => [column, kg / available]);
-      b.row(`share_${fuelId}`, -1e6, 0, [...shares, [largestShare, -1]]);
-      shareTerms.push(...shares);
+      b.row(`share_${fuelId}`, -1e6, -before / available, [...shares, [largestShare, -1]]);
+      shareTerms.push(...shares, ...usedBefore(before / available));
     }
   }
 
@@ -520,20 +538,21 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       .map((treatment) => [t.get(treatment.id) as number, 1]);
     if (treatable.length > 0) b.row(`treatable_${day}`, 0, week.treatableWaterByDay[day] as number, treatable);
   }
+  const waterBefore = week.before?.waterL ?? 0;
   const waterAvailable =
-    (week.safeWaterByDay[week.days - 1] as number) + (week.treatableWaterByDay[week.days - 1] as number);
+    (week.safeWaterByDay[week.days - 1] as number) + (week.treatableWaterByDay[week.days - 1] as number) + waterBefore;
   // Where there is snow, fuel is what water costs.
   if (waterAvailable > 0 && week.snow !== true) {
     const shares = waterTo(week.days - 1).map(([column, litres]): [number, number] => [
       column,
       litres / waterAvailable,
     ]);
-    if (shares.length > 0) b.row('share_water', -1e6, 0, [...shares, [largestShare, -1]]);
-    shareTerms.push(...shares);
+    if (shares.length > 0) b.row('share_water', -1e6, -waterBefore / waterAvailable, [...shares, [largestShare, -1]]);
+    shareTerms.push(...shares, ...usedBefore(waterBefore / waterAvailable));
   }
 
   // 10. Food energy of the whole plan.
-  const step = Math.max(1, week.needKcal * ENERGY_STEP) / 100;
+  const step = Math.max(1, (week.before?.needKcal ?? week.needKcal) * ENERGY_STEP) / 100;
   b.row('energy', week.needKcal / 100, 1e6, [
     ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.energyKcal / 100]),
     [energyShort, step],
@@ -571,7 +590,9 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const kits = [...new Set(week.options.map((option) => option.kitId))].sort();
   for (const kitId of kits) {
     const windowsOf = new Map<number, number>();
-    for (let day = 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
+    const eatenBefore = (week.before?.eaten ?? []).filter((one) => one.kitId === kitId);
+    for (let day = eatenBefore.length > 0 ? -1 : 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
+      const already = eatenBefore.filter((one) => one.day >= day && one.day < day + VARIETY_DAYS).length;
       // A batch that feeds two meals is eaten twice.
       const within: Terms = week.options
         .filter((option) => option.kitId === kitId)
@@ -583,13 +604,13 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
           return [x.get(option.id) as number, eaten.length];
         })
         .filter(([, times]) => times > 0);
-      if (within.reduce((sum, [, times]) => sum + times, 0) < 2) continue;
+      if (within.length === 0 || within.reduce((sum, [, times]) => sum + times, already) < 2) continue;
       // Windows that do not overlap are added up: the even and the odd ones.
-      const window = `${kitId} ${day % VARIETY_DAYS}`;
+      const window = day < 0 || already > 0 ? `${kitId} from ${day}` : `${kitId} ${day % VARIETY_DAYS}`;
       const again = b.column(`again_${kitId}_${day}`, 0, 10, false, `again ${window}`);
       repeats.push(again);
       windowsOf.set(day, again);
-      b.row(`variety_${kitId}_${day}`, -1e6, 1, [...within, [again, -1]], `variety ${window}`);
+      b.row(`variety_${kitId}_${day}`, -1e6, 1 - already, [...within, [again, -1]], `variety ${window}`);
     }
     // What follows from the rows above for the plan as a whole, said outright: windows side by side hold one serving of
     // the kit each, and a last day that they leave over holds one with the window before it.

@@ -38,6 +38,7 @@ import { addDays, toMinute } from './local-time.ts';
 import { flaskFillL, heatForFlask, type Night, nightsOf } from './night-feeds.ts';
 import type { DroppedMethod, PlanRequest } from './plan-types.ts';
 import { round } from './rounding.ts';
+import type { SoakNow } from './state-now.ts';
 import type {
   WeekInstance,
   WeekLighting,
@@ -97,7 +98,7 @@ export interface OptionDetail {
   lighting: LightingDetail | null;
   method: DishMethod | null;
   noHeat: NoHeatMethod | null;
-  soak: { startMinute: number; bowl: ResolvedVessel; dish: DishSoak } | null;
+  soak: { startMinute: number; bowl: ResolvedVessel; dish: DishSoak; begun: SoakNow | null } | null;
   surroundings: Surroundings;
   /** A later meal fed from the same pot, which goes at the boil into a box when the first has been ladled out. */
   kept: KeptMeal | null;
@@ -176,6 +177,15 @@ export function* weekCalendarSteps(
     from: toMinute(entry.from, zone),
     to: entry.to === null || entry.to === undefined ? Number.POSITIVE_INFINITY : toMinute(entry.to, zone),
   }));
+  // A pot on the fire or in its box is not free before it is eaten.
+  for (const { vesselId, boxId, flaskId, meals } of situation.continues?.underWay ?? [])
+    for (const id of [vesselId, boxId, flaskId]) {
+      const until = Math.max(...meals.map((meal) => mealMinute(meal, situation)));
+      if (id !== null) outOfUse.push({ id, from: situation.startMinute, to: until });
+    }
+  const underWayMinutes = (situation.continues?.underWay ?? []).flatMap(({ meals }) =>
+    meals.map((meal) => mealMinute(meal, situation)),
+  );
   const noFlame = (request.noFlame ?? []).map((span) => ({
     from: toMinute(span.from, zone),
     to: toMinute(span.to, zone),
@@ -222,6 +232,8 @@ export function* weekCalendarSteps(
       day.wakeMinute,
       situation.startMinute + LEAD_IN_MINUTES,
       before === undefined ? 0 : before.eatMinute + MEAL_MINUTES,
+      // A meal that is under way is eaten first.
+      ...underWayMinutes.filter((minute) => minute < slot.eatMinute).map((minute) => minute + MEAL_MINUTES),
     );
     for (const stove of here(situation.household.stoves)) {
       const dark = stove.site === 'outdoors' ? day.daylight : null;
@@ -385,7 +397,20 @@ export function* weekCalendarSteps(
       const forOne = parts.flatMap((part) =>
         batchSizes(kitStock, slot.wantServings / part, goodSets).map((size) => ({ ...size, keeps: null })),
       );
-      for (const { sets, servingsCooked, keeps } of [...forOne, ...forTwo]) {
+      // Food that lies in water is cooked as it was set, for this meal or for two.
+      const forSoaks = (situation.continues?.soaks ?? [])
+        .filter((soak) => soak.kitId === kit.id)
+        .flatMap((soak) => {
+          const servingsCooked = round(soak.batches * kit.servings, 2);
+          const size = { sets: soak.batches, servingsCooked, begun: soak };
+          const later = together > 1 || next === undefined || boxes.length === 0 ? null : next;
+          const twice = later !== null && mayAlsoFeed(kit, later, pinned) ? [{ ...size, keeps: later }] : [];
+          return [{ ...size, keeps: null }, ...twice];
+        });
+      for (const { sets, servingsCooked, keeps, begun } of [
+        ...[...forOne, ...forTwo].map((size) => ({ ...size, begun: null })),
+        ...forSoaks,
+      ]) {
         const found: { option: WeekOption; detail: OptionDetail }[] = [];
         const nutrition = kitNutrition(kit);
         const served = Math.min(servingsCooked, slot.wantServings);
@@ -405,6 +430,7 @@ export function* weekCalendarSteps(
               servings: served,
               energyKcal: nutrition.kcalPerServing * servingsCooked,
               ...part,
+              ...(begun === null ? {} : { begun: begun.id }),
               ...(also === null ? {} : { alsoFeeds: { slotId: also.slot.id, servings: also.servings } }),
             },
             detail: { id, slot, kit: kitStock, sets, servingsCooked, surroundings, ...detail },
@@ -414,7 +440,9 @@ export function* weekCalendarSteps(
         // Without fire.
         // A batch for two meals is cooked on the fire of the first.
         const cold: ReturnType<typeof noHeatMethod> =
-          keeps === null ? noHeatMethod(kit, servingsCooked) : { reason: 'It is kept hot', wayOut: null };
+          keeps === null && begun === null
+            ? noHeatMethod(kit, servingsCooked)
+            : { reason: 'It is cooked hot', wayOut: null };
         const coldMinutes = isRefusal(cold) ? 0 : Math.ceil(cold.standMinutes + cold.handsOnMinutes);
         const { wakeMinute, sleepMinute } = situation.days[slot.day] as DaySituation;
         const firstHands = Math.max(situation.startMinute, wakeMinute);
@@ -501,7 +529,12 @@ export function* weekCalendarSteps(
               };
               // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.
               const pours = finish === 'flask' && needsNoBoil(kit);
-              const dry = pinned?.method?.soaked === true ? [] : pours ? [{ ...base, pours: true as const }] : [base];
+              const dry =
+                pinned?.method?.soaked === true || begun !== null
+                  ? []
+                  : pours
+                    ? [{ ...base, pours: true as const }]
+                    : [base];
               // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
               const unsoaked = hasKidneyFamily(kit)
                 ? dry
@@ -531,10 +564,10 @@ export function* weekCalendarSteps(
                 continue;
               }
               if (pinned?.method?.soaked === false) continue;
-              for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting)) {
+              for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting, begun)) {
                 pushCooked(
                   push,
-                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|soak-${soak.bowl.id}`,
+                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|soak-${begun?.id ?? soak.bowl.id}`,
                   lighting,
                   soak.method,
                   soak,
@@ -560,11 +593,14 @@ export function* weekCalendarSteps(
     base: MethodChoice,
     surroundings: Surroundings,
     lighting: LightingDetail,
-  ): { startMinute: number; bowl: ResolvedVessel; dish: DishSoak; method: DishMethod }[] {
+    begun: SoakNow | null,
+  ): NonNullable<OptionDetail['soak'] & { method: DishMethod }>[] {
     let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
-    for (const startMinute of soakStarts(lighting.slot.day)) {
+    for (const startMinute of begun === null ? soakStarts(lighting.slot.day) : [toMinute(begun.since, zone)]) {
       // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
-      const limit = soakLimitHours(situation.days[dayOf(startMinute)]?.warmC ?? surroundings.indoorC);
+      // The clock of one that was set runs on from then.
+      const limit =
+        begun?.limitHours ?? soakLimitHours(situation.days[dayOf(startMinute)]?.warmC ?? surroundings.indoorC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
       if (nominal < SHORTEST_SOAK_HOURS) continue;
@@ -594,7 +630,9 @@ export function* weekCalendarSteps(
       if (best === null || method.fuelMJ.p50 < best.method.fuelMJ.p50) best = { startMinute, dish, method };
     }
     if (best === null) return [];
-    const chosen = best;
+    const chosen = { ...best, begun };
+    if (begun !== null)
+      return vessels.filter((bowl) => bowl.id === begun.vesselId).map((bowl) => ({ ...chosen, bowl }));
     return bowls
       .filter((bowl) => chosen.method.needs.bowlVolumeL <= 0.9 * bowl.capacityL)
       .filter((bowl) => !isOut(bowl.id, chosen.startMinute, lighting.endMinute))
@@ -647,7 +685,7 @@ export function* weekCalendarSteps(
           minutes,
           flameMinutes: onFireMinutes(method),
           fuel: lighting.burnsAnyway ? {} : { [lighting.fuelId]: method.fuelKg.p90 },
-          waterL: method.waterL,
+          waterL: method.waterL - (soak?.begun == null ? 0 : method.needs.soakSuppliedL),
           waterDay: soak === null ? lighting.slot.day : dayOf(soak.startMinute),
           uses,
           tendingMinutes: method.handsOnMinutes + (kept === null ? 0 : BOXING_MINUTES),
@@ -704,7 +742,11 @@ export function* weekCalendarSteps(
     wanted.litres <= 0
       ? []
       : situation.days.flatMap((day, index) =>
-          day.share >= 0.3 && situation.slots.some((slot) => slot.day === index) ? [index] : [],
+          (index === 0 && situation.continues?.hotWaterToday != null
+            ? situation.continues.hotWaterToday
+            : day.share >= 0.3) && situation.slots.some((slot) => slot.day === index)
+            ? [index]
+            : [],
         );
   for (const lighting of lightings.values()) {
     const surroundings = surroundingsOn(lighting.slot.day);
@@ -939,7 +981,18 @@ export function* weekCalendarSteps(
       ...(situation.household.water.snow ? { snow: true } : {}),
       lightingsPerDay: situation.household.lightingsPerDay,
       outdoorMinutesPerDay: situation.household.outdoorMinutesPerDay,
-      needKcal: situation.days.reduce((sum, day) => sum + day.needKcal, 0),
+      needKcal: Math.max(
+        0,
+        situation.days.reduce((sum, day) => sum + day.needKcal, 0) - (situation.continues?.kcalAhead ?? 0),
+      ),
+      ...(situation.continues === null
+        ? {}
+        : {
+            before: {
+              ...situation.continues.before,
+              soaks: situation.continues.soaks.map(({ id, kitId, batches }) => ({ id, kitId, sets: batches })),
+            },
+          }),
     },
     options,
     lightings,
@@ -948,6 +1001,12 @@ export function* weekCalendarSteps(
     nights,
     refused: refusals.list(),
   };
+}
+
+/** When a meal is eaten that is not among those of the plan: `2026-12-05-evening`. */
+function mealMinute(meal: string, { household, place, startMinute }: WeekSituation): number {
+  const time = household.meals.find((one) => one.id === meal.slice(11))?.time;
+  return time === undefined ? startMinute : toMinute(`${meal.slice(0, 10)}T${time}`, place.timeZone);
 }
 
 /** When a stove burns for heating in any case, on and around a date, as minutes; a span may pass midnight. */

@@ -14,6 +14,7 @@ import type { Measurement } from '../cooking/measurements.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
 import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../cooking/resolve-household.ts';
 import { InvalidInputError } from '../physics/errors.ts';
+import { type Continuation, daysBetween } from './continuation.ts';
 import { addDays, toMinute, yearsBetween } from './local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from './plan-types.ts';
 
@@ -88,6 +89,8 @@ export interface WeekSituation {
   lots: StockLot[];
   /** Figures that rest on the household's own records. */
   learned: LearnedInUse[];
+  /** What the plan goes on from; null: it begins an outage. */
+  continues: Continuation | null;
   /** Per fuel id, in kg (kWh for electricity). */
   fuels: Record<
     string,
@@ -144,6 +147,7 @@ export function weekSituation(
   kits: Kit[],
   stock: StockEntry[],
   measurements: readonly Measurement[] = [],
+  continues: Continuation | null = null,
 ): WeekSituation {
   const { household: plain, defaults } = resolveHousehold(document);
   const allLots = stockLots(stock);
@@ -188,11 +192,18 @@ export function weekSituation(
   const meals = [...household.meals].sort((a, b) => (a.time < b.time ? -1 : 1));
   // Water that is fetched day by day, or made from snow, is carried: nobody sits still.
   const haulsWater = household.water.dailySupply.litres > 0 || household.water.snow;
-  const done = new Set((request.done ?? []).map((entry) => entry.meal));
+  const done = new Set([
+    ...(request.done ?? []).map((entry) => entry.meal),
+    ...(continues?.underWay ?? []).flatMap((dish) => dish.meals),
+  ]);
   const slots: SlotSituation[] = [];
   const days: DaySituation[] = [];
-  const indoorCs = Array.from({ length: request.days }, (_, day) => indoorCOnDay(place, day));
-  const bands = indoorBands(indoorCs, INDOOR_BAND_K);
+  // Rooms cool from the start of the first plan, and days that it took as alike stay alike.
+  const daysGone = continues === null ? 0 : Math.max(0, daysBetween(continues.firstStartsAt, request.startsAt));
+  const daysInAll = Math.max(daysGone + request.days, continues?.firstDays ?? 0);
+  const allIndoorCs = Array.from({ length: daysInAll }, (_, day) => indoorCOnDay(place, day));
+  const indoorCs = allIndoorCs.slice(daysGone);
+  const bands = indoorBands(allIndoorCs, INDOOR_BAND_K).slice(daysGone);
   for (let day = 0; day < request.days; day++) {
     const date = addDays(startDate, day);
     const midnight = toMinute(`${date}T00:00`, zone);
@@ -261,6 +272,7 @@ export function weekSituation(
     kits: kitStocks(kits, lots, household, place, request, startDate, learned),
     lots,
     learned: learnedInUse(learned),
+    continues,
     fuels: fuelSituation(household, new Set([place.id, ...(request.carryFrom ?? [])]), request.days),
     water: waterSituation(household, place.id, days),
   };

@@ -121,7 +121,10 @@ function checkMealTime(view: PlanView, meal: PlannedMeal, report: Report): void 
 }
 
 function checkAllMealsThere(view: PlanView, seen: Set<string>, report: Report): void {
-  const done = new Set((view.plan.request.done ?? []).map((entry) => entry.meal));
+  const done = new Set([
+    ...(view.plan.request.done ?? []).map((entry) => entry.meal),
+    ...(view.plan.continues?.underWay ?? []).flatMap((dish) => dish.meals),
+  ]);
   for (const date of view.dates)
     for (const meal of view.household.meals) {
       const id = `${date}-${meal.id}`;

@@ -61,6 +61,7 @@ export function viewPlan(plan: PlanDraft): PlanView {
   };
   const firstDate = Temporal.PlainDate.from(plan.request.startsAt.slice(0, 10));
   const dayOf = (at: string) => firstDate.until(Temporal.PlainDate.from(at.slice(0, 10)), { largestUnit: 'days' }).days;
+  const daysGone = plan.continues === undefined ? 0 : -dayOf(plan.continues.firstStartsAt);
   return {
     plan,
     household,
@@ -76,7 +77,8 @@ export function viewPlan(plan: PlanDraft): PlanView {
       place.daylight.from >= place.daylight.to
         ? null
         : place.daylight,
-    indoorC: (at) => indoorCOnDay(place, Math.max(0, dayOf(at))),
+    // A house cools from the start of the first plan.
+    indoorC: (at) => indoorCOnDay(place, Math.max(0, dayOf(at) + daysGone)),
     onHand(fuelId) {
       let amount = 0;
       let reserve = 0;
@@ -112,6 +114,7 @@ export function flameMinutes(cooking: Cooking): number {
 
 /** Whether this cooking goes on with something that was under way when the plan began. */
 export function isInProgress(view: PlanView, cooking: Cooking): boolean {
+  if (cooking.method.soak?.begun === true) return true;
   return (view.plan.request.inProgress ?? []).some(
     (entry) =>
       entry.kitId === cooking.kitId &&
