@@ -6,7 +6,7 @@ import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { COOL_DOWN_MINUTES, SPIRIT_FUELS } from './schedule-fires.ts';
-import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween } from './times.ts';
+import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween, waitText } from './times.ts';
 import { pressureBoth, temperatureBoth } from './units.ts';
 
 type Quantity = StepDraft['quantities'][number];
@@ -103,7 +103,7 @@ class CookingWords {
     this.add({
       at: soak.at,
       action: 'soak',
-      text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl}, indoors, off the floor. Label it.`,
+      text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl} for ${waitText(soak.hours * 60)}, indoors, off the floor. Label it.`,
       quantities: [
         ...soak.partIds.flatMap((partId) => this.partQuantities(partId)),
         { what: `safe water${soak.start === 'hot' ? ', boiling hot' : ''}`, amount: soak.waterL, unit: 'L' },
@@ -391,7 +391,7 @@ class CookingWords {
     this.add({
       at: addMinutes(offAt, 2),
       action: 'box',
-      text: `Carry the ${box} indoors, shut until ${clockOnSheetOf(offAt, openAt)}.`,
+      text: `Carry the ${box} indoors, shut for ${waitText(minutesBetween(offAt, openAt))}, until ${clockOnSheetOf(offAt, openAt)}.`,
       ifNot: 'Opened too soon: full boil before eating.',
       minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
       handsOn: false,
@@ -483,7 +483,7 @@ class CookingWords {
     this.add({
       at: addMinutes(kept.from, 3),
       action: 'box',
-      text: `Set the boiling ${this.pot} into the ${box}, shut until ${clockOnSheetOf(kept.from, later.eatAt)}.`,
+      text: `Set the boiling ${this.pot} into the ${box}, shut for ${waitText(minutesBetween(kept.from, later.eatAt))}, until ${clockOnSheetOf(kept.from, later.eatAt)}.`,
       quantities: [{ what: `for the ${later.slot} meal`, amount: kept.servings, unit: 'servings' }],
       meal: later.id,
       ifNot: 'Opened too soon: full boil before eating.',

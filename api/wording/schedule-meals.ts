@@ -4,7 +4,7 @@ import { fuelReadings, waterReading } from './morning-readings.ts';
 import { asHeading, fuelName, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { isEatenDry } from './schedule-cooking.ts';
-import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs } from './times.ts';
+import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs, minutesBetween, waitText } from './times.ts';
 import { massBoth, volumeBoth } from './units.ts';
 
 /** The text of the morning's look at the water, by which a sheet knows it. */
@@ -130,7 +130,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}. Eat or throw away by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
+      text: `Serve the ${name}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: dish.hot ? 'hot' : 'cold', amount: dish.servings, unit: 'servings' }],
       latestAt: eatBy,
       ifNot: null,

@@ -2,7 +2,7 @@
  * Wall-clock times as people read them: 24 hours, with the day's name, midnight never without its day. Local date-times
  * are `YYYY-MM-DDTHH:MM`; sums here are for the few minutes between steps of one day, where no clock is changed.
  */
-import { NBSP } from './numbers.ts';
+import { fixed, NBSP, type Rounding, roundToStep, withFraction } from './numbers.ts';
 
 const DAY_NAMES = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const;
 const MONTH_NAMES = [
@@ -100,4 +100,15 @@ export function durationText(minutes: number): string {
   const hours = Math.floor(whole / 60);
   const rest = whole - hours * 60;
   return rest === 0 ? `${hours}${NBSP}h` : `${hours}${NBSP}h${NBSP}${rest}${NBSP}min`;
+}
+
+/**
+ * A wait in words for whoever has no clock, in quarters of an hour from one hour on, in fives from 20 min: "45 min",
+ * "2¼ h". The time beside it is exact.
+ * @param minutes >= 0
+ * @param rounding `down` where a longer wait would harm
+ */
+export function waitText(minutes: number, rounding: Rounding = 'nearest'): string {
+  if (minutes >= 60) return `${withFraction(minutes / 60, rounding)}${NBSP}h`;
+  return `${fixed(roundToStep(minutes, minutes < 20 ? 1 : 5, rounding))}${NBSP}min`;
 }

@@ -276,3 +276,19 @@ describe('beans that were not soaked', () => {
     ]);
   });
 });
+
+describe('without a clock', () => {
+  it('a soak, a box and a meal say how long as well as until when, and never longer than is safe', () => {
+    for (const step of steps) {
+      if (step.action === 'soak') expect(step.text).toMatch(/ for [\d½¼¾]+\u00a0h, indoors/);
+      if (step.action === 'box' && step.text.includes('until')) {
+        expect(step.text).toMatch(/ for ([\d½¼¾]+\u00a0h|\d+\u00a0min), until .*\d{2}:\d{2}\./);
+      }
+      const within = /throw away within ([\d]*)([½¼¾]?)\u00a0h, by /.exec(step.text);
+      if (within === null) continue;
+      const hours = Number(within[1] || 0) + ({ '¼': 0.25, '½': 0.5, '¾': 0.75 }[within[2] ?? ''] ?? 0);
+      expect(addMinutes(step.at, hours * 60) <= (step.latestAt ?? '')).toBe(true);
+    }
+    expect(steps.some((step) => step.text.includes('throw away within'))).toBe(true);
+  });
+});

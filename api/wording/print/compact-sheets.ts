@@ -19,9 +19,9 @@ import { boldConditions, linesOfWords, rowWords } from './step-row.ts';
 
 /** Room that a bold time takes beyond the measure of plain type, and what a browser breaks otherwise, share. */
 const RAGGED = 0.985;
-const PARAGRAPH_GAP_MM = 0.6;
+const PARAGRAPH_GAP_MM = 0.3;
 /** The line of a day: its name, and room to write what is left. */
-const DAY_HEAD_MM = 8.2;
+const DAY_HEAD_MM = 7.8;
 
 /** The steps whose "if not" stands on the compact sheets too. */
 const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
