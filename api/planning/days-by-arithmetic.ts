@@ -13,7 +13,14 @@ export const MOST_DAYS = 90;
  */
 export function mostDaysByArithmetic(input: PlanInput): number {
   const at = (days: number) =>
-    weekSituation({ ...input.request, days }, input.household, input.kits, input.stock, input.measurements);
+    weekSituation(
+      { ...input.request, days },
+      input.household,
+      input.kits,
+      input.stock,
+      input.measurements,
+      input.continues,
+    );
   const canBe = (days: number) => {
     const { water, kits, slots } = at(days);
     const servings = sum(kits, ({ kit, sets }) => kit.servings * sets);
