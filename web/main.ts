@@ -9,7 +9,6 @@ import { Later } from './components/later.ts';
 import { openHousehold } from './household-choice.ts';
 import { html } from './html.ts';
 import { type NamedRow, type Page, PageContext, type PageState, type Theme } from './page-state.ts';
-import { NumbersView } from './views/numbers.ts';
 import { PlanView } from './views/plan.ts';
 import { SetUpView } from './views/set-up.ts';
 import { StoresView } from './views/stores.ts';
@@ -80,6 +79,7 @@ function worksOf(body: Record<string, unknown>): PageState['tables']['works'] {
 
 const LAZY = {
   'first-minutes': () => import('./views/first-minutes.ts').then((part) => part.FirstMinutesView),
+  numbers: () => import('./views/numbers.ts').then((part) => part.NumbersView),
   tonight: () => import('./views/tonight.ts').then((part) => part.TonightView),
 };
 
@@ -169,15 +169,13 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     </header>
     <main id="main" tabindex="-1">
       ${
-        view === 'tonight' || view === 'first-minutes'
+        view === 'tonight' || view === 'first-minutes' || view === 'numbers'
           ? html`<${Later} key=${view} load=${LAZY[view]} props=${{}} />`
           : view === 'stores'
             ? html`<${StoresView} />`
             : view === 'set-up'
               ? html`<${SetUpView} />`
-              : view === 'numbers'
-                ? html`<${NumbersView} />`
-                : html`<${PlanView} />`
+              : html`<${PlanView} />`
       }
     </main>
     <footer>

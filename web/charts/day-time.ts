@@ -6,9 +6,9 @@ const WIDTH = 900;
 const LEFT = 150;
 const RIGHT = 84;
 const TOP = 52;
-const ROW = 54;
+const ROW = 62;
 const BAR = 22;
-const LETTER = 8.6;
+const LETTER = 9.2;
 const TICK_MINUTES = 120;
 const KIND_WORDS = { soak: 'soak', cook: 'cook', rest: 'rest' } as const;
 
@@ -80,7 +80,7 @@ export function DayTimeChart({
           })}
           ${row.hands.map(
             ({ from, minutes }) =>
-              html`<rect class="bar-hands" x=${x(minute(from))} y=${top + 22 + BAR - 8} width=${Math.max(3, x(minute(from) + minutes) - x(minute(from)))} height="8" />`,
+              html`<rect class="bar-hands" x=${x(minute(from))} y=${top + 24 + BAR} width=${Math.max(3, x(minute(from) + minutes) - x(minute(from)))} height="8" />`,
           )}
           <text x=${WIDTH - 4} y=${top + 38} text-anchor="end">${Math.round(row.handsOnMinutes)} min</text>
         </g>`;

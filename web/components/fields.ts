@@ -57,11 +57,13 @@ export interface NumberFieldProps {
   /** JSON pointer into the document, for errors of the server. */
   pointer?: string;
   errors?: FieldError[];
+  /** Hands over at each key what can be read already, so that a crash loses nothing; complaints still wait. */
+  live?: boolean;
 }
 
 /** A number with its unit: tolerant reading, a question where a comma is ambiguous, the user's own text kept on error. */
 export function NumberField(props: NumberFieldProps) {
-  const { label, quantity, value, onValue, minimum, maximum, whenEmpty, hint, pointer, errors = [] } = props;
+  const { label, quantity, value, onValue, minimum, maximum, whenEmpty, hint, pointer, errors = [], live } = props;
   const { units, alarm } = usePage();
   const own = useId();
   const id = pointer === undefined ? `n${own}` : fieldIdOf(pointer);
@@ -69,9 +71,11 @@ export function NumberField(props: NumberFieldProps) {
   const [typed, setTyped] = useState(shown);
   const [fault, setFault] = useState<string | null>(null);
   const [question, setQuestion] = useState<[number, number] | null>(null);
-  // The shown text follows the stored value and the units, never while a text stands that was not understood.
+  // What was understood stays when the field is left: a line that goes away would move the button that is being pressed.
+  const [understood, setUnderstood] = useState<string | undefined>(undefined);
+  // The shown text follows the stored value and the units, never while a text stands that was not understood or is typed.
   useEffect(() => {
-    if (fault === null && question === null) setTyped(shown);
+    if (fault === null && question === null && !(live && document.activeElement?.id === id)) setTyped(shown);
   }, [shown]);
   const unit = unitOf(quantity, units);
   const range = rangeInWords(minimum, maximum, quantity, units);
@@ -90,15 +94,17 @@ export function NumberField(props: NumberFieldProps) {
     }
     if (read.outcome === 'not-a-number') return complain(`This is not read as a number. Enter a number${range}.`);
     const stored = storedValue(read.value, quantity, units);
-    const tolerance = 1e-9 * Math.max(1, Math.abs(stored));
-    if (
-      (minimum !== undefined && stored < minimum - tolerance) ||
-      (maximum !== undefined && stored > maximum + tolerance)
-    ) {
-      return complain(`Enter a number${range}.`);
-    }
+    if (!isInRange(stored, minimum, maximum)) return complain(`Enter a number${range}.`);
+    setUnderstood(echo);
     onValue(stored);
     setTyped(fieldText(stored, quantity, units));
+  }
+  function handOver(text: string) {
+    const read = readNumber(text, spellingsOf(quantity, units));
+    if (read.outcome === 'empty') return onValue(undefined);
+    if (read.outcome !== 'number') return;
+    const stored = storedValue(read.value, quantity, units);
+    if (isInRange(stored, minimum, maximum)) onValue(stored);
   }
   function complain(text: string) {
     setFault(text);
@@ -114,10 +120,10 @@ export function NumberField(props: NumberFieldProps) {
       ? `= ${plain}${unit === '' ? '' : `\u00a0${unit}`}`
       : undefined;
   const mark =
-    value !== undefined || whenEmpty === undefined
+    (live ? typed.trim() !== '' : value !== undefined) || whenEmpty === undefined
       ? undefined
       : `default: ${typeof whenEmpty === 'number' ? say(whenEmpty, quantity, units) : whenEmpty}`;
-  return html`<${Frame} id=${id} label=${unit === '' ? label : `${label} (${unit})`} hint=${hint} mark=${mark} error=${error} echo=${echo} narrow>
+  return html`<${Frame} id=${id} label=${unit === '' ? label : `${label} (${unit})`} hint=${hint} mark=${mark} error=${error} echo=${echo ?? understood} narrow>
     <input
       id=${id}
       type="text"
@@ -126,7 +132,12 @@ export function NumberField(props: NumberFieldProps) {
       value=${typed}
       aria-invalid=${error === undefined && question === null ? undefined : 'true'}
       aria-describedby=${described(id, hint, error)}
-      onInput=${(event: InputEvent) => setTyped((event.target as HTMLInputElement).value)}
+      onInput=${(event: InputEvent) => {
+        const text = (event.target as HTMLInputElement).value;
+        setTyped(text);
+        setUnderstood(undefined);
+        if (live) handOver(text);
+      }}
       onKeyDown=${(event: KeyboardEvent) => {
         if (event.key === 'Enter') settle(reading);
       }}
@@ -149,6 +160,11 @@ export function NumberField(props: NumberFieldProps) {
           </div>`
     }
   <//>`;
+}
+
+function isInRange(value: number, minimum = Number.NEGATIVE_INFINITY, maximum = Number.POSITIVE_INFINITY): boolean {
+  const tolerance = 1e-9 * Math.max(1, Math.abs(value));
+  return value >= minimum - tolerance && value <= maximum + tolerance;
 }
 
 function rangeInWords(

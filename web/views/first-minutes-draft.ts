@@ -1,6 +1,6 @@
 /** What has been said in the first minutes, kept on this device until it is stored, and the household that follows from it. */
 import { type ContainerSold, containersSold } from '../../api/wording/fuel-containers-sold.ts';
-import type { FuelId, HouseholdDocument, Kit, StoveTypeId } from '../api-types.ts';
+import type { FuelId, HouseholdDocument, Kit, MealSlot, StoveTypeId } from '../api-types.ts';
 import { newIdFrom } from '../names.ts';
 import type { NamedRow, Page } from '../page-state.ts';
 
@@ -30,7 +30,6 @@ export const PACKED_YEARS = {
 };
 export const DEFAULT_PACKED = '2';
 const DAYS_AT_MOST = 7;
-const MEALS_A_DAY = 3;
 
 const DRAFT_KEY = 'draft:first-minutes';
 
@@ -66,10 +65,44 @@ export function servingsIn(draft: Draft, kits: readonly Kit[]): number {
   return kits.reduce((sum, kit) => sum + (draft.sets[kit.id] ?? 0) * kit.servings, 0);
 }
 
-/** Whole days that the sets feed everybody three times, 1 to 7. */
-export function daysFed(draft: Draft, kits: readonly Kit[]): number {
-  const aDay = (draft.people ?? DEFAULTS.people) * MEALS_A_DAY;
-  return Math.min(DAYS_AT_MOST, Math.max(1, Math.floor(servingsIn(draft, kits) / aDay)));
+/** Meals of a household that has said nothing else, with the hour until which one can still be cooked on the day itself. */
+const MEALS: readonly { slot: MealSlot; until: string }[] = [
+  { slot: 'breakfast', until: '06:30' },
+  { slot: 'midday', until: '11:30' },
+  { slot: 'evening', until: '17:00' },
+];
+
+/** Servings that some of the slots can be fed from. */
+function servingsFor(draft: Draft, kits: readonly Kit[], slots: readonly MealSlot[]): number {
+  return servingsIn(
+    draft,
+    kits.filter((kit) => kit.suits.some((slot) => slots.includes(slot))),
+  );
+}
+
+/**
+ * Days, today's rest included, on which the sets suffice for every meal: for each choice of slots there must be as much as
+ * they take together, which for kits that suit several slots is enough as well (Hall 1935).
+ * @param at wall clock at which the plan begins
+ * @returns 1 to 7
+ */
+export function daysFed(draft: Draft, kits: readonly Kit[], at: string): number {
+  const people = draft.people ?? DEFAULTS.people;
+  const subsets = [1, 2, 3, 4, 5, 6, 7].map((bits) => MEALS.filter((_, index) => bits & (1 << index)));
+  const isFed = (days: number) =>
+    subsets.every((meals) => {
+      const wanted = meals.reduce((sum, { until }) => sum + days - (at.slice(11) > until ? 1 : 0), 0);
+      const slots = meals.map(({ slot }) => slot);
+      return wanted * people <= servingsFor(draft, kits, slots) + 1e-9;
+    });
+  let days = 1;
+  while (days < DAYS_AT_MOST && isFed(days + 1)) days += 1;
+  return days;
+}
+
+/** Slots that nothing in the draft suits. */
+export function unfedSlots(draft: Draft, kits: readonly Kit[]): MealSlot[] {
+  return MEALS.flatMap(({ slot }) => (servingsFor(draft, kits, [slot]) > 0 ? [] : [slot]));
 }
 
 /**

@@ -4,7 +4,7 @@ import { containerText } from '../../api/wording/fuel-containers-sold.ts';
 import { asHeading, stoveTypeName } from '../../api/wording/names.ts';
 import { type FieldError, ServerRefusal } from '../api-client.ts';
 import type { HouseholdDocument, Kit, MealSlot, StoveTypeId } from '../api-types.ts';
-import { ChoiceField, ErrorSummary, NumberField } from '../components/fields.ts';
+import { ChoiceField, ErrorSummary, fieldIdOf, NumberField } from '../components/fields.ts';
 import { wallClock } from '../dates.ts';
 import { showHousehold } from '../household-choice.ts';
 import { html } from '../html.ts';
@@ -25,6 +25,7 @@ import {
   readDraft,
   servingsIn,
   setsOf,
+  unfedSlots,
 } from './first-minutes-draft.ts';
 import { outcomeInWords } from './plan.ts';
 
@@ -66,8 +67,11 @@ export function FirstMinutesView() {
   }
 
   function next() {
-    const wrong = document.querySelector<HTMLElement>('.first-minutes [aria-invalid="true"]');
-    if (wrong !== null) return wrong.focus();
+    // A field that did not understand says so itself; what was missing before is looked at anew.
+    const before = errors.map(({ pointer }) => fieldIdOf(pointer));
+    const wrong = [...document.querySelectorAll<HTMLElement>('.first-minutes [aria-invalid="true"]')];
+    const unread = wrong.find(({ id }) => !before.includes(id));
+    if (unread !== undefined) return unread.focus();
     const { stoveTypeId, containers: howMany, waterL } = held.current;
     const missing: FieldError[] = [];
     if (stoveTypeId === undefined) missing.push({ pointer: '#/stove', detail: 'Choose what you cook on.' });
@@ -96,7 +100,7 @@ export function FirstMinutesView() {
       return refuse(error.errors.length > 0 ? error.errors : [{ pointer: '#/', detail: error.message }]);
     }
     keepDraft(page.storage, null);
-    const days = daysFed(held.current, kits);
+    const days = daysFed(held.current, kits, at);
     await Promise.all([showHousehold(page, household.id), page.reloadStores()]);
     location.hash = '#/plan';
     const plan = await makePlan(page, { householdId: household.id, startsAt: at, days }, outcomeInWords);
@@ -144,9 +148,9 @@ function FirstScreen({ draft, errors, change }: ScreenProps & { errors: FieldErr
   const containers = containersFor(tables.stoveTypes, draft.stoveTypeId);
   const chosen = containers.find(({ id }) => id === draft.containerId) ?? containers[0];
   return html`<div class="fields">
-      <${NumberField} label="People to feed" quantity="count" value=${draft.people} minimum=${1} maximum=${100} whenEmpty=${DEFAULTS.people}
+      <${NumberField} live label="People to feed" quantity="count" value=${draft.people} minimum=${1} maximum=${100} whenEmpty=${DEFAULTS.people}
         onValue=${(people: number | undefined) => change({ people: people === undefined ? undefined : Math.round(people) })} />
-      <${NumberField} label="Elevation above the sea" quantity="elevationM" value=${draft.elevationM} minimum=${-430} maximum=${6000} whenEmpty=${DEFAULTS.elevationM}
+      <${NumberField} live label="Elevation above the sea" quantity="elevationM" value=${draft.elevationM} minimum=${-430} maximum=${6000} whenEmpty=${DEFAULTS.elevationM}
         onValue=${(elevationM: number | undefined) => change({ elevationM })} />
     </div>
     <div class="fields">
@@ -162,14 +166,14 @@ function FirstScreen({ draft, errors, change }: ScreenProps & { errors: FieldErr
       ${
         chosen === undefined
           ? null
-          : html`<${NumberField} key="containers" label=${`How many ${containerText(chosen, units)}`} quantity="count" value=${draft.containers} minimum=${0} maximum=${1000} pointer="#/containers" errors=${errors}
+          : html`<${NumberField} live key="containers" label=${`How many ${containerText(chosen, units)}`} quantity="count" value=${draft.containers} minimum=${0} maximum=${1000} pointer="#/containers" errors=${errors}
               onValue=${(howMany: number | undefined) => change({ containers: howMany })} />`
       }
     </div>
     <div class="fields">
-      <${NumberField} label="Safe water in the house" quantity="litres" value=${draft.waterL} minimum=${0} maximum=${100000} pointer="#/water" errors=${errors}
+      <${NumberField} live label="Safe water in the house" quantity="litres" value=${draft.waterL} minimum=${0} maximum=${100000} pointer="#/water" errors=${errors}
         onValue=${(waterL: number | undefined) => change({ waterL })} />
-      <${NumberField} label="Largest pot" quantity="litres" value=${draft.potL} minimum=${0.5} maximum=${100} whenEmpty=${DEFAULTS.potL}
+      <${NumberField} live label="Largest pot" quantity="litres" value=${draft.potL} minimum=${0.5} maximum=${100} whenEmpty=${DEFAULTS.potL}
         onValue=${(potL: number | undefined) => change({ potL })} />
     </div>
     <p class="hint">A part-full container counts as a part: two and a half is 2.5. Fires are taken to burn outdoors.</p>`;
@@ -181,7 +185,8 @@ function FoodScreen({ draft, kits, change }: ScreenProps & { kits: readonly Kit[
   const sorted = [...kits].sort((a, b) => slotOf(a) - slotOf(b) || a.name.localeCompare(b.name));
   const servings = servingsIn(draft, kits);
   const people = draft.people ?? DEFAULTS.people;
-  const days = daysFed(draft, kits);
+  const days = daysFed(draft, kits, wallClock(new Date()));
+  const unfed = servings === 0 ? [] : unfedSlots(draft, kits);
   return html`<p id=${'at-sets'} tabindex="-1">
       A set is everything that one of these dishes needs besides water. Press + for each set that you have, or that you can put together from your shelves.
     </p>
@@ -211,8 +216,9 @@ function FoodScreen({ draft, kits, change }: ScreenProps & { kits: readonly Kit[
       ${
         servings === 0
           ? 'Nothing is put in yet.'
-          : `${writeNumber(servings)} servings: ${servings < people * 3 ? `less than a day of three meals for ${people}` : `three meals a day for ${people} people for ${days} ${days === 1 ? 'day' : 'days'}`}. The plan begins now and covers ${days === 1 ? 'one day' : `${days} days`}.`
+          : `${writeNumber(servings)} servings for ${people} ${people === 1 ? 'person' : 'people'}. The plan begins now and covers ${days === 1 ? 'today' : `${days} days, today among them`}.`
       }
+      ${unfed.length === 0 ? '' : `Nothing suits ${unfed.map((slot) => SLOT_NAMES[slot].toLowerCase()).join(' or ')} yet.`}
     </p>`;
 }
 

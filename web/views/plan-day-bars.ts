@@ -1,5 +1,5 @@
 /** What each pot, bowl and box does on a day, as spans of the clock: soak, cook, rest, and where hands are needed. */
-import { thingName } from '../../api/wording/names.ts';
+import { asHeading, thingName } from '../../api/wording/names.ts';
 import { addDays, minutesBetween } from '../../api/wording/times.ts';
 import type { Plan } from '../api-types.ts';
 
@@ -49,7 +49,7 @@ export function rowsOfDay(plan: Plan, date: string): { rows: DayRow[]; servings:
   const rowOf = (id: string | null) => {
     const row = rows.get(id) ?? {
       id,
-      name: id === null ? 'Without a pot' : thingName(household, id),
+      name: id === null ? 'Without a pot' : asHeading(thingName(household, id)),
       bars: [],
       hands: [],
       handsOnMinutes: 0,
@@ -64,12 +64,14 @@ export function rowsOfDay(plan: Plan, date: string): { rows: DayRow[]; servings:
   for (const { uses, method, kitName } of plan.cookings) {
     const fireEnd = uses
       .filter(({ resource }) => stoves.has(resource))
-      .reduce((last, { to }) => (to > last ? to : last), '');
+      .map(({ to }) => to)
+      .sort()
+      .at(-1);
     for (const { resource, from, to } of uses) {
       if (stoves.has(resource)) continue;
       if (method.soak !== null && resource === method.soak.vesselId && from <= method.soak.at) {
         put(resource, 'soak', kitName, from, to);
-      } else if (resource === method.boxId || resource === method.flaskId || fireEnd === '') {
+      } else if (resource === method.boxId || resource === method.flaskId || fireEnd === undefined) {
         put(resource, 'rest', kitName, from, to);
       } else {
         const split = within(fireEnd, from, to);
@@ -83,7 +85,8 @@ export function rowsOfDay(plan: Plan, date: string): { rows: DayRow[]; servings:
       if (!stoves.has(resource)) put(resource, 'cook', TASK_WORDS[task.kind], from, to);
   }
   for (const step of plan.schedule) {
-    if (!step.handsOn || step.minutes <= 0 || !step.at.startsWith(date)) continue;
+    // The minutes of serving are those of the meal at table.
+    if (!step.handsOn || step.minutes <= 0 || step.action === 'serve' || !step.at.startsWith(date)) continue;
     const cooking = plan.cookings.find(({ id }) => id === step.cookingId);
     const vessel =
       cooking === undefined

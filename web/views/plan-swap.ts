@@ -80,8 +80,10 @@ function cookingsOf(plan: Plan, meal: PlannedMeal) {
 
 /** Kits of which the plan found something in store, those for this meal first. */
 function kitsInStore(plan: Plan, meal: PlannedMeal): [string, string][] {
+  // The ledger holds what lies at the places of other households too.
+  const here = plan.resolved.household.places.map((place) => place.id);
   const inStore = plan.resolved.kits.filter(({ id }) =>
-    plan.resolved.stock.some((lot) => lot.kitId === id && lot.quantity > 0),
+    plan.resolved.stock.some((lot) => lot.kitId === id && lot.quantity > 0 && here.includes(lot.placeId)),
   );
   const suits = (kit: Kit) => kit.suits.includes(meal.slot);
   return [...inStore]
@@ -116,7 +118,7 @@ function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: Plan
   });
   return html`<div class="difference">
     <h5 id=${`difference-${meal.id}`} tabindex="-1">${changed.length === 0 ? 'Nothing would change' : 'What would change'}</h5>
-    <${DataTable} caption="The whole plan, now and then" head=${['', 'Now', 'Then', 'Difference']} rows=${sumsOf(page, plan, tried)} />
+    <${DataTable} caption="The whole plan, now and then" head=${['Sum', 'Now', 'Then', 'Difference']} rows=${sumsOf(page, plan, tried)} />
     ${
       changed.length === 0
         ? null

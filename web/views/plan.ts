@@ -147,6 +147,8 @@ function PlanResult({ plan }: { plan: Plan }) {
   ].sort();
   const sheet = (type: string) => `/api/plans/${plan.id}/schedule?units=${units}&type=${type}`;
   return html`
+    <${ChangedLine} plan=${plan} />
+    <${NextSection} plan=${plan} />
     <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
       <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
       <${ShortBlock} plan=${plan} />
@@ -159,8 +161,6 @@ function PlanResult({ plan }: { plan: Plan }) {
         <a class="button" href=${`/api/plans/${plan.id}/calendar.ics?units=${units}`}>Reminders for a calendar<span class="unseen"> (a file)</span></a>
       </div>
     </section>
-    <${ChangedLine} plan=${plan} />
-    <${NextSection} plan=${plan} />
     <section aria-labelledby="days-title">
       <h2 id="days-title">The days</h2>
       <ol class="days">
