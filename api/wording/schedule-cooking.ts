@@ -100,19 +100,21 @@ class CookingWords {
     const until = addMinutes(soak.at, soak.hours * 60);
     const drainAt = this.drainAt(until);
     const salted = soak.additive === 'salt' ? ' with salt' : soak.additive === 'bicarbonate' ? ' with soda' : '';
-    this.add({
-      at: soak.at,
-      action: 'soak',
-      text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl} for ${waitText(soak.hours * 60)}, indoors, off the floor. Label it.`,
-      quantities: [
-        ...soak.partIds.flatMap((partId) => this.partQuantities(partId)),
-        { what: `safe water${soak.start === 'hot' ? ', boiling hot' : ''}`, amount: soak.waterL, unit: 'L' },
-      ],
-      latestAt: addMinutes(soak.at, LATE_SOAK_MINUTES),
-      ifNot: `Begun after ${clockOnSheetOf(soak.at, addMinutes(soak.at, LATE_SOAK_MINUTES))}: make a new plan.`,
-      minutes: 5,
-      rank: 80,
-    });
+    // What was in water when the plan began is drained, not set again.
+    if (soak.begun !== true)
+      this.add({
+        at: soak.at,
+        action: 'soak',
+        text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl} for ${waitText(soak.hours * 60)}, indoors, off the floor. Label it.`,
+        quantities: [
+          ...soak.partIds.flatMap((partId) => this.partQuantities(partId)),
+          { what: `safe water${soak.start === 'hot' ? ', boiling hot' : ''}`, amount: soak.waterL, unit: 'L' },
+        ],
+        latestAt: addMinutes(soak.at, LATE_SOAK_MINUTES),
+        ifNot: `Begun after ${clockOnSheetOf(soak.at, addMinutes(soak.at, LATE_SOAK_MINUTES))}: make a new plan.`,
+        minutes: 5,
+        rank: 80,
+      });
     if (!soak.discardWater) return;
     const poured = this.cooking.waterL.soakPouredAway;
     const rinse = this.cooking.waterL.rinse;
