@@ -63,6 +63,11 @@ export class PlanCancelledError extends Error {
 
 const TABLES_VERSION = '1';
 const DEFAULT_TIME_LIMIT_S = 20;
+/** Share of the time limit for the plan itself; what is short, in conflict and worth having is worked out in the rest. */
+const SOLVING_SHARE = { alone: 0.7, withSupply: 0.45 };
+const SHORTAGE_SHARE = 0.25;
+/** Whatever has been used up, a question gets this long, or it finds nothing at all, s. */
+const SHORTEST_QUESTION_S = 0.5;
 /** Share of the time limit that may be spent on what is in conflict, and the most, s. */
 const CONFLICT_SHARE = 0.25;
 const LONGEST_CONFLICT_S = 5;
@@ -97,8 +102,15 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   }
   const calendar = step.value;
   const timeLimitS = request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
+  const timer = (seconds: number) => {
+    const startedMs = ports.clock?.now() ?? 0;
+    return () => seconds - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
+  };
+  const leftInAllS = timer(timeLimitS);
+  const atMostS = (seconds: number) => Math.max(SHORTEST_QUESTION_S, Math.min(seconds, leftInAllS()));
+  const supplied = hasDailySupply(input.household);
   const solveOptions = {
-    timeLimitS,
+    timeLimitS: timeLimitS * (supplied ? SOLVING_SHARE.withSupply : SOLVING_SHARE.alone),
     ...(ports.signal === undefined ? {} : { signal: ports.signal }),
     ...(ports.onProgress === undefined ? {} : { onProgress: ports.onProgress }),
   };
@@ -182,7 +194,10 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
           .reduce((sum, meal) => sum + meal.servingsWanted, 0),
       },
       ports.solver,
-      { timeLimitS: Math.max(2, timeLimitS / 2), ...(ports.signal === undefined ? {} : { signal: ports.signal }) },
+      {
+        timeLimitS: atMostS(timeLimitS * SHORTAGE_SHARE) / 2,
+        ...(ports.signal === undefined ? {} : { signal: ports.signal }),
+      },
     ).catch(unlessCancelled);
     short.push(...finding.short);
     waysOut = [...waysOut, ...finding.waysOut];
@@ -205,12 +220,8 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   }
 
   let conflict: Conflict[] | null = null;
-  const timer = (seconds: number) => {
-    const startedMs = ports.clock?.now() ?? 0;
-    return () => seconds - ((ports.clock?.now() ?? 0) - startedMs) / 1000;
-  };
   if (short.length > 0) {
-    const leftS = timer(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE));
+    const leftS = timer(atMostS(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE)));
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
     prepared ??= await prepareWeek(input, request.days, calculations, { open: true, ...layingOut }).catch(
@@ -233,7 +244,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     parts.cautions.unshift(...waterCautions(situation, short, why.daysServed));
   }
 
-  const withoutSupply = await planWithoutSupply(input, situation, parts, ports);
+  const withoutSupply = supplied ? await planWithoutSupply(input, situation, parts, ports, atMostS(timeLimitS)) : null;
   if (withoutSupply !== null) parts.cautions.push(supplyCaution(withoutSupply));
   const isShort = short.length > 0;
   prepared ??= { days: request.days, situation, calendar, week: calendar.week, model: weekModel(calendar.week) };
@@ -243,7 +254,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     isShort,
     provenShare(solution),
     ports.solver,
-    timer(Math.min(isShort ? LONGEST_VALUES_S.short : LONGEST_VALUES_S.complete, timeLimitS * VALUES_SHARE)),
+    timer(atMostS(Math.min(isShort ? LONGEST_VALUES_S.short : LONGEST_VALUES_S.complete, timeLimitS * VALUES_SHARE))),
     ports.signal,
   ).catch(unlessCancelled);
 
@@ -280,16 +291,15 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   };
 }
 
-/** The same plan for a household to which nothing is brought; null where nothing is promised. */
+/** The same plan for a household to which nothing is brought. */
 async function planWithoutSupply(
   input: PlanInput,
   { fuels, household }: WeekSituation,
   parts: PlanContents,
   ports: PlanPorts,
-): Promise<WithoutSupply | null> {
-  if (!hasDailySupply(input.household)) return null;
+  timeLimitS: number,
+): Promise<WithoutSupply> {
   const { onProgress: _onProgress, ...quiet } = ports;
-  const timeLimitS = Math.max(1, (input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S) / 2);
   const plan = await makePlan(
     { ...input, household: withoutDailySupply(input.household), request: { ...input.request, timeLimitS } },
     quiet,
