@@ -7,7 +7,7 @@ import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { DEFER_LINE } from '../cautions.ts';
 import { inSentence } from '../names.ts';
-import { dateOf, dateText, dayName } from '../times.ts';
+import { clockOnSheetOf, dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
 import { morningBalance, readyLines } from './balance-lines.ts';
 import { rowsOf } from './card-rows.ts';
@@ -18,10 +18,10 @@ import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.t
 import { boldConditions, linesOfWords, rowWords } from './step-row.ts';
 
 /** Room that a bold time takes beyond the measure of plain type, and what a browser breaks otherwise, share. */
-const RAGGED = 0.985;
+const RAGGED = 0.99;
 const PARAGRAPH_GAP_MM = 0.3;
 /** The line of a day: its name, and room to write what is left. */
-const DAY_HEAD_MM = 7.8;
+const DAY_HEAD_MM = 8.4;
 
 /** The steps whose "if not" stands on the compact sheets too. */
 const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
@@ -40,6 +40,8 @@ interface Piece {
   heightMm: number;
   /** The name of a day must not stand alone at the foot of a page. */
   withNext: boolean;
+  /** What of it fits into so many mm, and the rest; null where nothing does. */
+  parted?: (roomMm: number) => [Piece, Piece] | null;
 }
 
 /**
@@ -57,19 +59,26 @@ export function compactSheets(
     ...firstPieces(plan, system, metrics),
     ...dates.flatMap((date, index) => dayPieces(plan, date, dates[index - 1], system, metrics)),
   ];
-  const headMm = heightMm(1, metrics.headingPt) + 2;
+  const headMm = heightMm(1, metrics.headingPt) + 1.4;
   const footMm = heightMm(1, metrics.smallPt) + 1;
   const pages: Piece[][] = [[]];
   let used = headMm + footMm;
+  const put = (piece: Piece): void => {
+    pages.at(-1)?.push(piece);
+    used += piece.heightMm;
+  };
   for (const [index, piece] of pieces.entries()) {
     const next = pieces[index + 1];
     const wanted = piece.heightMm + (piece.withNext && next !== undefined ? next.heightMm : 0);
-    if (used + wanted > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
-      pages.push([]);
-      used = headMm;
+    if (used + wanted <= PAGE_HEIGHT_MM) {
+      put(piece);
+      continue;
     }
-    pages.at(-1)?.push(piece);
-    used += piece.heightMm;
+    const [begun, rest] = piece.parted?.(PAGE_HEIGHT_MM - used) ?? [null, piece];
+    if (begun !== null) put(begun);
+    pages.push([]);
+    used = headMm;
+    put(rest);
   }
   const household = escapeHtml(plan.resolved.household.name);
   return pages.map((page, index) => {
@@ -112,7 +121,7 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
     paragraphPiece(escapeHtml(first), first, metrics),
     titled('Have ready', readyLines(plan, system).join(' '), metrics),
     ...(short.length === 0 ? [] : [titled('Short', short.join(' '), metrics)]),
-    titled('Assumed', assumptionLines(plan, system).slice(0, 2).join(' '), metrics),
+    titled('Assumed', assumptionLines(plan, system)[0] ?? '', metrics),
     paragraphPiece(
       `<b>What can hurt.</b> ${harmHtml} ${escapeHtml(DEFER_LINE)}`,
       `What can hurt. ${harm} ${DEFER_LINE}`,
@@ -143,32 +152,54 @@ function dayPieces(
     const words = balance.map((row) => `${inSentence(row.name)} ${row.expect}, new plan below ${row.replanBelow}`);
     pieces.push(titled('Expect', `${words.join('; ')}.${noFire === '' ? '' : ` ${noFire}`}`, metrics));
   } else if (noFire !== '') pieces.push(paragraphPiece(escapeHtml(noFire), noFire, metrics));
-  const seen = new Set<string>();
-  const shows = (step: ScheduleStep): boolean => {
-    if (step.ifNot === null || seen.has(step.ifNot)) return false;
-    seen.add(step.ifNot);
-    return CRITICAL.has(step.action);
-  };
-  for (const row of rowsOf(plan, steps, true)) {
-    // Which packing a bag comes from stands on the bag and in the plan.
-    const words = rowWords({ ...row, packed: null }, date, system, shows);
-    const at = (row.steps[0] as ScheduleStep).at.slice(11);
-    const plain = oneSystem(`${at}\u00a0${words.plain}${words.ifNot === '' ? '' : ` ${words.ifNot}`}`);
-    const lines = linesOfWords({ ...words, plain }, PAGE_WIDTH_MM * RAGGED, metrics.smallPt);
-    const ifNot = words.ifNot === '' ? '' : ` ${boldConditions(words.ifNot)}`;
-    pieces.push({
-      html: `<p class="run"><b>${at}</b>\u00a0${oneSystem(words.html + ifNot)}</p>`,
-      heightMm: heightMm(lines, metrics.smallPt) + PARAGRAPH_GAP_MM,
-      withNext: false,
-    });
+  const said = new Set<string>();
+  const saying = new Set<ScheduleStep>();
+  for (const step of steps) {
+    if (step.ifNot === null || said.has(step.ifNot) || !CRITICAL.has(step.action)) continue;
+    said.add(step.ifNot);
+    saying.add(step);
   }
-  return pieces;
+  return [...pieces, ...rowsOf(plan, steps, true).map((row) => rowPiece(row.steps, date, saying, system, metrics))];
+}
+
+/** Steps of one row as a paragraph, which may be parted between two of them. */
+function rowPiece(
+  steps: readonly ScheduleStep[],
+  date: string,
+  saying: ReadonlySet<ScheduleStep>,
+  system: UnitSystem,
+  metrics: SheetMetrics,
+): Piece {
+  // Which packing a bag comes from stands on the bag and in the plan.
+  const words = rowWords({ steps: [...steps], packed: null }, date, system, (step) => saying.has(step));
+  const at = escapeHtml(clockOnSheetOf(date, (steps[0] as ScheduleStep).at));
+  const plain = shortened(`${at}\u00a0${words.plain}${words.ifNot === '' ? '' : ` ${words.ifNot}`}`);
+  const lines = linesOfWords({ ...words, plain }, PAGE_WIDTH_MM * RAGGED, metrics.smallPt);
+  const ifNot = words.ifNot === '' ? '' : ` ${boldConditions(words.ifNot)}`;
+  const make = (some: readonly ScheduleStep[]): Piece => rowPiece(some, date, saying, system, metrics);
+  return {
+    html: `<p class="run"><b>${at}</b>\u00a0${shortened(words.html + ifNot)}</p>`,
+    heightMm: heightMm(lines, metrics.smallPt) + PARAGRAPH_GAP_MM,
+    withNext: false,
+    parted: (roomMm) => {
+      for (let count = steps.length - 1; count > 0; count -= 1) {
+        const begun = make(steps.slice(0, count));
+        if (begun.heightMm <= roomMm) return [begun, make(steps.slice(count))];
+      }
+      return null;
+    },
+  };
 }
 
 /** The meal that needs no fire, where it is not that of the day before. */
 function noFireMeal(plan: Plan, date: string, before: string | undefined): string {
   const line = noFireLine(plan, date);
   return before !== undefined && noFireLine(plan, before) === line ? '' : line.replace(' of the day', '');
+}
+
+/** One system of units; that leftovers are thrown away stands once, among what can hurt. */
+function shortened(text: string): string {
+  return oneSystem(text).replaceAll('Eat or throw away within', 'Eat within');
 }
 
 /** Leaves the second system of units off: "140 °F (60 °C)" is "140 °F". */
