@@ -8,6 +8,7 @@ import { problemBody, problemOf, problemResponse } from './problem.ts';
 import { bookingRoutes } from './routes/bookings.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
 import { calendarRoutes } from './routes/calendar.ts';
+import { changeRoutes } from './routes/changes.ts';
 import { dishOptionRoutes } from './routes/dish-options.ts';
 import { emergencySheetRoutes } from './routes/emergency-sheet.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
@@ -72,6 +73,7 @@ export function createApp(services: Services) {
     .route('/', planRoutes(services, takePlace))
     .route('/', calendarRoutes(services))
     .route('/', bookingRoutes(services, ledgerInTurn))
+    .route('/', changeRoutes(services))
     .route('/', emergencySheetRoutes())
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))
