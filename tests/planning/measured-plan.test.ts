@@ -15,7 +15,7 @@ import { BEAN_STEW, household, LENTIL_SOUP, START, stockOf } from './small-house
 const solver = await createInThreadSolver();
 const home = household();
 
-async function plan(kit: typeof LENTIL_SOUP, measurements?: Measurement[]): Promise<PlanDraft> {
+async function plan(kit: typeof LENTIL_SOUP, measurements?: Measurement[], home = household()): Promise<PlanDraft> {
   const made = await makePlan(
     {
       request: { householdId: home.id, startsAt: START, days: 1, timeLimitS: 20 },
@@ -98,5 +98,45 @@ describe('a plan with own tests', () => {
     const minutes = (made: PlanDraft) => made.cookings[0]?.method.boilMinutes?.p50 as number;
     expect(minutes(after)).toBeGreaterThan(1.15 * minutes(before));
     expect(after.resolved.learned).toMatchObject([{ quantity: 'minutesFactor', figure: { records: ['note'] } }]);
+  });
+
+  it('boils a quick lot more briefly, and its checker knows why', async () => {
+    const note = (id: string): CookingNote => ({
+      kind: 'cooking-note',
+      id,
+      householdId: home.id,
+      at: '2026-11-01T10:00',
+      kitId: LENTIL_SOUP.id,
+      partId: 'dry',
+      packedOn: '2025-11-20',
+      foodId: 'lentil-brown',
+      boiledAfterMinutes: 15,
+      softAfterMinutes: 37,
+    });
+    const before = await plan(LENTIL_SOUP);
+    const after = await plan(LENTIL_SOUP, [note('first'), note('second')]);
+    const minutes = (made: PlanDraft) => made.cookings[0]?.method.boilMinutes?.p50 as number;
+    expect(minutes(after)).toBeLessThan(0.8 * minutes(before));
+  });
+
+  it('feeds at night from a flask that was read to be better than the table, and its checker knows why', async () => {
+    const vessels = [...(home.vessels ?? []), { id: 'flask', kind: 'flask' as const, capacityL: 1 }];
+    const people = [...home.people, { label: 'Baby', ageGroup: 'infant' as const }];
+    const withFlask = household({ vessels, people, nightFeeds: ['23:00', '03:00'] });
+    const reading = (id: string): Measurement => ({
+      kind: 'cooling-reading',
+      id,
+      householdId: home.id,
+      at: '2026-11-01T20:00',
+      vesselId: 'flask',
+      fillL: 0.9,
+      startC: 95,
+      airC: 14,
+      hours: 8,
+      temperatureC: 84,
+    });
+    const feeds = (made: PlanDraft) => made.tasks.filter((task) => task.kind === 'night-feed').length;
+    expect(feeds(await plan(LENTIL_SOUP, [], withFlask))).toBe(0);
+    expect(feeds(await plan(LENTIL_SOUP, [reading('first'), reading('second')], withFlask))).toBeGreaterThan(0);
   });
 });

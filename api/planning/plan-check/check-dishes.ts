@@ -5,7 +5,10 @@ import { answerCooling } from '../../cooking/answer-cooling.ts';
 import type { Food } from '../../cooking/food.ts';
 import { findFood } from '../../cooking/foods-table.ts';
 import type { Kit, KitPart } from '../../cooking/kit.ts';
+import { lotId } from '../../cooking/learned.ts';
+import type { FoodLot } from '../../cooking/measurements.ts';
 import { contentsVolumeL, fillLimitShare } from '../../cooking/vessel-fill.ts';
+import type { Percentiles } from '../../physics/parameter.ts';
 import type { Cooking } from '../plan-types.ts';
 import { CLOCK_ROOM_MINUTES, flameMinutes, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 
@@ -125,6 +128,7 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
           }
         : {}),
       firstWater: method.firstWater,
+      ...testedLot(view, cooking, part.id, food.id),
     });
     const atLeast = (minutes: number) => minutes * (1 - MINUTES_SHARE) - MINUTES_ROOM;
     if (kidney && answer.lectin.verdict === 'refused')
@@ -135,6 +139,19 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
     if (method.finish === 'flame' && boil.p50 < atLeast(answer.minutes.p50))
       report('undercooked', cooking.id, `${food.id}: ${boil.p50} min at the boil, ${answer.minutes.p50} needed`);
   }
+}
+
+/** The quickest of the lots that a dish takes, where its household has tested all of them. */
+function testedLot(view: PlanView, cooking: Cooking, partId: string, foodId: string): { measuredLot?: Percentiles } {
+  let quickest: Percentiles | undefined;
+  for (const { packedOn } of cooking.takes.filter((take) => take.partId === partId)) {
+    const id = lotId({ kitId: cooking.kitId, partId, packedOn, foodId } as FoodLot);
+    const now = view.plan.resolved.learned?.find(({ of, quantity }) => of === id && quantity === 'minutesFactor')
+      ?.figure.now;
+    if (now === undefined) return {};
+    if (quickest === undefined || now.p50 < quickest.p50) quickest = now;
+  }
+  return quickest === undefined ? {} : { measuredLot: quickest };
 }
 
 function checkLectin(cooking: Cooking, food: Food, soaked: boolean, report: Report): void {
@@ -188,6 +205,7 @@ function checkKept(
       ...(box.conductivityWPerMK === null ? {} : { conductivityWPerMK: box.conductivityWPerMK }),
     },
     ...(box.reading ? { reading: box.reading } : {}),
+    ...(box.measured ? { measured: box.measured } : {}),
     hours,
   });
   const last = cooled.temperatureC.at(-1);
@@ -226,6 +244,8 @@ function checkHolding(view: PlanView, cooking: Cooking, rows: Row[], report: Rep
         : {}),
       ...(method.finish === 'box' && box?.reading ? { reading: box.reading } : {}),
       ...(method.finish === 'flask' && vessel.reading ? { reading: vessel.reading } : {}),
+      ...(method.finish === 'box' && box?.measured ? { measured: box.measured } : {}),
+      ...(method.finish === 'flask' && vessel.measured ? { measured: vessel.measured } : {}),
       hours,
     });
     const last = cooled.temperatureC.at(-1);

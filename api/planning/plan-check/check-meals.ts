@@ -225,6 +225,7 @@ function checkFeedWater(view: PlanView, feed: PlanTask, report: Report): void {
     startC: boilC - LOSS_INTO_FLASK_K,
     airC: view.indoorC(use.from),
     ...(flask.reading ? { reading: flask.reading } : {}),
+    ...(flask.measured ? { measured: flask.measured } : {}),
     hours: (view.minute(feed.at) - view.minute(use.from)) / 60,
   });
   const last = cooled.temperatureC.at(-1);

@@ -4,7 +4,9 @@ import { fuelOnHandKg } from '../../cooking/fuel-on-hand.ts';
 import { indoorCOnDay } from '../../cooking/indoor-temperature.ts';
 import type { Kit } from '../../cooking/kit.ts';
 import type { ClockSpan } from '../../cooking/kitchen.ts';
+import type { LearnedInUse } from '../../cooking/learned.ts';
 import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../../cooking/resolve-household.ts';
+import type { Percentiles } from '../../physics/parameter.ts';
 import type { Cooking, FuelAmount, PlanDraft } from '../plan-types.ts';
 
 /** One broken rule: which, where in the plan, and the figures. */
@@ -46,7 +48,8 @@ export const CLOCK_ROOM_MINUTES = 1.01;
  * @throws InvalidInputError when the household of the plan does not resolve; RangeError when a time is no date-time
  */
 export function viewPlan(plan: PlanDraft): PlanView {
-  const { household, defaults } = resolveHousehold(plan.resolved.household);
+  const { household: stated, defaults } = resolveHousehold(plan.resolved.household);
+  const household = withKeptReadings(stated, plan.resolved.learned ?? []);
   const place = household.places.find((candidate) => candidate.id === plan.request.placeId) ?? household.places[0];
   if (place === undefined) throw new RangeError('a plan without a place');
   const placeIds = new Set([place.id, ...(plan.request.carryFrom ?? [])]);
@@ -93,6 +96,21 @@ export function viewPlan(plan: PlanDraft): PlanView {
       }
       return { amount, reserve, supplyPerDay };
     },
+  };
+}
+
+/** Boxes and flasks with the time constants that the plan says its household has read. */
+function withKeptReadings(household: ResolvedHousehold, learned: readonly LearnedInUse[]): ResolvedHousehold {
+  const measuredOf = (id: string): { measured?: Percentiles } => {
+    const found = learned.find(({ of, quantity }) => of === id && quantity === 'timeConstantHours')?.figure;
+    if (found === undefined) return {};
+    const { now, table } = found;
+    return { measured: { p10: now.p10 / table.p50, p50: now.p50 / table.p50, p90: now.p90 / table.p50 } };
+  };
+  return {
+    ...household,
+    vessels: household.vessels.map((vessel) => ({ ...vessel, ...measuredOf(vessel.id) })),
+    boxes: household.boxes.map((box) => ({ ...box, ...measuredOf(box.id) })),
   };
 }
 
