@@ -5,6 +5,7 @@
 import type { Lighting, Plan, ScheduleStep, StepAction } from '../planning/plan-types.ts';
 import { inSentence, thingName } from './names.ts';
 import { stepLine } from './print/step-row.ts';
+import { stepId } from './schedule.ts';
 import { MEASURE_WATER } from './schedule-meals.ts';
 import { addDays, addMinutes, clockOnSheetOf, clockText, dateOf, localMs } from './times.ts';
 import { inSystem, type UnitSystem } from './units.ts';
@@ -111,15 +112,14 @@ function mornings(plan: Plan, system: UnitSystem): Draft[] {
 
 /** The fire with everything that stands on it, to the moment it is put out. */
 function fire(plan: Plan, lighting: Lighting, system: UnitSystem): Draft[] {
-  const light = plan.schedule.find((step) => step.action === 'light' && step.id.startsWith(`${lighting.id}-`));
+  const light = plan.schedule.find((step) => step.id === stepId(lighting.id, 'light'));
   // A stove that burns anyway is not lit.
   if (light === undefined) return [];
   const cookings = plan.cookings.filter((cooking) => cooking.method.lightingId === lighting.id);
   const tasks = plan.tasks.filter((task) => task.lightingId === lighting.id);
   const mine = plan.schedule.filter(
     (step) =>
-      step.id.startsWith(`${lighting.id}-`) ||
-      tasks.some((task) => step.id.startsWith(`${task.id}-`)) ||
+      [lighting, ...tasks].some((one) => step.id === stepId(one.id, step.action)) ||
       (cookings.some((cooking) => cooking.id === step.cookingId) && step.action !== 'soak' && step.action !== 'serve'),
   );
   const off = mine.find((step) => step.action === 'shut-off');

@@ -4,7 +4,7 @@
  * for it is set aside in the plan.
  */
 import type { Kit } from '../cooking/kit.ts';
-import type { Cooking, Lighting, PlanDraft, ScheduleStep } from '../planning/plan-types.ts';
+import type { Cooking, Lighting, PlanDraft, ScheduleStep, StepAction } from '../planning/plan-types.ts';
 import { NBSP } from './numbers.ts';
 import { cookingSteps } from './schedule-cooking.ts';
 import { lightingSteps, taskSteps } from './schedule-fires.ts';
@@ -52,10 +52,10 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
   const counts = new Map<string, number>();
   const last = new Map<string, string>();
   for (const step of drafts) {
-    const base = `${step.of}-${step.action}`.toLowerCase().replace(/[^a-z0-9-]/g, '-');
+    const base = stepId(step.of, step.action, 1);
     const count = (counts.get(base) ?? 0) + 1;
     counts.set(base, count);
-    const id = shortId(count === 1 ? base : `${base}-${count}`);
+    const id = stepId(step.of, step.action, count);
     ids.set(step, id);
     after.set(step, step.follows ? (last.get(step.of) ?? null) : null);
     last.set(step.of, id);
@@ -69,6 +69,16 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
       words.ifNot = words.ifNot === null || words.ifNot === '' ? null : keepTogether(withIf(words.ifNot));
       return { id: ids.get(step) as string, afterStepId: after.get(step) ?? null, who: null, ...words };
     });
+}
+
+/**
+ * The id of a step.
+ * @param of what it belongs to: the id of a cooking, a lighting, a meal, a task, or a day
+ * @param nth 1 for the first step of this action, and so on
+ */
+export function stepId(of: string, action: StepAction, nth = 1): string {
+  const base = `${of}-${action}`.toLowerCase().replace(/[^a-z0-9-]/g, '-');
+  return shortId(nth === 1 ? base : `${base}-${nth}`);
 }
 
 /** Puts a non-breaking space between each number and its unit. */

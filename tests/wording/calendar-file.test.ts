@@ -104,6 +104,20 @@ describe('the calendar file', () => {
     expect(readings?.description).toContain('make a new plan');
   });
 
+  it('tells two fires of a meal apart, though the name of one begins like the other', () => {
+    const draft = planDraftFixture();
+    const [first] = draft.lightings;
+    if (first === undefined) throw new Error('the fixture has fires');
+    draft.lightings.push({ ...first, id: `${first.id}-early`, at: addMinutes(first.at, -120) });
+    const lights = eventsOf(calendarFile({ ...draft, schedule: makeSchedule(draft) }, [], 'metric')).filter((event) =>
+      event.uid.includes('-light'),
+    );
+    expect(lights).toHaveLength(draft.lightings.length);
+    const starts = lights.map((event) => local(event.startDate));
+    expect(starts).toContain(first.at);
+    expect(starts).toContain(addMinutes(first.at, -120));
+  });
+
   it('puts US units first when asked', () => {
     const us = eventsOf(calendarFile(plan, [], 'us'));
     const light = us.find((event) => event.uid.includes('-light'));
