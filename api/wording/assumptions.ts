@@ -1,6 +1,7 @@
 /** What a plan takes for granted, one short line each, for the box on the first sheet. */
 import { boilingPointAtElevationC } from '../physics/boiling-point.ts';
 import type { PlanDraft } from '../planning/plan-types.ts';
+import { clockChange } from './clock-change.ts';
 import { elevationBoth, temperatureBoth, type UnitSystem } from './units.ts';
 
 const WIND_WORDS = {
@@ -11,7 +12,7 @@ const WIND_WORDS = {
 } as const;
 
 /**
- * The lines of the assumption box: place and boiling point, air, water at the start, wind, lids, box, thermometer,
+ * The lines of the assumption box: place and boiling point, air, a change of the clocks, water at the start, wind, lids, box, thermometer,
  * reserve and percentile.
  * @param plan a plan, with or without its steps
  * @param system which unit comes first
@@ -33,6 +34,8 @@ export function assumptionLines(plan: PlanDraft, system: UnitSystem): string[] {
     if (air.length > 0) lines.push(`Air: ${air.join('; ')}.`);
     if (place.wind !== undefined) lines.push(`Flames have ${WIND_WORDS[place.wind]}.`);
   }
+  const change = clockChange(plan);
+  if (change !== null) lines.push(change.text);
   const temperatures = (household.water?.lots ?? [])
     .map((lot) => lot.temperatureC)
     .filter((value): value is number => value !== undefined);

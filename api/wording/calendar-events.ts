@@ -3,6 +3,7 @@
  * calendar shows them as the printed schedule does.
  */
 import type { Lighting, Plan, ScheduleStep, StepAction } from '../planning/plan-types.ts';
+import { clockChange } from './clock-change.ts';
 import { inSentence, thingName } from './names.ts';
 import { stepLine } from './print/step-row.ts';
 import { stepId } from './schedule.ts';
@@ -95,6 +96,7 @@ function uidOf(plan: Plan, key: string): string {
 }
 
 function mornings(plan: Plan, system: UnitSystem): Draft[] {
+  const change = clockChange(plan);
   const byTime = new Map<string, ScheduleStep[]>();
   for (const step of plan.schedule) {
     if (step.action !== 'weigh' && step.text !== MEASURE_WATER) continue;
@@ -106,7 +108,10 @@ function mornings(plan: Plan, system: UnitSystem): Draft[] {
     endsAt: endOf(at, sum(steps)),
     alarmMinutes: MORNING_ALARM_MINUTES,
     summary: steps.map((step) => inSystem(step.text, system)).join(' '),
-    description: described(steps.flatMap((step) => linesOfStep(step, system))),
+    description: described([
+      ...(change?.date === dateOf(at) ? [change.text] : []),
+      ...steps.flatMap((step) => linesOfStep(step, system)),
+    ]),
   }));
 }
 

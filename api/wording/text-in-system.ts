@@ -1,7 +1,8 @@
 /** Sentences of the planner name figures in metric units; a reader of US units gets these first and the metric beside. */
+
+import { kPaToPsi, metresToFeet } from '../physics/units.ts';
 import { fixed, NBSP, roundToStep } from './numbers.ts';
 import { inSystem, massText, temperatureText, type UnitSystem, volumeText } from './units.ts';
-import { kPaToPsi, metresToFeet } from '../physics/units.ts';
 
 /** A US figure with its metric one behind, which stays; or a metric figure with none beside it. Food is told in grams. */
 const FIGURES =
@@ -30,7 +31,11 @@ export function textInSystem(text: string, system: UnitSystem): string {
     const value = Number(number.replace('\u2212', '-').replaceAll('\u202f', '').replace(/\.$/, ''));
     const told = IN_US[unit];
     // Below nothing there are temperatures and elevations, but no amounts.
-    if (told === undefined || Number.isNaN(value) || (value < 0 && /^[\u2212-]/.test(number) && /^(L|mL|kg|g)$/.test(unit)))
+    if (
+      told === undefined ||
+      Number.isNaN(value) ||
+      (value < 0 && /^[\u2212-]/.test(number) && /^(L|mL|kg|g)$/.test(unit))
+    )
       return found;
     return `${told(value)} (${found})`;
   });

@@ -3,7 +3,10 @@ import { textInSystem } from '../../api/wording/text-in-system.ts';
 
 /** Factors are those of the units: 1 gal 3.785411784 L, 1 lb 0.45359237 kg, 1 ft 0.3048 m, 1 psi 6.894757 kPa. */
 const SENTENCES: [metric: string, us: string][] = [
-  ['it carries pots up to 5 L; this one holds 6 L.', 'it carries pots up to 1¼ gal (5 L); this one holds 1½ gal (6 L).'],
+  [
+    'it carries pots up to 5 L; this one holds 6 L.',
+    'it carries pots up to 1¼ gal (5 L); this one holds 1½ gal (6 L).',
+  ],
   ['hot food must stay above 60 °C', 'hot food must stay above 140\u00a0°F (60 °C)'],
   ['Outdoors -5 °C, wind screened', 'Outdoors 23\u00a0°F (-5 °C), wind screened'],
   ['Water boils at 94 °C at 1780 m.', 'Water boils at 201\u00a0°F (94 °C) at 5840\u00a0ft (1780 m).'],

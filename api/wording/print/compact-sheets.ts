@@ -6,6 +6,7 @@
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { DEFER_LINE } from '../cautions.ts';
+import { clockChange } from '../clock-change.ts';
 import { inSentence } from '../names.ts';
 import { clockOnSheetOf, dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
@@ -121,7 +122,7 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
     paragraphPiece(escapeHtml(first), first, metrics),
     titled('Have ready', readyLines(plan, system).join(' '), metrics),
     ...(short.length === 0 ? [] : [titled('Short', short.join(' '), metrics)]),
-    titled('Assumed', assumptionLines(plan, system)[0] ?? '', metrics),
+    titled('Assumed', `${assumptionLines(plan, system)[0] ?? ''} ${clockChange(plan)?.text ?? ''}`.trim(), metrics),
     paragraphPiece(
       `<b>What can hurt.</b> ${harmHtml} ${escapeHtml(DEFER_LINE)}`,
       `What can hurt. ${harm} ${DEFER_LINE}`,

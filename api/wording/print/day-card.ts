@@ -3,6 +3,7 @@
  * write. A day with more rows than a page holds goes on as "Wednesday, 2 of 2", parted at a pause where one is near.
  */
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
+import { clockChange } from '../clock-change.ts';
 import { inSentence } from '../names.ts';
 import { MEASURE_WATER } from '../schedule-meals.ts';
 import { addMinutes, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
@@ -209,6 +210,8 @@ function cardText(
   const lines: string[] = [];
   const water = waterLine(plan, date, system);
   if (water !== null) lines.push(water);
+  const change = clockChange(plan);
+  if (change?.date === date) lines.push(change.text);
   lines.push(noFireLine(plan, date));
   for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
   const expected = expectedTonight(plan, date, system);
