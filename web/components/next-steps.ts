@@ -1,6 +1,6 @@
 /** What is to be done next, in large type, and lists of steps by the clock. */
 import { useEffect, useState } from 'preact/hooks';
-import { inSystem } from '../../api/wording/units.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Plan, ScheduleStep } from '../api-types.ts';
 import { clockOf, clockOn, dayInWords, wallClock } from '../dates.ts';
 import { html } from '../html.ts';
@@ -13,8 +13,14 @@ const EVERY_MS = 20_000;
 export function useNow(): string {
   const [now, setNow] = useState(() => wallClock(new Date()));
   useEffect(() => {
-    const timer = setInterval(() => setNow(wallClock(new Date())), EVERY_MS);
-    return () => clearInterval(timer);
+    const look = () => setNow(wallClock(new Date()));
+    const timer = setInterval(look, EVERY_MS);
+    // A phone that was asleep shows the right hour as soon as it is looked at.
+    document.addEventListener('visibilitychange', look);
+    return () => {
+      clearInterval(timer);
+      document.removeEventListener('visibilitychange', look);
+    };
   }, []);
   return now;
 }
@@ -37,8 +43,8 @@ export function NextAction({ plan, now }: { plan: Plan; now: string }) {
 /** What to do, what to do if it cannot be done, and who does it; figures in the wanted units first. */
 export function StepText({ step }: { step: ScheduleStep }) {
   const { units } = usePage();
-  return html`<span>${inSystem(step.text, units)}${
-    step.ifNot === null ? null : html`<span class="if-not">If not: ${inSystem(step.ifNot, units)}</span>`
+  return html`<span>${textInSystem(step.text, units)}${
+    step.ifNot === null ? null : html`<span class="if-not">If not: ${textInSystem(step.ifNot, units)}</span>`
   }</span>`;
 }
 

@@ -1,5 +1,7 @@
 /** One dish over every way this household can cook it, best first; refused ways with reason and way out. */
+
 import { useEffect, useState } from 'preact/hooks';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import { ServerRefusal } from '../api-client.ts';
 import type { DishOption, Kit } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
@@ -99,7 +101,7 @@ export function DishOptions({ kit }: { kit: Kit }) {
                 : html`<ul class="refused">
                     ${refused.map(
                       (group) => html`<li>
-                        ${group.reason}. <span class="way-out">${group.wayOut === null ? '' : `Way out: ${group.wayOut}. `}</span>
+                        ${textInSystem(group.reason, page.units)}. <span class="way-out">${group.wayOut === null ? '' : `Way out: ${textInSystem(group.wayOut, page.units)}. `}</span>
                         <details>
                           <summary class="hint-inline">${group.names.length} ${group.names.length === 1 ? 'way' : 'ways'}</summary>
                           <ul>${group.names.map((name) => html`<li>${name}</li>`)}</ul>

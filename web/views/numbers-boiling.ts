@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { BoilingPointAnswer } from '../api-types.ts';
 import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { NumberField } from '../components/fields.ts';
@@ -44,8 +45,8 @@ export function BoilingPointCalculator() {
               }
               <${Figure} label="Air pressure" answer=${answer} quantity=${['pressureKPa']}>${say(answer.pressureKPa, 'kPa', units)}<//>
             </dl>
-            <p>${answer.text} ${units === 'metric' ? `To the hundredth: ${writeNumber(answer.boilingPointC, 2)}\u00a0°C.` : ''}</p>
-            ${answer.ask === null ? null : html`<p class="notice">${answer.ask}</p>`}`
+            <p>${textInSystem(answer.text, units)} ${units === 'metric' ? `To the hundredth: ${writeNumber(answer.boilingPointC, 2)}\u00a0°C.` : ''}</p>
+            ${answer.ask === null ? null : html`<p class="notice">${textInSystem(answer.ask, units)}</p>`}`
     }
   <//>`;
 }

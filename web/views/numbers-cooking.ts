@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { CookTimeAnswer, SoakingAnswer } from '../api-types.ts';
 import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { CheckField, ChoiceField, NumberField } from '../components/fields.ts';
@@ -27,6 +28,7 @@ const STARTS = [
 ] as const;
 
 export function SoakingCalculator() {
+  const { units } = usePage();
   const [foodId, setFoodId] = useState('kidney-bean');
   const [hours, setHours] = useState(12);
   const [waterC, setWaterC] = useState(15);
@@ -53,12 +55,12 @@ export function SoakingCalculator() {
               <${Figure} label="Soaked through" main answer=${answer} quantity=${['hydrationShare']}>
                 ${percent(answer.hydrationShare.p50)} (${percent(answer.hydrationShare.p10)} to ${percent(answer.hydrationShare.p90)})
               <//>
-              <${Figure} label="Water taken up by a gram" answer=${answer} quantity=${['uptakeGPerG']}>${writeShort(answer.uptakeGPerG.p50)} g<//>
-              <${Figure} label="Water put in, for 1 kg" answer=${answer} quantity=${['suppliedLPerKg']}>${writeShort(answer.waterLPerKg.supplied)} L<//>
-              <${Figure} label="Of it poured away" answer=${answer} quantity=${['discardedLPerKg']}>${writeShort(answer.waterLPerKg.discarded)} L<//>
+              <${Figure} label="Water taken up, by its own weight" answer=${answer} quantity=${['uptakeGPerG']}>${writeShort(answer.uptakeGPerG.p50)} times<//>
+              <${Figure} label=${`Water put in, for ${say(1, 'kg', units)}`} answer=${answer} quantity=${['suppliedLPerKg']}>${say(answer.waterLPerKg.supplied, 'litres', units)}<//>
+              <${Figure} label="Of it poured away" answer=${answer} quantity=${['discardedLPerKg']}>${say(answer.waterLPerKg.discarded, 'litres', units)}<//>
               <${Figure} label="Longest safe soak" answer=${answer} quantity=${['limitHours']}>${writeShort(answer.limitHours)} h<//>
             </dl>
-            <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} ${answer.advice}</p>`
+            <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} ${textInSystem(answer.advice, units)}</p>`
     }
   <//>`;
 }
@@ -98,7 +100,7 @@ export function CookTimeCalculator() {
       <${NumberField} label="Soaked for" quantity="hours" value=${soakHours} minimum=${0} maximum=${72} whenEmpty="not soaked" onValue=${setSoakHours} />
       <${NumberField} label="Soak water" quantity="temperatureC" value=${soakC} minimum=${0} maximum=${100} onValue=${(value: number | undefined) => setSoakC(value ?? 15)} />
       <${ChoiceField} label="In the pot" value=${additive} options=${COOK_ADDITIVES} onValue=${(value: string | undefined) => setAdditive(value ?? 'none')} />
-      <${NumberField} label="Stored for" quantity="years" value=${years} minimum=${0} maximum=${40} whenEmpty="fresh" hint="at 15 °C and 10 % moisture" onValue=${setYears} />
+      <${NumberField} label="Stored for" quantity="years" value=${years} minimum=${0} maximum=${40} whenEmpty="fresh" hint=${`at ${say(15, 'temperatureC', units)} and 10 % moisture`} onValue=${setYears} />
       <${CheckField} label="The soak water is poured away" value=${discard} onValue=${setDiscard} />
     `}
   >
@@ -119,7 +121,7 @@ export function CookTimeCalculator() {
               answer.lectin.verdict === 'not-applicable'
                 ? null
                 : html`<p class=${answer.lectin.verdict === 'refused' ? 'notice' : undefined}>
-                    ${answer.lectin.verdict === 'safe' ? '✓ ' : '✕ Refused. '}${answer.lectin.reason} ${answer.lectin.wayOut}
+                    ${answer.lectin.verdict === 'safe' ? '✓ ' : '✕ Refused. '}${textInSystem(`${answer.lectin.reason} ${answer.lectin.wayOut ?? ''}`, units)}
                   </p>`
             }`
     }

@@ -1,5 +1,7 @@
 /** What to get or do next: changes ranked by what they bring, each planned again. */
+
 import { asHeading } from '../../api/wording/names.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { SolverProgress } from '../api-client.ts';
 import type { Advice, AdviceItem, Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
@@ -42,7 +44,7 @@ function Ranked({ answer }: { answer: Advice }) {
   const next = answer.items.filter((item) => !item.already);
   const kept = answer.items.filter((item) => item.already);
   const row = (item: AdviceItem) => [
-    item.text,
+    textInSystem(item.text, units),
     daysInWords(item),
     signed(item.servingsGained),
     `${percent(item.scarcestShare.before)} to ${percent(item.scarcestShare.after)}`,
@@ -68,8 +70,8 @@ function Ranked({ answer }: { answer: Advice }) {
         : html`<ol class="ranked">
             ${next.map(
               (item) => html`<li key=${item.id}>
-                <strong>${item.text}.</strong> ${asHeading(item.effect)}
-                <span class="hint-inline">How sure: ${CONFIDENCE_NAMES[item.confidence.level]}. ${item.confidence.why}</span>
+                <strong>${textInSystem(item.text, units)}.</strong> ${textInSystem(asHeading(item.effect), units)}
+                <span class="hint-inline">How sure: ${CONFIDENCE_NAMES[item.confidence.level]}. ${textInSystem(item.confidence.why, units)}</span>
               </li>`,
             )}
           </ol>`
@@ -78,7 +80,7 @@ function Ranked({ answer }: { answer: Advice }) {
       kept.length === 0
         ? null
         : html`<h3>What you do already, and what it is worth</h3>
-            <ul>${kept.map((item) => html`<li key=${item.id}><strong>${item.text}.</strong> ${asHeading(item.effect)}</li>`)}</ul>`
+            <ul>${kept.map((item) => html`<li key=${item.id}><strong>${textInSystem(item.text, units)}.</strong> ${textInSystem(asHeading(item.effect), units)}</li>`)}</ul>`
     }
     ${
       answer.items.length === 0
@@ -94,9 +96,9 @@ function Ranked({ answer }: { answer: Advice }) {
         : html`<details class="more">
             <summary>What changes nothing, and how to read this</summary>
             <ul>
-              ${answer.notes.map((text) => html`<li>${text}</li>`)}
+              ${answer.notes.map((text) => html`<li>${textInSystem(text, units)}</li>`)}
               ${answer.withoutEffect.length === 0 ? null : html`<li>One more set changes nothing of: ${answer.withoutEffect.join(', ')}.</li>`}
-              ${answer.notApplicable.map(({ text }) => html`<li>${text}</li>`)}
+              ${answer.notApplicable.map(({ text }) => html`<li>${textInSystem(text, units)}</li>`)}
               ${answer.notWorkedOut.length === 0 ? null : html`<li>There was no time for: ${answer.notWorkedOut.join('; ')}.</li>`}
             </ul>
           </details>`

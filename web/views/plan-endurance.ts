@@ -1,6 +1,8 @@
 /** How long the stores last, what ends it, and what is missing for a number of days. */
+
 import { useState } from 'preact/hooks';
 import { asHeading, fuelName } from '../../api/wording/names.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { SolverProgress } from '../api-client.ts';
 import type { Endurance, EndurancePoint, Missing, Percentiles } from '../api-types.ts';
 import { LinesChart } from '../charts/lines.ts';
@@ -93,15 +95,16 @@ function Lasts({ answer }: { answer: Endurance }) {
 
 export function MissingBlock({ title, missing }: { title: string; missing: Missing }) {
   const { alone, together } = missing;
+  const { units } = usePage();
   return html`<h3>${title}</h3>
     ${
       alone.length > 0
         ? html`<p>${alone.length === 1 ? 'This would do:' : 'Any one of these would do, the smallest share of what there is first:'}</p>
-            <ul>${alone.map((one) => html`<li>${one.text}</li>`)}</ul>`
+            <ul>${alone.map((one) => html`<li>${textInSystem(one.text, units)}</li>`)}</ul>`
         : together.length > 0
           ? html`<p>${together.length === 1 ? 'This would do:' : 'No single thing would do. These together would:'}</p>
-              <ul>${together.map((one) => html`<li>${one.text}</li>`)}</ul>`
-          : html`<p>${missing.text}</p>`
+              <ul>${together.map((one) => html`<li>${textInSystem(one.text, units)}</li>`)}</ul>`
+          : html`<p>${textInSystem(missing.text, units)}</p>`
     }
     ${missing.complete || (alone.length === 0 && together.length === 0) ? null : html`<p class="hint">Not everything could be looked at in the time.</p>`}`;
 }

@@ -2,7 +2,7 @@
 
 import type { ComponentChildren } from 'preact';
 import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
-import { inSystem } from '../../api/wording/units.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Cooking, ExplanationStep, MealOfPlan, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
 import { HowButton } from '../components/derivation.ts';
 import { LaterPart } from '../components/later-part.ts';
@@ -61,7 +61,7 @@ function savingInWords(cooking: Cooking, saving: Cooking['saves'][number], day: 
     Math.abs(saving.waterL ?? 0) < 0.05
       ? ''
       : `, ${saving.waterL > 0 ? 'saves' : 'costs'} ${say(Math.abs(saving.waterL), 'litres', units)} of water`;
-  return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${inSystem(saving.insteadOf, units)})`;
+  return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${textInSystem(saving.insteadOf, units)})`;
 }
 
 /** `140 g (110 to 190 g)`: the middle and the 10th to 90th percentile. */
@@ -78,6 +78,7 @@ export function spreadInWords(
 }
 
 export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
+  const { units } = usePage();
   const day = meal.eatAt;
   const dishes = meal.dishes.map((dish) => ({
     dish,
@@ -105,7 +106,7 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
             : `For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal and ${Math.round(meal.proteinG)} g of protein in all.`
         }
       </p>
-      ${meal.cautions.map((caution) => html`<p class="notice">${caution}</p>`)}
+      ${meal.cautions.map((caution) => html`<p class="notice">${textInSystem(caution, units)}</p>`)}
       ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} meal=${meal} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
       ${
         steps.length === 0

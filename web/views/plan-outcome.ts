@@ -1,23 +1,26 @@
 /** What does not go together and the ways out, what binds, and what becomes of the plan without a promised supply. */
+
 import { fuelName } from '../../api/wording/names.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Conflict, Limit, Plan, WithoutSupply } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { dayInWords, dayShort } from '../dates.ts';
 import { html } from '../html.ts';
-import { say } from '../measures.ts';
+import { type Quantity, say, shownValue, type UnitSystem, unitOf } from '../measures.ts';
 import { writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { limitName, thingInWords } from './plan-words.ts';
 
 /** Shortages in words, the conflict behind them, and the cheapest ways out. */
 export function ShortBlock({ plan }: { plan: Plan }) {
+  const { units } = usePage();
   const conflicts = plan.conflict ?? [];
   return html`
     ${
       plan.short.length === 0
         ? null
         : html`<ul class="short-list">
-            ${plan.short.map((shortage) => html`<li><strong>Short of ${shortage.what}</strong> from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}
+            ${plan.short.map((shortage) => html`<li><strong>Short of ${shortage.what}</strong> from ${dayInWords(shortage.from)}: ${textInSystem(shortage.text, units)}</li>`)}
           </ul>`
     }
     ${
@@ -30,14 +33,15 @@ export function ShortBlock({ plan }: { plan: Plan }) {
       plan.waysOut.length === 0
         ? null
         : html`<h3>Ways out, the cheapest first</h3>
-            <ol>${plan.waysOut.map((way) => html`<li>${way}</li>`)}</ol>`
+            <ol>${plan.waysOut.map((way) => html`<li>${textInSystem(way, units)}</li>`)}</ol>`
     }`;
 }
 
 function ConflictItem({ conflict }: { conflict: Conflict }) {
+  const { units } = usePage();
   return html`<li>
-    ${conflict.text}
-    <ul>${conflict.limits.map((limit) => html`<li><span class="way-out">Giving way: ${limit.wayOut}</span></li>`)}</ul>
+    ${textInSystem(conflict.text, units)}
+    <ul>${conflict.limits.map((limit) => html`<li><span class="way-out">Giving way: ${textInSystem(limit.wayOut, units)}</span></li>`)}</ul>
     ${conflict.irreducible ? null : html`<span class="hint-inline">There was no time to make sure that each of these is needed.</span>`}
   </li>`;
 }
@@ -49,6 +53,11 @@ export function isBinding({ slack, used, allowed }: Limit): boolean {
 
 /** Limits with nothing left over, days of one limit in one row, and what one more of each is worth. */
 export function BindingSection({ plan }: { plan: Plan }) {
+  const { units } = usePage();
+  const amount = (value: number, unit = '') => {
+    const quantity = QUANTITIES[unit];
+    return writeShort(quantity === undefined ? value : shownValue(value, quantity, units));
+  };
   const groups = new Map<string, Limit[]>();
   for (const limit of plan.limits) {
     // A limit of nothing where nothing is wanted shapes no plan.
@@ -60,11 +69,11 @@ export function BindingSection({ plan }: { plan: Plan }) {
   const rows = shown.map(([name, limits]) => [
     limitName(plan, name),
     daysInWords(plan, limits),
-    `${writeShort(Math.max(...limits.map((limit) => limit.used)))} of ${writeShort(limits[0]?.allowed ?? 0)} ${unitName(limits[0]?.unit ?? '')}`.replaceAll(
+    `${amount(Math.max(...limits.map((limit) => limit.used)), limits[0]?.unit)} of ${amount(limits[0]?.allowed ?? 0, limits[0]?.unit)} ${unitName(limits[0]?.unit ?? '', units)}`.replaceAll(
       ' ',
       '\u00a0',
     ),
-    [...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join('. ') || '–',
+    textInSystem([...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join('. '), units) || '–',
   ]);
   const marked = shown.flatMap(([, limits], index) => (limits.some(isBinding) ? [index] : []));
   // Kits of which nothing else is known than that the last set is used are told in one line.
@@ -102,11 +111,11 @@ export function BindingSection({ plan }: { plan: Plan }) {
         rows=${plan.limits.map((limit) => [
           limitName(plan, limit.limit),
           limit.date === null ? 'whole time' : dayShort(limit.date),
-          writeShort(limit.used),
-          writeShort(limit.allowed),
-          writeShort(limit.slack),
-          limit.unit,
-          limit.oneMore ?? '–',
+          amount(limit.used, limit.unit),
+          amount(limit.allowed, limit.unit),
+          amount(limit.slack, limit.unit),
+          unitName(limit.unit, units),
+          textInSystem(limit.oneMore ?? '–', units),
         ])}
       />
       <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
@@ -124,8 +133,12 @@ function lower(words: string): string {
   return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
-/** `lightings` reads as fires. */
-function unitName(unit: string): string {
+const QUANTITIES: Readonly<Record<string, Quantity>> = { kg: 'kg', L: 'litres', g: 'g' };
+
+/** `lightings` reads as fires; masses and volumes in the wanted units. */
+function unitName(unit: string, units: UnitSystem): string {
+  const quantity = QUANTITIES[unit];
+  if (quantity !== undefined) return unitOf(quantity, units);
   return unit === 'lightings' ? 'fires' : unit;
 }
 
@@ -156,9 +169,9 @@ export function WithoutSupplySection({ plan, without }: { plan: Plan; without: W
     ${
       without.short.length === 0
         ? null
-        : html`<ul>${without.short.map((shortage) => html`<li>Short of ${shortage.what} from ${dayInWords(shortage.from)}: ${shortage.text}</li>`)}</ul>`
+        : html`<ul>${without.short.map((shortage) => html`<li>Short of ${shortage.what} from ${dayInWords(shortage.from)}: ${textInSystem(shortage.text, units)}</li>`)}</ul>`
     }
-    ${without.waysOut.length === 0 ? null : html`<ul>${without.waysOut.map((way) => html`<li>Way out: ${way}</li>`)}</ul>`}
+    ${without.waysOut.length === 0 ? null : html`<ul>${without.waysOut.map((way) => html`<li>Way out: ${textInSystem(way, units)}</li>`)}</ul>`}
     <p class="hint">
       It uses ${
         without.fuel

@@ -1,6 +1,7 @@
 /** Why the plan can be believed: proof in words, limits, refused ways, assumptions. */
 
 import { asHeading, inSentence, thingName } from '../../api/wording/names.ts';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
@@ -63,6 +64,7 @@ export function OwnFiguresLine({ plan }: { plan: Plan }) {
 }
 
 export function DetailsSection({ plan }: { plan: Plan }) {
+  const { units } = usePage();
   return html`<section aria-labelledby="details-title">
     <h2 id="details-title">Behind the plan</h2>
     <details class="more">
@@ -96,7 +98,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
           : html`<ul class="refused">
               ${refusedByReason(plan).map(
                 (row) => html`<li>
-                  ${row.reason}. <span class="way-out">${row.wayOut === null ? '' : `Way out: ${row.wayOut}. `}</span>
+                  ${textInSystem(row.reason, units)}. <span class="way-out">${row.wayOut === null ? '' : `Way out: ${textInSystem(row.wayOut, units)}. `}</span>
                   <span class="hint-inline">${row.names.join(', ')}</span>
                 </li>`,
               )}
@@ -113,7 +115,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
     }
     <details class="more">
       <summary>Assumptions and defaults</summary>
-      <ul>${plan.assumptions.map((text) => html`<li>${text}</li>`)}</ul>
+      <ul>${plan.assumptions.map((text) => html`<li>${textInSystem(text, units)}</li>`)}</ul>
       ${
         plan.resolved.defaults.length === 0
           ? null
@@ -131,7 +133,7 @@ export function DetailsSection({ plan }: { plan: Plan }) {
       plan.cautions.length === 0
         ? null
         : html`<h3>Cautions for this plan</h3>
-            <ul class="plan-cautions">${plan.cautions.map((text) => html`<li>${text}</li>`)}</ul>`
+            <ul class="plan-cautions">${plan.cautions.map((text) => html`<li>${textInSystem(text, units)}</li>`)}</ul>`
     }
   </section>`;
 }

@@ -1,5 +1,7 @@
 /** What the household has measured itself: the figures that follow, each record with what it did, and the form for more. */
+
 import { useEffect, useState } from 'preact/hooks';
+import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { HouseholdDocument, Learned, Measurement, MeasurementEffect } from '../api-types.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
 import { html } from '../html.ts';
@@ -77,7 +79,7 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
       return html`<fieldset key=${record.id}>
         <legend>${MEASUREMENT_NAMES[record.kind]}, ${record.at.replace('T', ' ')}</legend>
         <p>${thingOf(record, household)}: ${expectedText(effect, page.units)} ${useText(effect)}</p>
-        ${effect?.question == null ? null : html`<p class="notice">${effect.question}</p>`}
+        ${effect?.question == null ? null : html`<p class="notice">${textInSystem(effect.question, page.units)}</p>`}
         <p>
           ${
             effect?.use === 'questioned'
