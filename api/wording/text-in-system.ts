@@ -2,7 +2,11 @@
 
 import { kPaToPsi, metresToFeet } from '../physics/units.ts';
 import { fixed, NBSP, roundToStep } from './numbers.ts';
-import { inSystem, massText, temperatureText, type UnitSystem, volumeText } from './units.ts';
+import { massText, temperatureText, type UnitSystem, volumeText } from './units.ts';
+
+/** Both figures side by side, the metric one first; some sentences part number and unit by a plain space. */
+const METRIC_FIRST =
+  /([\u2212-]?\d[\d.,½¼¾\u202f]*[ \u00a0](?:°C|kPa|mL|L|kg|g|m|mm)) \((\S+[ \u00a0](?:°F|psi|cups?|gal|lb|oz|fl|ft|in|tbsp)[^()]*)\)/g;
 
 /** A US figure with its metric one behind, which stays; or a metric figure with none beside it. Food is told in grams. */
 const FIGURES =
@@ -26,17 +30,19 @@ const IN_US: Readonly<Record<string, (value: number) => string>> = {
  */
 export function textInSystem(text: string, system: UnitSystem): string {
   if (system === 'metric') return text;
-  return inSystem(text, system).replace(FIGURES, (found, number: string | undefined, unit: string | undefined) => {
-    if (number === undefined || unit === undefined) return found;
-    const value = Number(number.replace('\u2212', '-').replaceAll('\u202f', '').replace(/\.$/, ''));
-    const told = IN_US[unit];
-    // Below nothing there are temperatures and elevations, but no amounts.
-    if (
-      told === undefined ||
-      Number.isNaN(value) ||
-      (value < 0 && /^[\u2212-]/.test(number) && /^(L|mL|kg|g)$/.test(unit))
-    )
-      return found;
-    return `${told(value)} (${found})`;
-  });
+  return text
+    .replace(METRIC_FIRST, '$2 ($1)')
+    .replace(FIGURES, (found, number: string | undefined, unit: string | undefined) => {
+      if (number === undefined || unit === undefined) return found;
+      const value = Number(number.replace('\u2212', '-').replaceAll('\u202f', '').replace(/\.$/, ''));
+      const told = IN_US[unit];
+      // Below nothing there are temperatures and elevations, but no amounts.
+      if (
+        told === undefined ||
+        Number.isNaN(value) ||
+        (value < 0 && /^[\u2212-]/.test(number) && /^(L|mL|kg|g)$/.test(unit))
+      )
+        return found;
+      return `${told(value)} (${found})`;
+    });
 }

@@ -13,6 +13,7 @@ const SENTENCES: [metric: string, us: string][] = [
   ['1 kg more wood: nothing changes', '2\u00a0lb\u00a03½\u00a0oz (1 kg) more wood: nothing changes'],
   ['at 90\u00a0kPa (13\u00a0psi)', 'at 13\u00a0psi (90\u00a0kPa)'],
   ['Add 2.0\u00a0L (8½\u00a0cups) of water', 'Add 8½\u00a0cups (2.0\u00a0L) of water'],
+  ['At 1780 m (5840 ft) water boils at 94.0 °C (201.2 °F).', 'At 5840 ft (1780 m) water boils at 201.2 °F (94.0 °C).'],
   ['86 g of protein', '86 g of protein'],
   ['5 min, 2 mm of felt, 3 L/day', '5 min, 2 mm of felt, 3 L/day'],
 ];
