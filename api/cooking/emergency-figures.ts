@@ -23,6 +23,8 @@ const BOX_ROOM_C = 10;
 /** A thick box of blankets or foam around a full pot: falls to half of its heat in 7 h (common practice). */
 const BOX_TIME_CONSTANT_H = 10;
 export const BOX_HOURS = 4;
+/** What a pressure cooker holds on a low flame, gauge, kPa: the lower of the common valves of 90 to 105 (common practice). */
+export const PRESSURE_KPA = 90;
 /** Between the boil and the closed lid of the box, K (common practice). */
 const LOST_ON_THE_WAY_K = 5;
 /** The middle must be as hot as the water: 15 min for large pulses, 5 for the rest (common practice). */
@@ -67,6 +69,8 @@ export interface EmergencyFood {
     unsoaked: BoilMinutes;
     /** Minutes at the boil before a box of 4 h, of slow lots, soaked where a soak is worth it; null: no box. */
     beforeBox: number | null;
+    /** Under pressure, soaked where a soak is worth it; null for all but large pulses, which gain most. */
+    pressure: BoilMinutes;
   }[];
   /** Water in the pot, L per kg of dry food, unsoaked. */
   potWaterLPerKg: number;
@@ -155,6 +159,7 @@ function atElevation(
     soaked: soak === null ? null : slowest(foods.map((food) => boilOf(food, elevationM, soak))),
     unsoaked: slowest(foods.map((food) => boilOf(food, elevationM, null))),
     beforeBox: boxOf(foods, large, soak, elevationM),
+    pressure: large ? slowest(foods.map((food) => boilOf(food, elevationM, soak, PRESSURE_KPA))) : null,
   };
 }
 
@@ -162,8 +167,9 @@ function boilOf(
   food: Food,
   elevationM: number,
   soak: { hours: number; waterC: number; discardWater: boolean } | null,
+  gaugeKPa = 0,
 ): BoilMinutes {
-  const question = { foodId: food.id, elevationM };
+  const question = { foodId: food.id, elevationM, ...(gaugeKPa > 0 ? { gaugeKPa } : {}) };
   const { minutes, lectin } = answerCookTime(
     soak === null ? { ...question, firstWater: 'poured-away' } : { ...question, soak },
   );

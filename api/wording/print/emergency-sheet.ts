@@ -9,12 +9,14 @@ import {
   type EmergencyFigures,
   type EmergencyFood,
   emergencyFigures,
+  PRESSURE_KPA,
 } from '../../cooking/emergency-figures.ts';
 import { bleachDrops, boilMinutesToMakeSafe } from '../../cooking/water-treatment.ts';
 import { KG_PER_POUND } from '../../physics/units.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
+import { inSentence } from '../names.ts';
 import { fixed, NBSP, roundToStep, withFraction } from '../numbers.ts';
-import { elevationBoth, inSystem, temperatureBoth, type UnitSystem, volumeText } from '../units.ts';
+import { elevationBoth, inSystem, pressureBoth, temperatureBoth, type UnitSystem, volumeText } from '../units.ts';
 import { escapeHtml } from './html.ts';
 
 /** Columns of a sheet that is printed before anybody knows where it will be needed, m. */
@@ -51,12 +53,12 @@ export function emergencySheetHtml(elevationM: number | null, system: UnitSystem
     soakWords(figures, system),
     `<div class="danger">${paragraph(beanWords(figures, system))}</div>`,
     paragraph(boxWords(figures, system)),
+    ...(elevationM === null ? [] : [paragraph(pressureWords(figures, system))]),
     paragraph(
       '<b>No clock:</b> count slowly to sixty, one pencil stroke a minute. Supper to breakfast: 12\u00a0h. <b>No thermometer:</b> steam is no proof. Boil food from a box again; eat at once. Two hours after it was served, about when all is washed up: throw the rest away.',
     ),
     cautionList(system),
     blanks(['Fuel left', 'Water left', 'Soaking since']),
-    ...(elevationM === null ? [] : [blanks(['Notes'])]),
   ].join('\n');
   return (
     '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n' +
@@ -236,6 +238,14 @@ function boxWords(figures: EmergencyFigures, system: UnitSystem): string {
   );
   const names = short.map((food) => food.name.charAt(0).toLowerCase() + food.name.slice(1)).join(', ');
   return `<b>Box:</b> only ${escapeHtml(names)}. Boil ${SHORT_BOIL_MINUTES}${NBSP}min, wrap the full pot, boiling, lid on, thick on all sides. Eat it after ${BOX_HOURS}${NBSP}h. Below ${warm} it poisons.`;
+}
+
+function pressureWords({ foods }: EmergencyFigures, system: UnitSystem): string {
+  const list = foods.flatMap(({ name, at }) => {
+    const pressure = at[0]?.pressure ?? null;
+    return pressure === null ? [] : [`${inSentence(name)} ${boilText(pressure)}`];
+  });
+  return `<b>Pressure cooker</b>, half full, ${escapeHtml(pressureBoth(PRESSURE_KPA, system))}, air let out first, soaked: ${escapeHtml(list.join(', '))}. Opened too soon, it sprays boiling food.`;
 }
 
 function cautionList(system: UnitSystem): string {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { answerCookTime } from '../../../api/cooking/answer-cook-time.ts';
 import { boilBeforeBox } from '../../../api/cooking/box-cooking.ts';
-import { COOL_SOAK_C, emergencyFigures } from '../../../api/cooking/emergency-figures.ts';
+import { COOL_SOAK_C, emergencyFigures, PRESSURE_KPA } from '../../../api/cooking/emergency-figures.ts';
 import { OutOfRangeError } from '../../../api/physics/errors.ts';
 import { emergencySheetHtml } from '../../../api/wording/print/emergency-sheet.ts';
 
@@ -90,6 +90,24 @@ describe('the emergency sheet', () => {
     expect(high).not.toContain('boil until soft, no box');
     expect(row(emergencySheetHtml(6000, 'metric'), 'Chickpeas')[1]).toBe('over 8 h');
     expect(minutesOf(row(high, 'White rice')[2] ?? '')[0]).toBeGreaterThan(15);
+  });
+
+  it('gives minutes under pressure, where kidney-type beans pass the lectin rule too', () => {
+    for (const elevationM of [0, 1780, 3500]) {
+      const [beans] = emergencyFigures([elevationM]).foods;
+      const answer = answerCookTime({
+        foodId: 'kidney-bean',
+        elevationM,
+        gaugeKPa: PRESSURE_KPA,
+        soak: { hours: beans?.soakHours?.least ?? 0, waterC: COOL_SOAK_C, discardWater: true },
+      });
+      expect(answer.lectin.verdict).toBe('safe');
+      expect(beans?.at[0]?.pressure?.typical).toBeGreaterThanOrEqual(answer.lectin.boilMinutesNeeded);
+      expect(beans?.at[0]?.pressure?.high).toBeGreaterThanOrEqual(answer.minutes.p90 - 1e-9);
+    }
+    expect(emergencySheetHtml(3500, 'us')).toMatch(
+      /13\u00a0psi \(90\u00a0kPa\), air let out first, soaked: common beans \d/,
+    );
   });
 
   it('has columns for three heights where none is given, and each is that of its own sheet', () => {
