@@ -11,6 +11,7 @@ import { findFood } from './foods-table.ts';
 import { boilTestQuestion, learnedStoveFigures, readBoilTest } from './learn-from-boil-tests.ts';
 import { coolingThings, learnedCoolingFigure, readCooling, thingOfReading } from './learn-from-cooling.ts';
 import { learnedLotFigure, lotPrior, lotTestQuestion, readLotTest } from './learn-from-lot-tests.ts';
+import { readWeighedUse, type WeighedUse, withWeighings } from './learn-from-weighings.ts';
 import { type Expectation, type Learned, type LearnedLot, lotId, type MeasurementEffect } from './learned.ts';
 import {
   type BeanTest,
@@ -23,6 +24,9 @@ import {
 } from './measurements.ts';
 import type { ResolvedHousehold } from './resolve-household.ts';
 import { type Storage, storageFactor } from './storage-age.ts';
+
+/** Tests of a calm day, and weighings in the course of a plan. */
+export type Evidence = Measurement | WeighedUse;
 
 /** How a lot was stored, from the ledger. */
 export interface StoredLot {
@@ -46,7 +50,7 @@ const OLDEST_YEARS = 60;
  */
 export function learnFromMeasurements(
   household: ResolvedHousehold,
-  records: readonly Measurement[],
+  records: readonly Evidence[],
   lots: readonly StoredLot[],
 ): Learned {
   const own = records
@@ -60,6 +64,9 @@ export function learnFromMeasurements(
     if (question === null || burnt === null || !(burnt > 0)) return GONE.stove;
     return readBoilTest(test, question, burnt);
   });
+  const weighings = read(effects, own.filter(isWeighedUse), (record) =>
+    household.stoves.some((stove) => stove.id === record.stoveId) ? readWeighedUse(record) : GONE.stove,
+  );
   const coolings = read(effects, own.filter(isCooling), (test) => {
     const thing = thingOfReading(test, household);
     return thing === null ? GONE.box : readCooling(test, thing);
@@ -79,14 +86,22 @@ export function learnFromMeasurements(
   return {
     stoves: household.stoves.map((stove) => {
       const tests = boils.filter(({ record }) => record.stoveId === stove.id);
+      const weighed = weighings.filter(({ record }) => record.stoveId === stove.id);
+      const tested = learnedStoveFigures(
+        stove,
+        counting(tests).map(({ record, found }) => ({ id: record.id, reading: found })),
+        waiting(tests),
+      );
       return {
         stoveId: stove.id,
         name: stove.name,
-        ...learnedStoveFigures(
-          stove,
-          counting(tests).map(({ record, found }) => ({ id: record.id, reading: found })),
-          waiting(tests),
+        efficiency: withWeighings(
+          stove.name,
+          tested.efficiency,
+          counting(weighed).map(({ record, found }) => ({ id: record.id, fires: record.fires, reading: found })),
+          waiting(weighed),
         ),
+        powerKW: tested.powerKW,
       };
     }),
     cooling: coolingThings(household).map((thing) => {
@@ -193,13 +208,13 @@ const GONE = {
   food: 'This food needs no boiling.',
 } as const;
 
-interface ReadRecord<Kind extends Measurement, Found> {
+interface ReadRecord<Kind extends Evidence, Found> {
   record: Kind;
   found: Found;
 }
 
 /** Reads records, and notes for each whether it counts. A reason in the place of a finding: it cannot be used. */
-function read<Kind extends Measurement, Found extends { question: string | null; expected: Expectation[] }>(
+function read<Kind extends Evidence, Found extends { question: string | null; expected: Expectation[] }>(
   effects: Map<string, MeasurementEffect>,
   records: readonly Kind[],
   reader: (record: Kind) => Found | string,
@@ -230,9 +245,9 @@ function orReason<Found>(ask: () => Found | string): Found | string {
 
 function sorters(effects: ReadonlyMap<string, MeasurementEffect>) {
   return {
-    counting: <Entry extends { record: Measurement }>(entries: Entry[]): Entry[] =>
+    counting: <Entry extends { record: Evidence }>(entries: Entry[]): Entry[] =>
       entries.filter(({ record }) => effects.get(record.id)?.use === 'counts'),
-    waiting: (entries: { record: Measurement }[]): string[] =>
+    waiting: (entries: { record: Evidence }[]): string[] =>
       entries.map(({ record }) => record.id).filter((id) => effects.get(id)?.use === 'questioned'),
   };
 }
@@ -255,12 +270,15 @@ export function storageOf(
   };
 }
 
-function isBoilTest(record: Measurement): record is BoilTest {
+function isWeighedUse(record: Evidence): record is WeighedUse {
+  return record.kind === 'weighed-use';
+}
+function isBoilTest(record: Evidence): record is BoilTest {
   return record.kind === 'boil-test';
 }
-function isCooling(record: Measurement): record is CoolingMeasurement {
+function isCooling(record: Evidence): record is CoolingMeasurement {
   return record.kind === 'cooling-reading';
 }
-function isLotTest(record: Measurement): record is BeanTest | CookingNote {
+function isLotTest(record: Evidence): record is BeanTest | CookingNote {
   return record.kind === 'twenty-bean-test' || record.kind === 'cooking-note';
 }

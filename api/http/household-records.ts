@@ -1,10 +1,11 @@
 /** The records of one household and what follows from them, as routes read it. */
 import { measurementFaults } from '../cooking/check-measurement.ts';
-import { learnFromMeasurements } from '../cooking/learn-from-measurements.ts';
+import { type Evidence, learnFromMeasurements } from '../cooking/learn-from-measurements.ts';
 import type { Learned } from '../cooking/learned.ts';
 import type { Measurement } from '../cooking/measurements.ts';
 import { resolveHousehold } from '../cooking/resolve-household.ts';
 import { stockLots } from '../planning/week-situation.ts';
+import { weighedUses } from '../planning/weighed-uses.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { jsonPointer, RefusedError, refuseField } from './problem.ts';
@@ -13,6 +14,24 @@ import { jsonPointer, RefusedError, refuseField } from './problem.ts';
 export async function measurementsOf(store: DocumentStore, householdId: string): Promise<Measurement[]> {
   const documents = await listDocuments(store, 'measurements');
   return documents.map(({ body }) => body).filter((record) => record.householdId === householdId);
+}
+
+/** All that a household has measured: its tests, and the weighings in the course of its plans. */
+export async function evidenceOf(store: DocumentStore, householdId: string): Promise<Evidence[]> {
+  const all = (await listDocuments(store, 'bookings')).map(({ body }) => body);
+  const weighed = all.filter((booking) => booking.kind === 'fuel-weighed');
+  const uses: Evidence[] = [];
+  for (const planId of new Set(weighed.map((booking) => booking.planId))) {
+    const plan = await readDocument(store, 'plans', planId);
+    if (plan === null || plan.body.request.householdId !== householdId) continue;
+    uses.push(
+      ...weighedUses(
+        plan.body,
+        all.filter((booking) => booking.planId === planId),
+      ),
+    );
+  }
+  return [...(await measurementsOf(store, householdId)), ...uses];
 }
 
 /**
@@ -27,7 +46,7 @@ export async function learnedOf(
   const household = await readDocument(store, 'households', householdId);
   if (household === null) return null;
   const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body));
-  const own = records ?? (await measurementsOf(store, householdId));
+  const own = records ?? (await evidenceOf(store, householdId));
   return learnFromMeasurements(resolveHousehold(household.body).household, own, lots);
 }
 

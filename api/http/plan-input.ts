@@ -5,7 +5,7 @@ import { replanInput } from '../planning/replan.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { requireSoundRequest } from './check-references.ts';
-import { measurementsOf } from './household-records.ts';
+import { evidenceOf } from './household-records.ts';
 import { bookingsOf } from './plan-bookings.ts';
 import { refuseField } from './problem.ts';
 
@@ -28,7 +28,7 @@ export async function planInputOf(store: DocumentStore, request: PlanRequest): P
   const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
   requireSoundRequest(request, household.body, kits);
   const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
-  const measurements = await measurementsOf(store, request.householdId);
+  const measurements = await evidenceOf(store, request.householdId);
   const input = { request, household: household.body, kits, stock, measurements };
   if (replaced === null) return input;
   return replanInput(input, replaced.body, await bookingsOf(store, replaced.body.id)).input;

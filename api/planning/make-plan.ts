@@ -3,7 +3,7 @@
 import { createCalculations } from '../cooking/calculations.ts';
 import type { Kit } from '../cooking/kit.ts';
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import type { Measurement } from '../cooking/measurements.ts';
+import type { Evidence } from '../cooking/learn-from-measurements.ts';
 import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import type { Conflict } from './conflict.ts';
@@ -34,7 +34,7 @@ export interface PlanInput {
   kits: Kit[];
   stock: StockEntry[];
   /** Own tests of the household; absent: none. */
-  measurements?: Measurement[];
+  measurements?: Evidence[];
   /** What the plan goes on from; absent or null: it begins an outage. */
   continues?: Continuation | null;
 }

@@ -1,6 +1,6 @@
 /** A stored plan as what it was made from, for questions about it. */
 import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import type { Measurement } from '../cooking/measurements.ts';
+import type { Evidence } from '../cooking/learn-from-measurements.ts';
 import type { PlanInput } from './make-plan.ts';
 import type { Plan, StockEntry } from './plan-types.ts';
 
@@ -10,7 +10,7 @@ import type { Plan, StockEntry } from './plan-types.ts';
  */
 export function inputOfPlan(
   { request, resolved }: Pick<Plan, 'request' | 'resolved'>,
-  measurements: readonly Measurement[],
+  measurements: readonly Evidence[],
 ): PlanInput {
   return {
     request: { ...request, replaces: null },

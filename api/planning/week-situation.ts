@@ -8,9 +8,14 @@ import { fuelBudget, fuelOnHandKg } from '../cooking/fuel-on-hand.ts';
 import { indoorBands, indoorCOnDay } from '../cooking/indoor-temperature.ts';
 import type { Kit, MealSlot } from '../cooking/kit.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
-import { learnFromMeasurements, measuredLotsOf, storageOf, withLearned } from '../cooking/learn-from-measurements.ts';
+import {
+  type Evidence,
+  learnFromMeasurements,
+  measuredLotsOf,
+  storageOf,
+  withLearned,
+} from '../cooking/learn-from-measurements.ts';
 import { type Learned, type LearnedInUse, learnedInUse } from '../cooking/learned.ts';
-import type { Measurement } from '../cooking/measurements.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../cooking/people.ts';
 import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../cooking/resolve-household.ts';
 import { InvalidInputError } from '../physics/errors.ts';
@@ -146,7 +151,7 @@ export function weekSituation(
   document: HouseholdDocument,
   kits: Kit[],
   stock: StockEntry[],
-  measurements: readonly Measurement[] = [],
+  measurements: readonly Evidence[] = [],
   continues: Continuation | null = null,
 ): WeekSituation {
   const { household: plain, defaults } = resolveHousehold(document);
