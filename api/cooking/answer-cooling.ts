@@ -161,7 +161,9 @@ function fromReading(q: CoolingQuestion): ResolvedCooling {
   requireInRange('reading.hours', r.hours, 0.1, 240, 'h');
   // A flask or pot is usually filled with boiling water for a test: just under the boil where nothing was said.
   const startC = r.startC ?? Math.max(q.startC, r.temperatureC + 1);
-  const tau = timeConstantFromReading(startC, r.temperatureC, r.hours, r.airC ?? q.airC);
+  const tau =
+    timeConstantFromReading(startC, r.temperatureC, r.hours, r.airC ?? q.airC) *
+    fillFactor(q.fillL, q.vessel.capacityL, r.fillShare);
   return {
     kind: 'reading',
     parameters: {
@@ -176,6 +178,14 @@ function fromReading(q: CoolingQuestion): ResolvedCooling {
     },
     tau: (v) => v['own reading'] as number,
   };
+}
+
+/**
+ * Time constant of a fill over that of the fuller vessel of a reading: the same surface loses the heat of less water. What
+ * the pot itself holds is left out, and no fill is taken to keep longer than the one that was read.
+ */
+function fillFactor(fillL: number, capacityL: number, readShare: number | undefined): number {
+  return readShare === undefined ? 1 : Math.min(1, fillL / (readShare * capacityL));
 }
 
 function flask(q: CoolingQuestion): ResolvedCooling {

@@ -170,7 +170,11 @@ export interface CoolingQuestion {
   startC: number;
   airC: number;
   insulation?: { materialId: InsulationMaterialId; thicknessMm: number; conductivityWPerMK?: number };
-  reading?: CoolingReading;
+  /**
+   * A box or flask that is less full than at its reading cools sooner: `fillShare` is how full it was then, as a share of
+   * the vessel, above 0 to 1; absent: as full as `fillL`. Not part of the HTTP question.
+   */
+  reading?: CoolingReading & { fillShare?: number };
   /**
    * Time constant over that of the model for this box or flask, as the household's own readings left it; a single
    * `reading` is then not looked at. Not part of the HTTP question.

@@ -94,7 +94,14 @@ function addTimeConstant(list: StepList, q: CoolingQuestion, hours: number): voi
       );
     else list.fact('readingStartC', reading.startC, 'C', 'own reading');
     list.fact('readingAirC', reading.airC ?? q.airC, 'C', reading.airC === undefined ? 'air as asked' : 'own reading');
-    const relation = 'readingHours / ln((readingStartC - readingAirC) / (readingC - readingAirC))';
+    const asRead = 'readingHours / ln((readingStartC - readingAirC) / (readingC - readingAirC))';
+    let relation = asRead;
+    if (reading.fillShare !== undefined) {
+      list.fact('vesselCapacityL', q.vessel.capacityL, 'L');
+      list.fact('fillL', q.fillL, 'L');
+      list.fact('readingFillShare', reading.fillShare, '1', 'how full it is taken to have been when it was read');
+      relation = `${asRead} * min(1, fillL / (readingFillShare * vesselCapacityL))`;
+    }
     list.computed('timeConstantHours', hours, 'h', relation, ownReading.source);
   } else addModel(list, q, given, 'timeConstantHours', hours);
 }

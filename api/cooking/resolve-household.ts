@@ -138,9 +138,14 @@ export interface ResolvedVessel {
   diameterMm: number | null;
   massKg: number | null;
   finned: boolean;
-  reading: CoolingReading | null;
+  reading: KeptReading | null;
   /** Flask: time constant over that of the model, from own readings; absent: none counts. Never stored. */
   measured?: Percentiles;
+}
+
+/** The one reading kept with a box or flask, and how full it is taken to have been: a share of the vessel. */
+export interface KeptReading extends CoolingReading {
+  fillShare: number;
 }
 
 export interface ResolvedBox {
@@ -151,7 +156,7 @@ export interface ResolvedBox {
   materialId: InsulationMaterialId;
   thicknessMm: number;
   conductivityWPerMK: number | null;
-  reading: CoolingReading | null;
+  reading: KeptReading | null;
   /** Time constant over that of the model, from own readings; absent: none counts. Never stored. */
   measured?: Percentiles;
 }
@@ -346,7 +351,7 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
       diameterMm: vessel.diameterMm ?? null,
       massKg: vessel.massKg ?? null,
       finned: vessel.finned ?? false,
-      reading: structuredCopy(vessel.reading ?? null),
+      reading: keptReading(vessel.reading),
     };
   });
   const vesselIds = new Set(vessels.map((vessel) => vessel.id));
@@ -368,7 +373,7 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
           : defaulted(box.materialId, `${path}.materialId`, HOUSEHOLD_DEFAULTS.boxMaterialId as InsulationMaterialId),
       thicknessMm: defaulted(box.thicknessMm, `${path}.thicknessMm`, HOUSEHOLD_DEFAULTS.boxThicknessMm as number),
       conductivityWPerMK: box.conductivityWPerMK ?? null,
-      reading: structuredCopy(box.reading ?? null),
+      reading: keptReading(box.reading),
     };
   });
 
@@ -407,12 +412,25 @@ export function householdDocumentOf(household: ResolvedHousehold): HouseholdDocu
   // What was learned follows from the records, and is no part of the document.
   const stored = <Thing extends { measured?: unknown }>(things: Thing[]) =>
     things.map(({ measured: _measured, ...thing }) => thing);
+  const read = <Thing extends { reading: KeptReading | null }>(things: Thing[]) =>
+    things.map(({ reading, ...thing }) => ({ ...thing, reading: reading === null ? null : documentReading(reading) }));
   return withoutNulls({
     ...household,
     stoves: stored(household.stoves),
-    vessels: stored(household.vessels),
-    boxes: stored(household.boxes),
+    vessels: read(stored(household.vessels)),
+    boxes: read(stored(household.boxes)),
   }) as HouseholdDocument;
+}
+
+/** A test is made with a box or flask that is filled for it. */
+const READING_FILL_SHARE = 0.9;
+
+function keptReading(reading: CoolingReading | null | undefined): KeptReading | null {
+  return reading === null || reading === undefined ? null : { ...reading, fillShare: READING_FILL_SHARE };
+}
+
+function documentReading({ fillShare: _fillShare, ...reading }: KeptReading): CoolingReading {
+  return reading;
 }
 
 /** A stored shape whose members may also be null, as in a resolved one. */

@@ -178,7 +178,7 @@ function demoHousehold(): HouseholdDocument {
         fits: ['big-pot', 'small-pot'],
         materialId: 'eps',
         thicknessMm: 100,
-        reading: { hours: 4, temperatureC: 76, startC: 92, airC: 13 },
+        reading: { hours: 4, temperatureC: 82, startC: 92, airC: 13 },
       },
     ],
   };

@@ -48,7 +48,7 @@ async function plan(
 
 describe('one batch, two meals', () => {
   it('on one fire with one pot and a good box: both are hot', async () => {
-    const made = await plan(house(78));
+    const made = await plan(house(90));
     expect(made.outcome).toBe('complete');
     expect(made.cookings).toHaveLength(1);
     expect(made.lightings).toHaveLength(1);
@@ -73,7 +73,7 @@ describe('one batch, two meals', () => {
   it.each([
     ['a box that may fall below 60 °C', house(62)],
     ['no box', house(null)],
-    ['a pot too small for both', house(78, { vessels: [{ id: 'pot-5', kind: 'pot', capacityL: 2 }] })],
+    ['a pot too small for both', house(90, { vessels: [{ id: 'pot-5', kind: 'pot', capacityL: 2 }] })],
   ])('not with %s', async (_name, document) => {
     const made = await plan(document);
     expect(made.cookings.every((cooking) => cooking.keptFor === undefined)).toBe(true);
@@ -89,8 +89,8 @@ describe('one batch, two meals', () => {
 
   it('not where the kit does not suit the second meal, or somebody there cannot eat it', async () => {
     const noon: Kit = { ...LENTIL_SOUP, suits: ['midday'] };
-    expect((await plan(house(78), {}, noon)).cookings.every((row) => row.keptFor === undefined)).toBe(true);
-    const avoiding = house(78, {
+    expect((await plan(house(90), {}, noon)).cookings.every((row) => row.keptFor === undefined)).toBe(true);
+    const avoiding = house(90, {
       people: [
         { label: 'A', ageGroup: 'adult', mealShare: 1 },
         { label: 'B', ageGroup: 'adult', mealShare: 1, avoids: ['lentil-brown'] },
@@ -102,14 +102,14 @@ describe('one batch, two meals', () => {
 
   it('takes whole sets of a kit that does not divide: at least half of the second meal', async () => {
     const whole: Kit = { ...LENTIL_SOUP, divisible: false, servings: 3, parts: LENTIL_SOUP.parts };
-    const made = await plan(house(78), {}, whole);
+    const made = await plan(house(90), {}, whole);
     expect(made.cookings).toHaveLength(1);
     expect(made.cookings[0]?.batches).toBe(2);
     expect(made.meals[1]?.servingsShort).toBe(0);
   });
 
   it('has its steps: ladled out, boxed at the boil, opened before supper', async () => {
-    const made = await plan(house(78));
+    const made = await plan(house(90));
     const steps = makeSchedule(made);
     const of = (action: string) => steps.filter((step) => step.action === action);
     expect(of('take-off')[0]?.text).toContain('Ladle out what is eaten now');
@@ -121,19 +121,19 @@ describe('one batch, two meals', () => {
 
   it('is checked: temperature, pot and box until the second meal, servings', async () => {
     const rules = (made: PlanDraft) => checkPlan(made).map((fault) => fault.rule);
-    const cold = await plan(house(78));
+    const cold = await plan(house(90));
     for (const box of cold.resolved.household.boxes ?? [])
       if (box.reading) box.reading = { ...box.reading, temperatureC: 62 };
     expect(rules(cold)).toContain('too-cold');
-    const free = await plan(house(78));
+    const free = await plan(house(90));
     const [soup] = free.cookings;
     if (soup === undefined) throw new Error('a soup is cooked');
     soup.uses = soup.uses.filter((use) => use.resource !== 'box');
     expect(rules(free)).toContain('use-missing');
-    const late = await plan(house(78));
+    const late = await plan(house(90));
     if (late.cookings[0]) delete late.cookings[0].keptFor;
     expect(rules(late)).toContain('unsafe');
-    const more = await plan(house(78));
+    const more = await plan(house(90));
     const dish = more.meals[1]?.dishes[0];
     if (dish) dish.servings = 3;
     expect(rules(more)).toContain('servings');

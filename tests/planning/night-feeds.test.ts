@@ -29,7 +29,7 @@ function house(flask: Partial<Vessel> | null, own: Partial<HouseholdDocument> = 
 }
 
 /** Hot enough at 03:00, nine hours after supper. */
-const GOOD = { reading: { hours: 12, temperatureC: 82, startC: 95, airC: 14 } };
+const GOOD = { reading: { hours: 12, temperatureC: 90, startC: 95, airC: 14 } };
 
 async function plan(document: HouseholdDocument): Promise<PlanDraft> {
   const made = await planFor(solver, document, [[LENTIL_SOUP, 4]], { days: 2 });
