@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cautionsForPage } from '../../api/wording/cautions.ts';
+import { emergencySheetHtml } from '../../api/wording/print/emergency-sheet.ts';
 import { planFixture } from './plan-fixture.ts';
 
 /** Syllables of an English word by its groups of vowels, a silent e at the end left out: good to about one in twenty. */
@@ -30,6 +31,11 @@ function grade(texts: readonly string[]): number {
   return (0.39 * words) / sentences + (11.8 * count) / words - 15.59;
 }
 
+/** The paragraphs of a sheet without their markup; tables are no sentences. */
+function sentencesOf(html: string): string[] {
+  return [...html.matchAll(/<p>(.*?)<\/p>/g)].map((match) => (match[1] as string).replace(/<[^>]*>/g, ''));
+}
+
 describe('reading grade (P36)', () => {
   const { schedule } = planFixture();
 
@@ -46,6 +52,8 @@ describe('reading grade (P36)', () => {
     ['what to do if not', schedule.flatMap((step) => (step.ifNot === null ? [] : [step.ifNot]))],
     ['cautions on paper', cautionsForPage().map((caution) => caution.short)],
     ['cautions on the page', cautionsForPage().map((caution) => caution.full)],
+    ['the emergency sheet', sentencesOf(emergencySheetHtml(1780, 'metric'))],
+    ['the emergency sheet for any height', sentencesOf(emergencySheetHtml(null, 'us'))],
   ])('%s: at most 8', (_name, texts) => {
     expect(grade(texts)).toBeLessThanOrEqual(8);
   });

@@ -154,6 +154,28 @@ describe('the rows of a card', () => {
     expect(us).toMatch(/New plan below \d+\u00a0lb/);
   });
 
+  it('put US units first everywhere on paper, and say fuel in ounces and in containers', () => {
+    for (const type of ['normal', 'large'] as const) {
+      const us = scheduleHtml(plan, { units: 'us', type }).replace(/<[^>]*>/g, '');
+      expect(us).not.toMatch(/\d\u00a0(?:°C|kPa|m|mL|L|kg|g) \(\d/);
+      // A figure in metric units stands in brackets, behind its US one.
+      expect(us.replace(/\([^()]*\)/g, '')).not.toMatch(/\d\u00a0(?:°C|kPa|m|mL|L|kg)\b/);
+      expect(us).toMatch(/set aside [^.]*oz \(\d[^)]*g\) of/);
+    }
+    const own = planFixture();
+    const fuel = own.fuel.find((one) => one.fuelId === 'propane');
+    if (fuel === undefined) throw new Error('the fixture burns propane');
+    const use = { nth: 1, openedOn: null, emptyOn: null };
+    fuel.usedKg = { ...fuel.usedKg, p90: 0.5 };
+    fuel.containers = [
+      { ...use, id: 'open', kg: 0.26 },
+      { ...use, id: 'full', kg: 0.465 },
+      { ...use, id: 'full', nth: 2, kg: 0.465 },
+    ];
+    // 0.26 of 0.26 and 0.24 of 0.465 are 1.52 containers: up to the next quarter.
+    expect(scheduleHtml(own, { units: 'us', type: 'normal' })).toContain(': 1¾ of 3 containers.');
+  });
+
   it('list allergens on the first sheet', () => {
     expect(html).toMatch(/Allergens:<\/b>.*gluten, milk/);
   });
