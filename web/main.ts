@@ -9,6 +9,7 @@ import { Later } from './components/later.ts';
 import { openHousehold } from './household-choice.ts';
 import { html } from './html.ts';
 import { type NamedRow, type Page, PageContext, type PageState, type Theme } from './page-state.ts';
+import { forgetTriedPlan } from './tried-plan.ts';
 import { PlanView } from './views/plan.ts';
 import { SetUpView } from './views/set-up.ts';
 import { StoresView } from './views/stores.ts';
@@ -122,7 +123,10 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
       say('alarm', text);
     });
     // Nothing typed may be lost by closing the page; the draft is kept in any case.
-    addEventListener('pagehide', () => void held.current.household?.flush());
+    addEventListener('pagehide', () => {
+      void held.current.household?.flush();
+      forgetTriedPlan(storage);
+    });
     return () => removeEventListener('hashchange', onHash);
   }, []);
 
@@ -153,18 +157,6 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
           <option value="metric" selected=${page.units === 'metric'}>Metric</option>
           <option value="us" selected=${page.units === 'us'}>US</option>
         </select>
-        <label for="theme">Colours</label>
-        <select
-          id="theme"
-          onChange=${(event: Event) => {
-            const theme = (event.target as HTMLSelectElement).value as Theme;
-            storage.setItem('theme', theme);
-            showTheme(theme);
-            page.set({ theme });
-          }}
-        >
-          ${THEMES.map(([id, title]) => html`<option value=${id} selected=${page.theme === id}>${title}</option>`)}
-        </select>
       </div>
     </header>
     <main id="main" tabindex="-1">
@@ -184,6 +176,20 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
         <a href=${emergencySheet} target="_blank" rel="noopener">A sheet that needs no plan<span class="unseen"> (opens a new tab)</span></a>:
         boiling point, safe water, soak and boil of dry foods, to print before it is needed.
       </p>
+      <div class="switches">
+        <label for="theme">Colours</label>
+        <select
+          id="theme"
+          onChange=${(event: Event) => {
+            const theme = (event.target as HTMLSelectElement).value as Theme;
+            storage.setItem('theme', theme);
+            showTheme(theme);
+            page.set({ theme });
+          }}
+        >
+          ${THEMES.map(([id, title]) => html`<option value=${id} selected=${page.theme === id}>${title}</option>`)}
+        </select>
+      </div>
       <p>Other users of this computer can reach this page. Nothing typed here leaves it.</p>
     </footer>
     <${DerivationPanel} />

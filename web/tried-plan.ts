@@ -15,3 +15,11 @@ export async function dropTriedPlan({ storage, api }: Pick<Page, 'storage' | 'ap
     },
   );
 }
+
+/** The same while the page is being closed, when nobody waits for an answer; the next visit makes sure. */
+export function forgetTriedPlan(storage: Pick<Storage, 'getItem'>): void {
+  const id = storage.getItem(TRIED_PLAN);
+  if (id === null) return;
+  const headers = { 'content-type': 'application/json', 'if-match': '*' };
+  fetch(`/api/plans/${id}`, { method: 'DELETE', keepalive: true, headers }).catch(() => undefined);
+}

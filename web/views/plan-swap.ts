@@ -98,7 +98,14 @@ function kitsInStore(plan: Plan, meal: PlannedMeal): [string, string][] {
 
 function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: PlannedMeal }) {
   const page = usePage();
-  const take = () => {
+  const take = async () => {
+    try {
+      // Closing the page takes a plan away that was only tried; a page that comes back from the background asks first.
+      await page.api.get(`/api/plans/${tried.id}`);
+    } catch (error) {
+      page.alarm(`${(error as Error).message} Press “Show what would change” once more.`);
+      return;
+    }
     page.storage.removeItem(TRIED_PLAN);
     page.set({ plan: tried, planBefore: plan });
     page.announce('The plan is changed. It can be undone.');
@@ -118,7 +125,7 @@ function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: Plan
   });
   return html`<div class="difference">
     <h5 id=${`difference-${meal.id}`} tabindex="-1">${changed.length === 0 ? 'Nothing would change' : 'What would change'}</h5>
-    <${DataTable} caption="The whole plan, now and then" head=${['Sum', 'Now', 'Then', 'Difference']} rows=${sumsOf(page, plan, tried)} />
+    <${DataTable} caption="The whole plan, now and then" head=${['Sum', 'Now', 'Then', 'Change']} rows=${sumsOf(page, plan, tried)} />
     ${
       changed.length === 0
         ? null
@@ -126,7 +133,7 @@ function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: Plan
     }
     ${tried.outcome === 'short' ? html`<p class="notice">${outcomeInWords(tried)}</p>` : null}
     <div class="row-end">
-      <button type="button" class="main-button" onClick=${take}>Take this plan</button>
+      <button type="button" class="main-button" onClick=${() => void take()}>Take this plan</button>
       <button type="button" onClick=${() => void leave()}>Leave it as it is</button>
     </div>
   </div>`;
@@ -144,8 +151,7 @@ function mealInWords(plan: Plan, meal: PlannedMeal): string {
 /** Fuel, water, hot meals, missing servings and hands-on time of both plans. */
 function sumsOf(page: Page, plan: Plan, tried: Plan): string[][] {
   const { units } = page;
-  const signed = (change: number, text: string) =>
-    change === 0 ? 'the same' : `${text} ${change > 0 ? 'more' : 'less'}`;
+  const signed = (change: number, text: string) => (change === 0 ? 'same' : `${text} ${change > 0 ? 'more' : 'less'}`);
   const row = (
     name: string,
     quantity: 'kg' | 'kWh' | 'litres' | 'count' | 'minutes',
@@ -182,7 +188,7 @@ function sumsOf(page: Page, plan: Plan, tried: Plan): string[][] {
       ),
     row('Water', 'litres', waterOf(plan), waterOf(tried), 0.05),
     row('Hot meals', 'count', hotOf(plan), hotOf(tried), 0.5),
-    row('Hands-on for cooking', 'minutes', handsOf(plan), handsOf(tried), 0.5),
+    row('Hands-on', 'minutes', handsOf(plan), handsOf(tried), 0.5),
     ...(Math.max(...short) < 0.01
       ? []
       : [

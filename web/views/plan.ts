@@ -30,6 +30,8 @@ export function PlanView() {
   const [days, setDays] = useState(7);
   const [chosen, setChosen] = useState(false);
   const household = page.household?.state().body;
+  const now = useNow();
+  const running = page.plan !== null && standingOf(page.plan, now) === 'running';
 
   async function planWeek() {
     if (household === undefined) {
@@ -44,6 +46,7 @@ export function PlanView() {
   const planning = page.planning;
   return html`
     <h1>Plan</h1>
+    ${running && page.plan !== null ? html`<${NextSection} plan=${page.plan} now=${now} />` : null}
     <${OwnHouseholdOffer} />
     <${ErrorSummary} title="The week was not planned" errors=${page.planErrors} />
     ${page.planFault !== null && page.planErrors.length === 0 ? html`<p class="notice">${page.planFault}</p>` : null}
@@ -97,7 +100,7 @@ export function PlanView() {
         ? null
         : html`<${WorkProgress} doing="Planning" after="the plan is being checked" ...${planning} />`
     }
-    ${page.plan === null ? (planning === null ? html`<${Empty} />` : null) : html`<${PlanResult} plan=${page.plan} />`}
+    ${page.plan === null ? (planning === null ? html`<${Empty} />` : null) : html`<${PlanResult} plan=${page.plan} now=${now} />`}
     ${page.plan === null ? null : html`<${BindingSection} plan=${page.plan} />`}
     <${EnduranceSection} startsAt=${page.plan?.request.startsAt ?? startsAt} />
     ${page.plan === null ? null : html`<${AfterPlan} plan=${page.plan} />`}
@@ -138,7 +141,7 @@ export function outcomeInWords(plan: Plan): string {
   return `The stores are not enough${unfed > 0 ? `: ${writeNumber(unfed, 1)} servings are missing` : ''}.${since}`;
 }
 
-function PlanResult({ plan }: { plan: Plan }) {
+function PlanResult({ plan, now }: { plan: Plan; now: string }) {
   const { units } = usePage();
   const dates = [
     ...new Set(
@@ -148,7 +151,7 @@ function PlanResult({ plan }: { plan: Plan }) {
   const sheet = (type: string) => `/api/plans/${plan.id}/schedule?units=${units}&type=${type}`;
   return html`
     <${ChangedLine} plan=${plan} />
-    <${NextSection} plan=${plan} />
+    ${standingOf(plan, now) === 'running' ? null : html`<${NextSection} plan=${plan} now=${now} />`}
     <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
       <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
       <${ShortBlock} plan=${plan} />
@@ -182,8 +185,7 @@ function PlanResult({ plan }: { plan: Plan }) {
 const loadDayTime = () => import('./plan-day-time.ts').then((part) => part.DayTime);
 
 /** Today and what to do next, above the days. */
-function NextSection({ plan }: { plan: Plan }) {
-  const now = useNow();
+function NextSection({ plan, now }: { plan: Plan; now: string }) {
   return html`<section class="next" aria-labelledby="next-title">
     <h2 id="next-title" tabindex="-1">${standingOf(plan, now) === 'not-begun' ? 'The plan begins with' : `Next, ${dayInWords(now)} ${clockOf(now)}`}</h2>
     <${NextAction} plan=${plan} now=${now} />
