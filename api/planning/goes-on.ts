@@ -13,6 +13,7 @@ export function continuesOf(continues: Continuation, calendar: WeekCalendar, cho
     firstStartsAt: continues.firstStartsAt,
     firstDays: continues.firstDays,
     used: { fuel: continues.before.fuel, waterL: continues.before.waterL },
+    from: continues,
     needKcal: continues.before.needKcal,
     kcalAhead: continues.kcalAhead,
     underWay: continues.underWay,

@@ -9,7 +9,7 @@ import type { Plan, StockEntry } from './plan-types.ts';
  * @param measurements the household's records; a plan keeps what follows from them, not the records themselves
  */
 export function inputOfPlan(
-  { request, resolved }: Pick<Plan, 'request' | 'resolved'>,
+  { request, resolved, continues }: Pick<Plan, 'request' | 'resolved' | 'continues'>,
   measurements: readonly Evidence[],
 ): PlanInput {
   return {
@@ -32,6 +32,8 @@ export function inputOfPlan(
       }),
     ),
     measurements: [...measurements],
+    // What was under way then is under way in every question about the plan; it hangs on no wall.
+    continues: continues === undefined ? null : { ...continues.from, wall: { dishes: [], hotWater: [] } },
   };
 }
 

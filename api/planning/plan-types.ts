@@ -7,6 +7,7 @@ import type { LearnedInUse } from '../cooking/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
 import type { Conflict } from './conflict.ts';
+import type { Continuation } from './continuation.ts';
 import type { DishUnderWay, SoakNow } from './state-now.ts';
 
 export const STOCK_REASONS = ['packed', 'moved', 'opened', 'eaten', 'lost', 'counted', 'thrown-away', 'undo'] as const;
@@ -400,6 +401,8 @@ export interface PlanContinues {
   soaks: (SoakNow & { use: 'cooked' | 'given-up'; reason: string | null })[];
   /** Dishes of the replaced plan that were still to come, and how many of them stand as they were. */
   wall: { dishes: number; kept: number };
+  /** All that the plan was made from, for questions about it. */
+  from: Continuation;
 }
 
 export interface Plan {

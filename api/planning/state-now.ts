@@ -16,9 +16,12 @@ import {
 } from './booking-types.ts';
 import { daysBetween } from './continuation.ts';
 import { type Difference, type FuelNow, fuelNow } from './fuel-now.ts';
-import { toLocal, toMinute } from './local-time.ts';
+import { addDays, toLocal, toMinute } from './local-time.ts';
 import type { Cooking, Guest, Plan } from './plan-types.ts';
 import { mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
+
+/** What a household drinks and washes with from midnight to the morning's reading, L. Common practice. */
+const NIGHT_L = 5;
 
 export interface LotNow {
   lotId: string;
@@ -371,21 +374,29 @@ function peopleNow(standing: readonly Booking[], at: string): PeopleNow {
   return { away: [...away], guests: guests.filter(({ until }) => until === null || until >= at.slice(0, 10)) };
 }
 
-/** Readings of this morning or later against the mark of the evening before. */
+/**
+ * Readings against the printed mark: that of the evening before while no fire of the day has been lit (the morning's, as
+ * the cards have it), else that of tonight.
+ */
 function belowMarks(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow[], at: string): BelowMark[] {
   const below: BelowMark[] = [];
-  const date = at.slice(0, 10);
-  // The mark of an evening holds for the whole day before it: what is left then must reach.
+  const today = at.slice(0, 10);
+  const yesterday = addDays(today, -1);
+  const isFirst = today === plan.request.startsAt.slice(0, 10);
   for (const { fuelId, left, unit } of fuel) {
     const balance = plan.fuel.find((row) => row.fuelId === fuelId);
-    const row = balance?.byDay.find((one) => one.date === date);
-    if (balance === undefined || row === undefined || balance.usedKg.p90 < 0.0005) continue;
-    const mark = row.replanBelow;
-    if (left.p50 < mark - 5e-4) below.push({ what: 'fuel', id: fuelId, left: left.p50, replanBelow: mark, unit });
+    if (balance === undefined || balance.usedKg.p90 < 0.0005) continue;
+    const lit = plan.lightings.some((one) => one.fuelId === fuelId && one.at.slice(0, 10) === today && one.at <= at);
+    const row = balance.byDay.find((one) => one.date === (lit ? today : yesterday));
+    const mark = row?.replanBelow ?? (isFirst && !lit ? balance.usedKg.p90 : null);
+    if (mark !== null && left.p50 < mark - 5e-4)
+      below.push({ what: 'fuel', id: fuelId, left: left.p50, replanBelow: mark, unit });
   }
   const leftL = lots.reduce((sum, lot) => sum + lot.litres, 0);
-  const row = plan.water.byDay.find((one) => one.date === date);
-  if (row !== undefined && leftL < row.replanBelow)
+  const eaten = plan.meals.some((meal) => meal.eatAt.slice(0, 10) === today && meal.eatAt <= at);
+  const row = plan.water.byDay.find((one) => one.date === (eaten || isFirst ? today : yesterday));
+  // Drinks run all day; before the first meal of it only the night has gone.
+  if (row !== undefined && leftL < row.replanBelow - (eaten || isFirst ? 0 : NIGHT_L))
     below.push({ what: 'water', id: 'water', left: leftL, replanBelow: row.replanBelow, unit: 'L' });
   return below;
 }

@@ -47,11 +47,11 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
     lines.length === 0
       ? 'Nothing changes: what hangs on the wall stands.'
       : `${lines.length} ${lines.length === 1 ? 'meal changes' : 'meals change'}; of ${dishes} dishes that were still to come, ${kept} stand as they were.`;
-  return { summary, changes: lines, underWay, found: state.differences.map((row) => differenceText(row, state, now)) };
+  return { summary, changes: lines, underWay, found: state.differences.map((row) => foundText(row, state, now)) };
 }
 
 /** "propane, weighed tomorrow 07:00: 0.21 kg, 0.05 kg less than worked out". */
-function differenceText({ what, id, at, found, difference, unit }: Difference, state: StateNow, now: string): string {
+export function foundText({ what, id, at, found, difference, unit }: Difference, state: StateNow, now: string): string {
   const name = what === 'fuel' ? fuelName(state.fuel.find((row) => row.fuelId === id)?.fuelId ?? 'wood') : id;
   const digits = unit === 'L' ? 0 : 2;
   const room = unit === 'L' ? 0.5 : 0.005;
@@ -147,7 +147,7 @@ function dayText(local: string, now: string): string {
   return dateOf(local) === addDays(now, 1) ? 'tomorrow' : dayName(local);
 }
 
-function clockAndDay(local: string, now: string): string {
+export function clockAndDay(local: string, now: string): string {
   return dateOf(local) === dateOf(now) ? clockText(local) : `${dayName(local)}${NBSP}${clockText(local)}`;
 }
 

@@ -3,10 +3,13 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { Booking } from '../../planning/booking-types.ts';
 import { isMealBooking, standingBookings } from '../../planning/booking-types.ts';
 import { bookingFaults } from '../../planning/check-booking.ts';
-import type { StockEntry } from '../../planning/plan-types.ts';
-import { stateNow } from '../../planning/state-now.ts';
+import type { Plan, StockEntry } from '../../planning/plan-types.ts';
+import { restOfPlan } from '../../planning/rest-of-plan.ts';
+import { type StateNow, stateNow } from '../../planning/state-now.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { stateLines } from '../../wording/state-lines.ts';
 import { linesBack, linesOfMeal } from '../booking-ledger.ts';
+import { learnedOf } from '../household-records.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { bookingsOf, localNow } from '../plan-bookings.ts';
 import { jsonPointer, RefusedError } from '../problem.ts';
@@ -25,7 +28,10 @@ const listRoute = createRoute({
   summary: 'Everything that was booked, and how things stand: now, or at a moment of the plan',
   request: { params: idParams, query: z.strictObject({ at: dateTime.optional() }) },
   responses: {
-    200: answer(z.object({ items: z.array(bookingSchema), state: stateAnswer }), 'Oldest booking first.'),
+    200: answer(
+      z.object({ items: z.array(bookingSchema), state: stateAnswer, words: z.array(z.string()) }),
+      'Oldest booking first; how things stand, and the same in plain words.',
+    ),
     ...FOUND_PROBLEMS,
   },
 });
@@ -36,7 +42,10 @@ const appendRoute = createRoute({
   summary: 'Book what happened; the id may be left to the server',
   request: { params: idParams, body: jsonBody(newBookingSchema) },
   responses: {
-    201: answer(z.object({ booking: bookingSchema, state: stateAnswer }), 'Booked, and how things stand then.'),
+    201: answer(
+      z.object({ booking: bookingSchema, state: stateAnswer, words: z.array(z.string()) }),
+      'Booked, how things stand then, and the same in plain words.',
+    ),
     ...FOUND_PROBLEMS,
     ...WRITE_PROBLEMS,
     ...CONFLICT,
@@ -53,7 +62,8 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
         const { body: plan } = await readOrRefuse(services, 'plans', c.req.valid('param').id);
         const items = await bookingsOf(store, plan.id);
         const at = laterOf(c.req.valid('query').at ?? localNow(plan, clock.now()), plan.request.startsAt);
-        return c.json({ items, state: stateNow(plan, items, at) }, 200) as never;
+        const state = stateNow(plan, items, at);
+        return c.json({ items, state, words: await wordsOf(plan, state) }, 200) as never;
       },
       refuseInvalid(listRoute),
     )
@@ -93,12 +103,17 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
         });
         const at = laterOf(booked.booking.at, plan.request.startsAt);
         const state = stateNow(plan, booked.all, at);
-        return c.json({ booking: booked.booking, state }, 201, {
+        return c.json({ booking: booked.booking, state, words: await wordsOf(plan, state) }, 201, {
           location: `/api/plans/${plan.id}/bookings`,
         }) as never;
       },
       refuseInvalid(appendRoute),
     );
+
+  async function wordsOf(plan: Plan, state: StateNow): Promise<string[]> {
+    const learned = await learnedOf(store, plan.request.householdId);
+    return stateLines(plan, state, restOfPlan(plan, state, learned), learned);
+  }
 
   async function appendLines(lines: readonly StockEntry[]): Promise<void> {
     for (const line of lines) await createDocument(services, 'stock', line);

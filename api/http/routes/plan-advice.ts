@@ -6,7 +6,7 @@ import { inputOfPlan } from '../../planning/plan-again.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
 import { findTradeOff } from '../../planning/trade-off.ts';
 import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
-import { measurementsOf } from '../household-records.ts';
+import { evidenceOf } from '../household-records.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { adviceAnswer, planQuestionSchema, tradeOffAnswer } from '../schemas-advice.ts';
@@ -45,7 +45,7 @@ export function planAdviceRoutes(services: Services, takePlace: () => QueueTicke
   /** What the plan was made from, with the time that this question may take in the place of the plan's own. */
   const inputOf = async (id: string, timeLimitS: number | undefined): Promise<PlanInput> => {
     const { body } = await readOrRefuse(services, 'plans', id);
-    const input = inputOfPlan(body, await measurementsOf(services.store, body.request.householdId));
+    const input = inputOfPlan(body, await evidenceOf(services.store, body.request.householdId));
     const { timeLimitS: _ofThePlan, ...request } = input.request;
     return { ...input, request: { ...request, ...(timeLimitS === undefined ? {} : { timeLimitS }) } };
   };

@@ -1,0 +1,91 @@
+/** How things stand in plain words: what was found, what it says of the stoves, whether the rest of the plan fits. */
+import type { Learned } from '../cooking/learned.ts';
+import type { Plan } from '../planning/plan-types.ts';
+import type { RestOfFuel } from '../planning/rest-of-plan.ts';
+import type { StateNow } from '../planning/state-now.ts';
+import { clockAndDay, foundText } from './change-lines.ts';
+import { asHeading, fuelName } from './names.ts';
+import { fixed, NBSP } from './numbers.ts';
+import { dateOf, dayName } from './times.ts';
+
+/**
+ * @param rest from `restOfPlan`
+ * @param learned of the household now; null: nothing
+ * @returns sentences, the most pressing first
+ */
+export function stateLines(
+  plan: Plan,
+  state: StateNow,
+  rest: readonly RestOfFuel[],
+  learned: Learned | null,
+): string[] {
+  const lines: string[] = [];
+  for (const { what, id, left, replanBelow, unit } of state.belowMark) {
+    const name = what === 'water' ? 'Water' : asHeading(fuelNameOf(state, id));
+    const first = rest.find((row) => row.fuelId === id)?.first ?? null;
+    const digits = unit === 'L' ? 0 : 2;
+    const change =
+      first === null
+        ? ''
+        : ` Until then change ${mealText(plan, first.meal)} first (${first.kitName}): it takes most of it; cook it on another fire, or serve a dish without fire.`;
+    lines.push(
+      `${name}: ${fixed(left, digits)}${NBSP}${unit} left, below the mark of ${fixed(replanBelow, digits)}${NBSP}${unit} of the plan. Make a new plan.${change}`,
+    );
+  }
+  for (const soak of state.soaks)
+    if (soak.hours > soak.limitHours)
+      lines.push(
+        `${kitName(plan, soak.kitId)} has been in water since ${clockAndDay(soak.since, state.at)}: throw it away.`,
+      );
+  for (const dish of state.underWay)
+    if (dish.safeUntil < state.at)
+      lines.push(
+        `${kitName(plan, dish.kitId)} was safe until ${clockAndDay(dish.safeUntil, state.at)}: throw it away.`,
+      );
+  for (const row of rest) {
+    const stoves = new Set(
+      plan.lightings.filter((one) => one.fuelId === row.fuelId && one.at > state.at).map((one) => one.stoveId),
+    );
+    const texts = [...stoves].flatMap((id) => {
+      const figure = learned?.stoves.find((stove) => stove.stoveId === id)?.efficiency;
+      return figure === undefined || figure.records.length === 0 ? [] : [figure.text.replace(/\.$/, '')];
+    });
+    const found = state.differences.some((one) => one.what === 'fuel' && one.id === row.fuelId);
+    if (texts.length === 0 && !found && row.verdict === 'fits') continue;
+    const name = fuelNameOf(state, row.fuelId);
+    const verdict =
+      row.verdict === 'fits'
+        ? 'the rest of the plan still fits'
+        : row.verdict === 'tight'
+          ? `the rest of the plan fits only if all goes well: make a new plan`
+          : `${name} ends on ${whenText(plan, row.endsAt ?? state.at)}: make a new plan`;
+    lines.push(`${texts.length === 0 ? asHeading(name) : texts.join('; ')}: ${verdict}.`.replace('): the', '); the'));
+  }
+  for (const difference of state.differences) lines.push(foundText(difference, state, state.at));
+  const assumed = state.meals.filter((meal) => meal.state === 'assumed').length;
+  if (assumed > 0)
+    lines.push(
+      `${assumed} ${assumed === 1 ? 'meal is' : 'meals are'} not booked, and taken to have been eaten as planned.`,
+    );
+  return lines;
+}
+
+function fuelNameOf(state: StateNow, id: string): string {
+  const fuelId = state.fuel.find((row) => row.fuelId === id)?.fuelId;
+  return fuelId === undefined ? id : fuelName(fuelId);
+}
+
+function kitName(plan: Plan, kitId: string): string {
+  return plan.resolved.kits.find((kit) => kit.id === kitId)?.name ?? kitId;
+}
+
+/** "Friday midday": the meal that a fire is lit for. */
+function whenText(plan: Plan, at: string): string {
+  const meal = plan.meals.find((one) => one.eatAt >= at);
+  return `${dayName(at)} ${meal !== undefined && dateOf(meal.eatAt) === dateOf(at) ? meal.slot : 'evening'}`;
+}
+
+function mealText(plan: Plan, meal: string | null): string {
+  const found = plan.meals.find((one) => one.id === meal);
+  return found === undefined ? 'the next meal' : `${dayName(found.eatAt)} ${found.slot}`;
+}
