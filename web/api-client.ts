@@ -101,7 +101,10 @@ async function reach(send: typeof fetch, path: string, init: RequestInit): Promi
     return await send(path, init);
   } catch (error) {
     if (init.signal?.aborted) throw error;
-    throw new ServerRefusal(0, 'The server does not answer. What you typed is kept on this device.');
+    throw new ServerRefusal(
+      0,
+      'The server does not answer. What you typed is kept on this device. Start the server again, then try once more.',
+    );
   }
 }
 

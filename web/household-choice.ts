@@ -2,7 +2,7 @@
 import type { HouseholdDocument, Plan } from './api-types.ts';
 import type { Page, PlanSummary } from './page-state.ts';
 import { openSavedDocument } from './saved-document.ts';
-import { dropTriedPlan } from './tried-plan.ts';
+import { dropTriedPlan, TRIED_PLAN } from './tried-plan.ts';
 
 /** Id of the invented household that an empty store is begun with. */
 export const SAMPLE_ID = 'saddle-lane';
@@ -37,10 +37,12 @@ export async function openHousehold(page: Page): Promise<void> {
     () => page.redraw(),
   );
   page.set({ households, household, loadFault: null });
-  await dropTriedPlan(page);
   const plans = await page.api.get<{ items: PlanSummary[] }>('/api/plans');
+  const tried = page.storage.getItem(TRIED_PLAN);
+  if (plans.body.items.some(({ id }) => id === tried)) await dropTriedPlan(page);
+  else page.storage.removeItem(TRIED_PLAN);
   const newest = plans.body.items
-    .filter(({ householdId }) => householdId === chosen.id)
+    .filter(({ id, householdId }) => householdId === chosen.id && id !== tried)
     .sort((a, b) => String(b.createdAt ?? '').localeCompare(String(a.createdAt ?? '')))[0];
   page.set({
     planBefore: null,

@@ -118,7 +118,10 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     void Promise.allSettled(steps).then((outcomes) => {
       const failed = outcomes.find((outcome) => outcome.status === 'rejected');
       if (failed === undefined) return;
-      const text = failed.reason instanceof ServerRefusal ? failed.reason.message : 'Something could not be loaded.';
+      const text =
+        failed.reason instanceof ServerRefusal
+          ? failed.reason.message
+          : 'Something could not be loaded. Load the page again.';
       page.set({ loadFault: held.current.household === null ? text : null });
       say('alarm', text);
     });

@@ -7,6 +7,7 @@ import {
   shownInField,
   storedFromField,
 } from '../api/wording/field-units.ts';
+import type { Rounding } from '../api/wording/numbers.ts';
 import { massText, temperatureText, type UnitSystem, volumeText } from '../api/wording/units.ts';
 import { writeNumber, writeShort } from './numbers.ts';
 
@@ -24,12 +25,15 @@ export function fieldText(stored: number, quantity: Quantity, system: UnitSystem
   return writeNumber(shownInField(stored, quantity, system), fieldDigits(quantity, system));
 }
 
-/** A stored value as read in a sentence: number, no-break space, unit. */
-export function say(stored: number, quantity: Quantity, system: UnitSystem): string {
-  if (quantity === 'kg') return massText(Math.max(0, stored), system);
-  if (quantity === 'g') return massText(Math.max(0, stored) / 1000, system);
-  if (quantity === 'litres') return volumeText(Math.max(0, stored), system);
-  if (quantity === 'temperatureC') return temperatureText(stored, system);
+/**
+ * A stored value as read in a sentence: number, no-break space, unit.
+ * @param rounding `up` for what is needed at least, `down` for what may be counted on at most; of masses, volumes and temperatures
+ */
+export function say(stored: number, quantity: Quantity, system: UnitSystem, rounding: Rounding = 'nearest'): string {
+  if (quantity === 'kg') return massText(Math.max(0, stored), system, rounding);
+  if (quantity === 'g') return massText(Math.max(0, stored) / 1000, system, rounding);
+  if (quantity === 'litres') return volumeText(Math.max(0, stored), system, rounding);
+  if (quantity === 'temperatureC') return temperatureText(stored, system, rounding);
   const shown = shownInField(stored, quantity, system);
   const unit = fieldUnit(quantity, system);
   const number = quantity === 'minutes' || quantity === 'elevationM' ? writeNumber(shown, 0) : writeShort(shown);

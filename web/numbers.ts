@@ -5,6 +5,8 @@
  * (NIST SP 811 section 10.5.3); `1,500` typed by a user may mean either and is asked about.
  */
 
+import { roundToStep } from '../api/wording/numbers.ts';
+
 export type ReadNumber =
   | { outcome: 'number'; value: number }
   | { outcome: 'empty' }
@@ -76,6 +78,11 @@ export function writeShort(value: number): string {
   if (size >= 100) return writeNumber(value, 0);
   if (size >= 10) return writeNumber(value, 1);
   return writeNumber(value, size >= 1 ? 2 : 3);
+}
+
+/** Hours that must not be passed, in tenths and never rounded up: 11.97 reads 11.9. @param hours h, >= 0 */
+export function hoursAtMost(hours: number): string {
+  return writeNumber(roundToStep(hours, 0.1, 'down'), 1);
 }
 
 function found(value: number): ReadNumber {

@@ -44,7 +44,9 @@ export function NextAction({ plan, now }: { plan: Plan; now: string }) {
 export function StepText({ step }: { step: ScheduleStep }) {
   const { units } = usePage();
   return html`<span>${textInSystem(step.text, units)}${
-    step.ifNot === null ? null : html`<span class="if-not">If not: ${textInSystem(step.ifNot, units)}</span>`
+    step.ifNot === null
+      ? null
+      : html`<span class="if-not">${step.ifNot.startsWith('If ') ? '' : 'If not: '}${textInSystem(step.ifNot, units)}</span>`
   }</span>`;
 }
 

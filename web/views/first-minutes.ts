@@ -154,8 +154,11 @@ function FirstScreen({ draft, errors, change }: ScreenProps & { errors: FieldErr
         onValue=${(elevationM: number | undefined) => change({ elevationM })} />
     </div>
     <div class="fields">
-      <${ChoiceField} label="What you cook on" value=${draft.stoveTypeId} pointer="#/stove" errors=${errors} whenEmpty=${draft.stoveTypeId === undefined ? 'none chosen yet' : undefined}
-        options=${stoves.map(({ id }) => [id, asHeading(stoveTypeName(id as StoveTypeId))])}
+      <${ChoiceField} label="What you cook on" value=${draft.stoveTypeId} pointer="#/stove" errors=${errors}
+        options=${[
+          ...(draft.stoveTypeId === undefined ? [['', 'Choose one']] : []),
+          ...stoves.map(({ id }) => [id, asHeading(stoveTypeName(id as StoveTypeId))]),
+        ]}
         onValue=${(stoveTypeId: string | undefined) => change({ stoveTypeId, containerId: undefined })} />
       ${
         containers.length < 2

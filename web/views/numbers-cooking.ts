@@ -7,7 +7,7 @@ import { FoodPicker } from '../components/food-picker.ts';
 import { minutesInWords } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
-import { writeNumber, writeShort } from '../numbers.ts';
+import { hoursAtMost, writeNumber, writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { useHomeElevation } from './numbers-boiling.ts';
 import { spreadInWords } from './plan-meal.ts';
@@ -58,7 +58,7 @@ export function SoakingCalculator() {
               <${Figure} label="Water taken up, by its own weight" answer=${answer} quantity=${['uptakeGPerG']}>${writeShort(answer.uptakeGPerG.p50)} times<//>
               <${Figure} label=${`Water put in, for ${say(1, 'kg', units)}`} answer=${answer} quantity=${['suppliedLPerKg']}>${say(answer.waterLPerKg.supplied, 'litres', units)}<//>
               <${Figure} label="Of it poured away" answer=${answer} quantity=${['discardedLPerKg']}>${say(answer.waterLPerKg.discarded, 'litres', units)}<//>
-              <${Figure} label="Longest safe soak" answer=${answer} quantity=${['limitHours']}>${writeShort(answer.limitHours)} h<//>
+              <${Figure} label="Longest safe soak" answer=${answer} quantity=${['limitHours']}>${hoursAtMost(answer.limitHours)} h<//>
             </dl>
             <p>${answer.safe ? '✓ Safe to stand so long.' : '⚠ Too long at this temperature.'} ${textInSystem(answer.advice, units)}</p>`
     }

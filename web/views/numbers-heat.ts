@@ -14,7 +14,7 @@ import { ChoiceField, NumberField } from '../components/fields.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { INSULATION_NAMES, LID_NAMES, WIND_NAMES, wordsOf } from '../names.ts';
-import { writeShort } from '../numbers.ts';
+import { hoursAtMost, writeShort } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
 import { useHomeElevation } from './numbers-boiling.ts';
 import { spreadInWords } from './plan-meal.ts';
@@ -147,7 +147,7 @@ export function CoolingCalculator() {
         ? null
         : html`<dl class="figures">
               <${Figure} label=${`Above ${say(60, 'temperatureC', units)}`} main answer=${answer} quantity=${['hoursAbove60C']}>
-                ${writeShort(answer.hoursAbove60C.p50)} h (${writeShort(answer.hoursAbove60C.p10)} to ${writeShort(answer.hoursAbove60C.p90)} h)
+                ${hoursAtMost(answer.hoursAbove60C.p50)} h (${hoursAtMost(answer.hoursAbove60C.p10)} to ${hoursAtMost(answer.hoursAbove60C.p90)} h)
               <//>
               <${Figure} label="At the end" answer=${answer} quantity=${['temperatureC']}>${say(answer.temperatureC[answer.temperatureC.length - 1]?.p50 ?? 0, 'temperatureC', units)}<//>
               <${Figure} label="Time constant" answer=${answer} quantity=${['timeConstantHours']}>${writeShort(answer.timeConstantHours.p50)} h<//>

@@ -58,11 +58,11 @@ function LightingLine({ plan, lighting }: { plan: Plan; lighting: Lighting }) {
 function TaskLine({ task }: { task: PlanTask }) {
   const { units } = usePage();
   const kg = task.fuel.reduce((sum, fuel) => sum + fuel.kg.p50, 0);
-  const heat = task.temperatureC === null ? '' : ` at ${say(task.temperatureC, 'temperatureC', units)}`;
+  const heat = task.temperatureC === null ? '' : ` at ${say(task.temperatureC, 'temperatureC', units, 'up')}`;
   const fuel =
     kg > 0 && task.fuel[0] !== undefined ? `, about ${say(kg, 'kg', units)} of ${fuelName(task.fuel[0].fuelId)}` : '';
   return html`<p class="quiet-line">
     <span class="clock">${clockOf(task.at)}</span>
-    <span>${TASK_NAMES[task.kind]}: ${say(task.litres, 'litres', units)}${heat}${fuel}</span>
+    <span>${TASK_NAMES[task.kind]}: ${say(task.litres, 'litres', units, 'up')}${heat}${fuel}</span>
   </p>`;
 }

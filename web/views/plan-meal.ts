@@ -163,7 +163,7 @@ function DishNumbers({
           (fuel.kWh ?? fuel.kg).p50,
         ),
       )}
-      ${figure('Water', `${say(waterL.total, 'litres', units)}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'], waterL.total)}
+      ${figure('Water', `${say(waterL.total, 'litres', units, 'up')}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'], waterL.total)}
       ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'], method.minutesToBoil.p50)}
       ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
