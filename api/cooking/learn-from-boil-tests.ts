@@ -254,9 +254,17 @@ function priorOf(stove: ResolvedStove): { efficiency: Percentiles; powerKW: Perc
   return { efficiency: of(efficiency), powerKW: of(powerKW) };
 }
 
+/**
+ * What all tests of one kitchen share and no number of them averages out: the heating value of the fuel, the scale, the
+ * class of the wind, ln. A judgement from the spreads of those rows.
+ */
+const SHARED_BY_TESTS_SD = 0.03;
+
 function updated(prior: Percentiles, readings: readonly LogNormal[]): Percentiles {
   if (readings.length === 0) return prior;
-  const factor = lognormalPercentiles(updateLogNormal({ mean: 0, sd: logNormalOf(prior).sd }, readings));
+  const before = { mean: 0, sd: logNormalOf(prior).sd };
+  const after = updateLogNormal(before, readings);
+  const factor = lognormalPercentiles({ ...after, sd: Math.min(before.sd, Math.hypot(after.sd, SHARED_BY_TESTS_SD)) });
   return { p10: prior.p50 * factor.p10, p50: prior.p50 * factor.p50, p90: prior.p50 * factor.p90 };
 }
 

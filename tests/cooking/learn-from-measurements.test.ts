@@ -161,6 +161,12 @@ describe('boil tests', () => {
     expect(stove(learned, 'fire').efficiency.now).toEqual(stove(learned, 'fire').efficiency.table);
   });
 
+  it('twenty tests still share their scale, fuel and wind: the band never closes', () => {
+    const twenty = Array.from({ length: 20 }, (_, nth) => ({ ...found(boilTest(), 1), id: `b${nth}` }));
+    // P90 over P10 of what they share: exp(2 x 1.2816 x 0.03).
+    expect(width(stove(learn(twenty), 'burner').efficiency.now)).toBeGreaterThan(1.079);
+  });
+
   it('five tests in one direction nearly take the table over', () => {
     const five = Array.from({ length: 5 }, (_, nth) => ({ ...found(boilTest(), 1.4, 1.4), id: `b${nth}` }));
     const after = afterwards(boilTest(), learn(five));
