@@ -19,6 +19,7 @@ import { openapiRoutes } from './routes/openapi.ts';
 import { planAdviceRoutes } from './routes/plan-advice.ts';
 import { planRoutes } from './routes/plans.ts';
 import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
+import { reportRoutes } from './routes/report.ts';
 import { startRoutes } from './routes/starts.ts';
 import { stockRoutes } from './routes/stock.ts';
 import { tableRoutes } from './routes/tables.ts';
@@ -74,6 +75,7 @@ export function createApp(services: Services) {
     .route('/', calendarRoutes(services))
     .route('/', bookingRoutes(services, ledgerInTurn))
     .route('/', changeRoutes(services))
+    .route('/', reportRoutes(services))
     .route('/', emergencySheetRoutes())
     .route('/', enduranceRoutes(services, takePlace))
     .route('/', planAdviceRoutes(services, takePlace))

@@ -16,6 +16,8 @@ export interface ChangeLines {
   underWay: string[];
   /** Weighings against what was worked out. */
   found: string[];
+  /** What they say of the stoves, and whether the rest of the plan fits. */
+  learned: string[];
 }
 
 /**
@@ -47,7 +49,21 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
     lines.length === 0
       ? 'Nothing changes: what hangs on the wall stands.'
       : `${lines.length} ${lines.length === 1 ? 'meal changes' : 'meals change'}; of ${dishes} dishes that were still to come, ${kept} stand as they were.`;
-  return { summary, changes: lines, underWay, found: state.differences.map((row) => foundText(row, state, now)) };
+  const shortFrom = next.short.map((row) => row.from).sort()[0];
+  const fits =
+    next.outcome === 'complete' ? 'the rest of the plan still fits' : `it ends on ${dayName(shortFrom ?? now)}`;
+  const learned = (next.resolved.learned ?? [])
+    .filter(
+      ({ quantity, figure }) => quantity === 'efficiency' && figure.records.some((id) => id.startsWith('weighed-')),
+    )
+    .map(({ figure }) => `${figure.text.replace(/\.$/, '')}; ${fits}.`);
+  return {
+    summary,
+    changes: lines,
+    underWay,
+    learned,
+    found: state.differences.map((row) => foundText(row, state, now)),
+  };
 }
 
 /** "propane, weighed tomorrow 07:00: 0.21 kg, 0.05 kg less than worked out". */

@@ -239,3 +239,39 @@ describe('how things stand', () => {
     await expectProblem(test, () => test.send('POST', '/api/plans/none/bookings', eaten), { type: 'not-found' });
   });
 });
+
+describe('the report', () => {
+  it('says what was eaten, burnt and thrown away, and what to pack again', async () => {
+    await booked(eaten);
+    await booked({
+      kind: 'meal-changed',
+      at: '2026-12-06T08:00',
+      meal: '2026-12-06-breakfast',
+      kitId: 'lentil-soup',
+      plannedDish: 'thrown-away',
+      note: '=too wet, "cold"',
+    });
+    await booked({ ...weighed, leftKg: 0.22 });
+    const path = `/api/plans/${PLAN.id}/report?at=2026-12-06T09:00`;
+    const report = await (await test.get(path)).json();
+    expect(report).toMatchObject({
+      planIds: [PLAN.id],
+      from: PLAN.request.startsAt,
+      servings: { eaten: 4, skipped: 0 },
+      thrownAway: [{ what: 'Couscous with raisins', at: '2026-12-06T08:00', quantity: 1 }],
+      meals: [
+        { meal: '2026-12-05-evening', state: 'eaten', planned: ['Lentil soup'] },
+        { meal: '2026-12-06-breakfast', state: 'changed', instead: ['Lentil soup'] },
+      ],
+    });
+    // Weighed: 0.3 less 0.22 kg; predicted for the first evening: 0.0415 kg.
+    expect(report.fuel[0].used).toBeCloseTo(0.08, 9);
+    expect(report.fuel[0].predicted.p50).toBeCloseTo(0.0415, 9);
+    const answer = await test.get(`${path}&format=csv`);
+    expect(answer.headers.get('content-type')).toContain('text/csv');
+    const csv = await answer.text();
+    expect(csv).toContain('fuel used,propane,2026-12-06T09:00,0.08,kg,by weighing\r\n');
+    expect(csv).toContain('"Lentil soup; =too wet, ""cold"""');
+    expect(csv.split('\r\n')[0]).toBe('what,name,at,amount,unit,note');
+  });
+});

@@ -22,6 +22,7 @@ const changesAnswer = z
     summary: z.string(),
     changes: z.array(z.looseObject({ meal: z.string(), text: z.string() })),
     underWay: z.array(z.string()),
+    learned: z.array(z.string()),
     found: z.array(z.string()),
   })
   .meta({ id: 'PlanChanges', description: 'What is different from the plan that hung on the wall, and why.' });
@@ -66,9 +67,9 @@ export function changeRoutes(services: Services) {
       async (c) => {
         const { next, replaces, changes, lines } = await changesOf(c.req.valid('param').id);
         const items = changes.map((change, index) => ({ ...change, text: lines.changes[index]?.text ?? '' }));
-        const { summary, underWay, found } = lines;
+        const { summary, underWay, learned, found } = lines;
         const at = next.request.startsAt;
-        return c.json({ planId: next.id, replaces, at, summary, changes: items, underWay, found }, 200);
+        return c.json({ planId: next.id, replaces, at, summary, changes: items, underWay, learned, found }, 200);
       },
       refuseInvalid(changesRoute),
     )

@@ -39,6 +39,7 @@ export function changesHtml(next: Plan, lines: ChangeLines): string {
       'Changes',
       lines.changes.map((change) => change.text),
     ),
+    list('Learned', lines.learned),
     list('Found', lines.found),
   ].join('\n');
   return (
