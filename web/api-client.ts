@@ -130,7 +130,9 @@ function problemOf(problem: unknown, status: number, retryAfterS: number | null 
     pointer: error.pointer ?? (error.parameter === undefined ? '#' : `#/${error.parameter}`),
     detail: error.detail ?? 'is not accepted',
   }));
-  const message = known.detail ?? known.title ?? `The server answered ${status}.`;
+  // Of a busy server the detail says when to ask again, the title why.
+  const parts = (known.status ?? status) === 503 ? [known.title, known.detail] : [known.detail ?? known.title];
+  const message = parts.filter(Boolean).join('. ') || `The server answered ${status}. Load the page again.`;
   return new ServerRefusal(known.status ?? status, message, errors, retryAfterS);
 }
 

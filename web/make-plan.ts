@@ -28,7 +28,12 @@ export async function makePlan(page: Page, request: PlanRequest, said: (plan: Pl
   try {
     await page.household?.flush();
     const plan = await page.api.ask<Plan>('/api/plans', { timeLimitS: PLAN_LIMIT_S, ...request }, stopper.signal, tick);
-    page.set({ plan, planBefore: null, planning: null });
+    // Planning again can be undone, too.
+    page.set(({ plan: before }) => ({
+      plan,
+      planBefore: before?.request.householdId === plan.request.householdId ? before : null,
+      planning: null,
+    }));
     page.announce(said(plan));
     return plan;
   } catch (error) {

@@ -202,3 +202,52 @@ describe('the next 24 hours', () => {
     await page.context().close();
   });
 });
+
+test('a store in which nothing is left begins with kits that ship with the program, in US units', async () => {
+  const empty = await startBuiltServer();
+  const remove = async (path: string) => {
+    const headers = { 'content-type': 'application/json', 'if-match': '*' };
+    const response = await fetch(empty.origin + path, { method: 'DELETE', headers });
+    expect(response.status, path).toBe(204);
+  };
+  const { totals } = (await (await fetch(`${empty.origin}/api/stock`)).json()) as { totals: StockLot[] };
+  for (const { kitId, partId, placeId, packedOn, quantity } of totals) {
+    await fetch(`${empty.origin}/api/stock`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({
+        kitId,
+        partId,
+        placeId,
+        packedOn,
+        quantity: -quantity,
+        reason: 'lost',
+        at: '2026-11-01T10:00',
+      }),
+    });
+  }
+  for (const kitId of new Set(totals.map((lot) => lot.kitId))) await remove(`/api/kits/${kitId}`);
+  await remove('/api/households/saddle-lane');
+  const { page, troubles } = await openWatchedPage(browser);
+  await page.goto(empty.origin);
+  await page.getByRole('link', { name: 'Say what you have, in two short screens' }).click();
+  await page.getByLabel('Units').selectOption('us');
+  await page.getByLabel('What you cook on').selectOption('lpg-home');
+  await page.getByLabel('Its fuel is in').selectOption('propane-9');
+  await page.getByLabel(/^How many propane bottles, 19/).fill('1/2');
+  await page.getByLabel('Safe water in the house (qt)').fill('80');
+  await page.getByRole('button', { name: 'On to the food' }).click();
+  await page.getByRole('button', { name: 'One set more of Crackers' }).click();
+  await page.getByText('Nothing suits').waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'Make the plan' }).click();
+  await page.locator('.outcome').waitFor();
+  const household = (await (await fetch(`${empty.origin}/api/households/our-household`)).json()) as HouseholdDocument;
+  expect(household.fuels?.[0]?.containers?.[0]?.leftKg).toBeCloseTo(4.5, 9);
+  // 80 US quarts of 0.946352946 L.
+  expect(household.water?.lots?.[0]?.litres).toBeCloseTo(75.708, 2);
+  const { items } = (await (await fetch(`${empty.origin}/api/kits`)).json()) as { items: { id: string }[] };
+  expect(items.map(({ id }) => id)).toEqual(['crackers-nut-butter-fruit']);
+  expect(troubles).toEqual([]);
+  await page.context().close();
+  await empty.stop();
+});

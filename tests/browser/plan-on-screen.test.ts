@@ -128,7 +128,7 @@ describe('another choice for a meal', () => {
     await card.getByLabel('Dish').selectOption(other);
     await show.click();
     await card.getByRole('button', { name: 'Take this plan' }).click();
-    await page.getByText('The plan was changed.').waitFor();
+    await page.getByText('This plan took the place of the one before.').waitFor();
     expect(await planIds()).toHaveLength(2);
     await page.getByRole('button', { name: 'Undo: back to the plan before' }).click();
     await expect.poll(planIds).toEqual([plan.id]);

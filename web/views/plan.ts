@@ -206,7 +206,7 @@ function ChangedLine({ plan }: { plan: Plan }) {
     void dropTriedPlan(page);
   };
   return html`<div class="save-line">
-    <p>The plan was changed.</p>
+    <p>This plan took the place of the one before.</p>
     <button type="button" class="small" onClick=${undo}>Undo: back to the plan before</button>
   </div>`;
 }

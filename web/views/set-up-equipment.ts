@@ -41,7 +41,7 @@ function StoveSection({ body, fields, add }: SectionProps) {
     page.tables.stoveTypes,
     stoves.map((stove) => stove.typeId),
   );
-  return html`<${SetUpPart} title="Stoves" holds=${stoves.map((stove) => stove.name ?? wordsOf(stove.id)).join(', ') || 'none'}>
+  return html`<${SetUpPart} title="Stoves" holds=${stoves.map((stove) => stove.name ?? wordsOf(stove.id)).join(', ') || 'none'} teaches=${stoves.length === 0 ? 'Without a stove a plan has only dishes that need no fire. Add what you would cook on, indoors or out.' : undefined}>
     ${stoves.map((stove, index) => {
       const path = ['stoves', index] as const;
       const name = stove.name ?? wordsOf(stove.id);
@@ -119,7 +119,7 @@ function VesselSection({ body, fields, add }: SectionProps) {
   const holds = vessels
     .map((vessel) => `${vessel.name ?? VESSEL_KIND_NAMES[vessel.kind]} ${say(vessel.capacityL, 'litres', units)}`)
     .join(', ');
-  return html`<${SetUpPart} title="Pots, flasks and bowls" holds=${holds || 'none'}>
+  return html`<${SetUpPart} title="Pots, flasks and bowls" holds=${holds || 'none'} teaches=${vessels.length === 0 ? 'A pot to cook in, a bowl to soak in, a flask that keeps water hot: add each with what it holds.' : undefined}>
     ${vessels.map((vessel, index) => {
       const path = ['vessels', index] as const;
       const name = vessel.name ?? wordsOf(vessel.id);
@@ -160,7 +160,7 @@ function BoxSection({ body, fields, add }: SectionProps) {
   const { units } = page;
   const boxes = body.boxes ?? [];
   const pots = (body.vessels ?? []).filter((vessel) => vessel.kind === 'pot' || vessel.kind === 'pressure-cooker');
-  return html`<${SetUpPart} title="Retained-heat boxes" holds=${boxes.map((box) => box.name ?? wordsOf(box.id)).join(', ') || 'none'}>
+  return html`<${SetUpPart} title="Retained-heat boxes" holds=${boxes.map((box) => box.name ?? wordsOf(box.id)).join(', ') || 'none'} teaches=${boxes.length === 0 ? 'A pot brought to the boil and packed into a box goes on cooking without a flame. A carton with blankets around the pot is one.' : undefined}>
     ${boxes.map((box, index) => {
       const path = ['boxes', index] as const;
       const name = box.name ?? wordsOf(box.id);

@@ -39,7 +39,7 @@ export function FuelSection({ body, fields, add }: SectionProps) {
   const { units } = page;
   const stores = body.fuels ?? [];
   const unused = page.tables.fuels.filter((fuel) => !stores.some((store) => store.fuelId === fuel.id));
-  return html`<${SetUpPart} title="Fuel" holds=${stores.map((store) => `${fuelName(store.fuelId)} ${holdsInWords(store, units)}`).join(', ') || 'none'}>
+  return html`<${SetUpPart} title="Fuel" holds=${stores.map((store) => `${fuelName(store.fuelId)} ${holdsInWords(store, units)}`).join(', ') || 'none'} teaches=${stores.length === 0 ? 'A plan burns no more than what stands here, less a reserve. Add each fuel, then its containers.' : undefined}>
     ${stores.map((store, index) => {
       const name = asHeading(fuelName(store.fuelId));
       const path = ['fuels', index] as const;

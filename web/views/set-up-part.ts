@@ -23,15 +23,19 @@ export function SetUpPart({
   title,
   holds,
   open,
+  teaches,
   children,
 }: {
   title: string;
   holds: string;
   open?: boolean;
+  /** Said while nothing is in it: what it is for, and what a plan does without it. */
+  teaches?: string | undefined;
   children?: ComponentChildren;
 }) {
   return html`<details class="part-title" open=${open}>
     <summary><h2>${title}</h2><span class="hint">${holds}</span></summary>
+    ${teaches === undefined ? null : html`<p class="hint">${teaches}</p>`}
     ${children}
   </details>`;
 }

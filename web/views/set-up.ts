@@ -217,7 +217,7 @@ function WaterSection({ body, fields, add }: SectionProps) {
   const { units } = usePage();
   const lots = body.water?.lots ?? [];
   const litres = lots.reduce((sum, lot) => sum + lot.litres, 0);
-  return html`<${SetUpPart} title="Water" holds=${`${say(litres, 'litres', units)} in ${lots.length} ${lots.length === 1 ? 'lot' : 'lots'}`}>
+  return html`<${SetUpPart} title="Water" holds=${`${say(litres, 'litres', units)} in ${lots.length} ${lots.length === 1 ? 'lot' : 'lots'}`} teaches=${lots.length === 0 ? 'People drink first, then pots are filled, then hands are washed: without water nothing can be planned. Add what is in the house.' : undefined}>
     ${lots.map(
       (lot, index) => html`<fieldset key=${lot.id}>
         <legend>${lot.id}</legend>

@@ -118,9 +118,13 @@ export function householdRoutes(services: Services) {
         const plans = (await listDocuments(store, 'plans')).map((document) => document.body);
         const users = runningPlans(plans, clock.now()).filter((plan) => plan.request.householdId === householdId);
         if (users.length > 0) {
-          throw new RefusedError('in-use', 'A plan that still runs rests on this household.', {
-            extensions: { usedBy: users.map((plan) => `/api/plans/${plan.id}`) },
-          });
+          throw new RefusedError(
+            'in-use',
+            'A plan that still runs rests on this household. Delete that plan first, or wait until it is over.',
+            {
+              extensions: { usedBy: users.map((plan) => `/api/plans/${plan.id}`) },
+            },
+          );
         }
         await removeDocument(services, 'households', householdId, conditionsOf(c));
         // Its records say nothing without it.

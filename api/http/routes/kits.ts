@@ -119,9 +119,13 @@ export function kitRoutes(services: Services) {
           plan.cookings.some((cooking) => cooking.kitId === id),
         );
         if (lots.length > 0 || users.length > 0) {
-          throw new RefusedError('in-use', 'This kit is in stock, or a plan that still runs cooks it.', {
-            extensions: { inStock: lots, usedBy: users.map((plan) => `/api/plans/${plan.id}`) },
-          });
+          throw new RefusedError(
+            'in-use',
+            'This kit is in stock, or a plan that still runs cooks it. Count its sets out of the store, or wait until that plan is over.',
+            {
+              extensions: { inStock: lots, usedBy: users.map((plan) => `/api/plans/${plan.id}`) },
+            },
+          );
         }
         await removeDocument(services, 'kits', id, conditionsOf(c));
         return c.body(null, 204);
