@@ -1,5 +1,5 @@
 /** What a plan goes on from: the state in which another has left the household, and what of it hangs on the wall. */
-import type { Finish } from './plan-types.ts';
+import type { Finish, StockEntry } from './plan-types.ts';
 import type { DishUnderWay, SoakNow } from './state-now.ts';
 import type { WeekBefore } from './week-instance.ts';
 
@@ -30,6 +30,8 @@ export interface Continuation {
   kcalAhead: number;
   soaks: SoakNow[];
   underWay: DishUnderWay[];
+  /** What was cooked since the first plan began and stands in no line of the ledger, as lines; `note` is the cooking. */
+  taken: StockEntry[];
   /** Whether today's hot water is still to be made; null: as on a first day. */
   hotWaterToday: boolean | null;
   wall: { dishes: DishOnWall[]; hotWater: { lightingId: string; vesselId: string }[] };

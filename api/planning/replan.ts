@@ -82,10 +82,18 @@ export function replanInput(
       return kitId === undefined ? [] : [{ kitId, day: Math.min(0, day) }];
     });
   });
+  // Of the plan before the replaced one: what belongs to today and yesterday still counts.
+  const daysOn = daysBetween(old.request.startsAt, startsAt);
+  const earlier = old.continues?.from;
+  const eatenEarlier = (earlier?.before.eaten ?? [])
+    .map(({ kitId, day }) => ({ kitId, day: day - daysOn }))
+    .filter(({ day }) => day >= -1);
+  const todayEarlier = daysOn === 0 ? earlier?.before : undefined;
   const neededAlready = neededBy(old, startsAt, zone);
   const eatenKcal = doneDishes.filter((meal) => !left.has(meal.id)).reduce((sum, meal) => sum + meal.energyKcal, 0);
 
   const hotWater = old.tasks.filter((task) => task.kind === 'hot-water' && task.at.slice(0, 10) === today);
+  const taken = takenAlready(old, state, input.stock, startsAt);
   const continues: Continuation = {
     planId: old.id,
     firstStartsAt: old.continues?.firstStartsAt ?? old.request.startsAt,
@@ -94,16 +102,22 @@ export function replanInput(
       fuel: usedFuel,
       needKcal: old.continues?.needKcal ?? old.energyByDay.reduce((sum, day) => sum + day.needKcal, 0),
       waterL: (old.continues?.used.waterL ?? 0) + waterUsedBy(old, startsAt, zone, omitted).potsL,
-      eaten,
-      lightings: todays.length,
+      eaten: [...eatenEarlier, ...eaten],
+      lightings: todays.length + (todayEarlier?.lightings ?? 0),
       outdoorMinutes: todays
         .filter((lighting) => lighting.outdoors)
-        .reduce((sum, lighting) => sum + minutesOf(lighting), 0),
+        .reduce((sum, lighting) => sum + minutesOf(lighting), todayEarlier?.outdoorMinutes ?? 0),
     },
     kcalAhead: (old.continues?.kcalAhead ?? 0) + eatenKcal - neededAlready,
     soaks,
     underWay,
-    hotWaterToday: hotWater.length > 0 ? hotWater.some((task) => task.at > startsAt) : null,
+    taken,
+    hotWaterToday:
+      hotWater.length > 0
+        ? hotWater.some((task) => task.at > startsAt)
+        : daysOn === 0
+          ? (earlier?.hotWaterToday ?? null)
+          : null,
     wall: {
       dishes: wallOf(old, startsAt, omitted, state),
       hotWater: old.tasks.flatMap((task) =>
@@ -119,7 +133,7 @@ export function replanInput(
       ...input,
       request: effectiveRequest(request, old, state),
       household: householdNow(input.household, old, before, state),
-      stock: [...input.stock, ...takenAlready(old, state, input.stock, startsAt)],
+      stock: [...input.stock, ...taken],
       continues,
     },
   };
@@ -175,11 +189,13 @@ function effectiveRequest(request: PlanRequest, old: Plan, state: StateNow): Pla
     .map((meal) => ({ meal: meal.id, result: meal.state as 'eaten' | 'skipped' | 'changed' }));
   const saidMeals = new Set((request.done ?? []).map((entry) => entry.meal));
   const out = state.outOfUse.map(({ id, since }) => ({ id, from: since, to: null }));
-  const saidOut = new Set((request.outOfUse ?? []).map((entry) => entry.id));
+  // What broke under an earlier plan is still broken, unless it was mended.
+  const said = request.outOfUse ?? (old.request.outOfUse ?? []).filter(({ id }) => !state.mended.includes(id));
+  const saidOut = new Set(said.map((entry) => entry.id));
   return {
     ...request,
     done: [...done.filter(({ meal }) => !saidMeals.has(meal)), ...(request.done ?? [])],
-    outOfUse: [...out.filter(({ id }) => !saidOut.has(id)), ...(request.outOfUse ?? [])],
+    outOfUse: [...out.filter(({ id }) => !saidOut.has(id)), ...said],
     attendance: [...attendanceNow(request, old, state), ...(request.attendance ?? [])],
     // What was asked for before holds on where nothing else is said.
     ...(request.placeId == null && old.request.placeId != null ? { placeId: old.request.placeId } : {}),
@@ -257,7 +273,10 @@ function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[],
   const key = (row: { kitId: string; partId: string; placeId: string; packedOn: string }) =>
     [row.kitId, row.partId, row.placeId, row.packedOn].join('/');
   for (const entry of ledger) left.set(key(entry), (left.get(key(entry)) ?? 0) + entry.quantity);
-  return state.cooked
+  // Of plans before the replaced one; what has been booked of them since is in the ledger.
+  const earlier = (old.continues?.from.taken ?? []).filter((line) => !ledger.some((entry) => entry.note === line.note));
+  for (const line of earlier) left.set(key(line), (left.get(key(line)) ?? 0) + line.quantity);
+  const now = state.cooked
     .filter((cooked) => !cooked.booked)
     .flatMap(({ cookingId }) => {
       const cooking = old.cookings.find((one) => one.id === cookingId);
@@ -266,9 +285,10 @@ function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[],
         const taken = Math.min(quantity, left.get(key(lot)) ?? 0);
         if (taken <= NOTHING) return [];
         left.set(key(lot), (left.get(key(lot)) ?? 0) - taken);
-        return [{ id: `${cookingId}-${index}`, ...lot, quantity: -taken, reason: 'eaten', at }];
+        return [{ id: `${cookingId}-${index}`, ...lot, quantity: -taken, reason: 'eaten', at, note: cookingId }];
       });
     });
+  return [...earlier, ...now];
 }
 
 /**

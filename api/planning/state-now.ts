@@ -96,6 +96,8 @@ export interface StateNow {
   soaks: SoakNow[];
   underWay: DishUnderWay[];
   outOfUse: { id: string; since: string }[];
+  /** Things that were mended and have not broken again. */
+  mended: string[];
   people: PeopleNow;
   differences: Difference[];
   belowMark: BelowMark[];
@@ -212,6 +214,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string): 
     soaks,
     underWay,
     outOfUse: thingsOut(standing),
+    mended: standing.flatMap((booking) => (booking.kind === 'mended' ? [booking.thingId] : [])),
     people: peopleNow(standing, at),
     differences: differences.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)),
     belowMark: belowMarks(plan, fuel, water.lots, at),

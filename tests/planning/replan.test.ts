@@ -158,6 +158,29 @@ describe('what was found', () => {
   });
 });
 
+describe('a third plan', () => {
+  it('remembers what the first had eaten, what broke, and shares from its start', async () => {
+    const second = await again(first, NOON, [booking({ kind: 'broke', at: NOON, thingId: 'pot-5' })]);
+    const third = await again(second, '2026-12-06T13:30');
+    expect(third.request.outOfUse).toEqual([{ id: 'pot-5', from: NOON, to: null }]);
+    const eaten = (plan: Plan, from: string, to: string) =>
+      plan.cookings
+        .filter((one) => one.startsAt >= from && one.startsAt < to)
+        .reduce((sum, one) => sum + one.batches, 0);
+    const setsLeft = third.resolved.stock
+      .filter((lot) => KITS.some((kit) => kit.id === lot.kitId && kit.parts[0]?.id === lot.partId))
+      .reduce((sum, lot) => sum + lot.quantity, 0);
+    expect(setsLeft).toBeCloseTo(
+      3 * KITS.length - eaten(first, START, NOON) - eaten(second, NOON, '2026-12-06T13:30'),
+      6,
+    );
+    const mended = await again(second, '2026-12-06T13:30', [
+      booking({ kind: 'mended', at: '2026-12-06T09:00', thingId: 'pot-5' }),
+    ]);
+    expect(mended.request.outOfUse).toEqual([]);
+  });
+});
+
 describe('a soak under way', () => {
   // Set by hand after the midday meal of the first day, in a room that falls from 14 to 12 C.
   const set = booking({ kind: 'soak-set', at: NOON, kitId: 'bean-stew', batches: 1, vesselId: 'bowl' });
