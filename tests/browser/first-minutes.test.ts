@@ -251,3 +251,48 @@ test('a store in which nothing is left begins with kits that ship with the progr
   await page.context().close();
   await empty.stop();
 });
+
+test('by keyboard alone, with the focus in sight at every press', async () => {
+  const { page, troubles } = await openWatchedPage(browser);
+  await page.goto(`${server.origin}/#/first-minutes`);
+  await page.getByLabel('What you cook on').getByText('Rocket stove').waitFor({ state: 'attached' });
+  await page.locator('#main').focus();
+  const tabTo = async (wanted: RegExp) => {
+    for (let press = 0; press < 60; press += 1) {
+      await page.keyboard.press('Tab');
+      const focused = await page.evaluate(() => {
+        const element = document.activeElement as HTMLInputElement;
+        const box = element.getBoundingClientRect();
+        return {
+          name: element.getAttribute('aria-label') ?? element.labels?.[0]?.textContent ?? element.textContent ?? '',
+          outline: getComputedStyle(element).outlineStyle,
+          inSight: box.top < innerHeight && box.bottom > 0,
+        };
+      });
+      expect(focused, focused.name).toMatchObject({ outline: expect.not.stringMatching('none'), inSight: true });
+      if (wanted.test(focused.name)) return;
+    }
+    throw new Error(`no way by Tab to ${wanted}`);
+  };
+  await tabTo(/^People to feed/);
+  await page.keyboard.type('2');
+  await tabTo(/^What you cook on/);
+  await page.keyboard.type('Rocket');
+  await tabTo(/^How many/);
+  await page.keyboard.type('8');
+  await tabTo(/^Safe water/);
+  await page.keyboard.type('90');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: /^2 of 2/ }).waitFor();
+  await tabTo(/^One set more of Crackers/);
+  await page.keyboard.press('Space');
+  await page.keyboard.press('Space');
+  // The count and the button keep their places, and the focus stays.
+  expect(await page.getByLabel('Sets of Crackers, peanut butter and dried fruit').textContent()).toBe('2');
+  await tabTo(/^Make the plan/);
+  await page.keyboard.press('Enter');
+  await page.locator('.outcome').waitFor();
+  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('outcome');
+  expect(troubles).toEqual([]);
+  await page.context().close();
+});

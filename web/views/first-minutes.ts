@@ -37,12 +37,18 @@ export function FirstMinutesView() {
   const [readyMade, setReadyMade] = useState<Kit[]>([]);
   const [errors, setErrors] = useState<FieldError[]>([]);
   const [storing, setStoring] = useState(false);
-  useEffect(() => {
+  const [fault, setFault] = useState<string | null>(null);
+  const fetchKits = () => {
+    setFault(null);
     page.api
       .get<{ items: Kit[] }>('/api/ready-made-kits')
       .then(({ body }) => setReadyMade(body.items))
-      .catch((error: Error) => page.alarm(error.message));
-  }, []);
+      .catch((error: Error) => {
+        setFault(error.message);
+        page.alarm(error.message);
+      });
+  };
+  useEffect(fetchKits, []);
   const change = (part: Partial<Draft>) => {
     held.current = { ...held.current, ...part };
     keepDraft(page.storage, held.current);
@@ -120,6 +126,14 @@ export function FirstMinutesView() {
       }}
     >
       <h2 id="screen-title" tabindex="-1">${draft.screen === 1 ? '1 of 2: people, fire and water' : '2 of 2: what there is to eat'}</h2>
+      ${
+        fault === null
+          ? null
+          : html`<div class="notice">
+              <p>The ready-made dishes could not be fetched. ${fault}</p>
+              <button type="button" class="small" onClick=${fetchKits}>Fetch them again</button>
+            </div>`
+      }
       <${ErrorSummary} title="Something is missing" errors=${errors} />
       ${
         draft.screen === 1

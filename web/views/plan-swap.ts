@@ -21,16 +21,15 @@ const AS_IT_COMES = 'whatever fits best';
 export function SwapBlock({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
   const page = usePage();
   const cookings = cookingsOf(plan, meal);
-  const [kitId, setKitId] = useState(cookings[0]?.kitId ?? '');
+  const kits = kitsInStore(plan, meal);
+  const [kitId, setKitId] = useState(cookings[0]?.kitId ?? kits[0]?.[0] ?? '');
   const [stoveId, setStoveId] = useState<string | undefined>(undefined);
   const [vesselId, setVesselId] = useState<string | undefined>(undefined);
   const { household } = plan.resolved;
   const key = [plan.id, meal.id, kitId, stoveId, vesselId].join(' ');
   const question = useLongQuestion<Plan>('swap', '/api/plans', key, PLAN_LIMIT_S);
-  const kits = kitsInStore(plan, meal);
 
   async function ask() {
-    if (kitId === '') return page.alarm('Choose a dish first.');
     await dropTriedPlan(page);
     const method = { ...(stoveId === undefined ? {} : { stoveId }), ...(vesselId === undefined ? {} : { vesselId }) };
     await question.ask(requestAround(plan, meal, kitId, method), (tried) => {
@@ -40,6 +39,8 @@ export function SwapBlock({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
     });
   }
 
+  if (kitId === '')
+    return html`<p>Nothing is in store that could be cooked. <a href="#/stores">Add what was packed</a>, then plan again.</p>`;
   return html`<div class="swap">
     <div class="fields">
       <${ChoiceField} label="Dish" value=${kitId} options=${kits} onValue=${(chosen: string | undefined) => setKitId(chosen ?? '')} />
@@ -98,12 +99,15 @@ function kitsInStore(plan: Plan, meal: PlannedMeal): [string, string][] {
 
 function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: PlannedMeal }) {
   const page = usePage();
+  const [fault, setFault] = useState<string | null>(null);
   const take = async () => {
     try {
       // Closing the page takes a plan away that was only tried; a page that comes back from the background asks first.
       await page.api.get(`/api/plans/${tried.id}`);
     } catch (error) {
-      page.alarm(`${(error as Error).message} Press “Show what would change” once more.`);
+      const text = `${(error as Error).message} Press “Show what would change” once more.`;
+      setFault(text);
+      page.alarm(text);
       return;
     }
     page.storage.removeItem(TRIED_PLAN);
@@ -132,6 +136,7 @@ function Difference({ plan, tried, meal }: { plan: Plan; tried: Plan; meal: Plan
         : html`<${DataTable} caption="Meals that would be others, or cooked otherwise" head=${['Meal', 'Now', 'Then']} words=${[1, 2]} rows=${changed} />`
     }
     ${tried.outcome === 'short' ? html`<p class="notice">${outcomeInWords(tried)}</p>` : null}
+    ${fault === null ? null : html`<p class="notice">${fault}</p>`}
     <div class="row-end">
       <button type="button" class="main-button" onClick=${() => void take()}>Take this plan</button>
       <button type="button" onClick=${() => void leave()}>Leave it as it is</button>

@@ -148,6 +148,15 @@ function PlanResult({ plan, now }: { plan: Plan; now: string }) {
       plan.meals.map((meal) => meal.eatAt.slice(0, 10)).concat(plan.tasks.map((task) => task.at.slice(0, 10))),
     ),
   ].sort();
+  const today = standingOf(plan, now) === 'running' ? now.slice(0, 10) : null;
+  const passed = today === null ? [] : dates.filter((date) => date < today);
+  const dayItem = (date: string) => html`<li class="day" key=${date}>
+    <h3>${dayInWords(date)}${date === today ? ', today' : ''}</h3>
+    <div class="meals">
+      <${DayLine} plan=${plan} date=${date} />
+      <${LaterPart} title="The day on a line" load=${loadDayTime} props=${{ plan, date }} />
+    </div>
+  </li>`;
   const sheet = (type: string) => `/api/plans/${plan.id}/schedule?units=${units}&type=${type}`;
   return html`
     <${ChangedLine} plan=${plan} />
@@ -166,17 +175,15 @@ function PlanResult({ plan, now }: { plan: Plan; now: string }) {
     </section>
     <section aria-labelledby="days-title">
       <h2 id="days-title">The days</h2>
-      <ol class="days">
-        ${dates.map(
-          (date) => html`<li class="day" key=${date}>
-            <h3>${dayInWords(date)}</h3>
-            <div class="meals">
-              <${DayLine} plan=${plan} date=${date} />
-              <${LaterPart} title="The day on a line" load=${loadDayTime} props=${{ plan, date }} />
-            </div>
-          </li>`,
-        )}
-      </ol>
+      ${
+        passed.length === 0
+          ? null
+          : html`<details class="more">
+              <summary>Days that have passed (${passed.length})</summary>
+              <ol class="days">${passed.map(dayItem)}</ol>
+            </details>`
+      }
+      <ol class="days">${dates.filter((date) => !passed.includes(date)).map(dayItem)}</ol>
     </section>
     <${BalanceSection} plan=${plan} />
   `;

@@ -63,6 +63,7 @@ function NoHousehold() {
 /** Which of several households the page shows, and the way to one more. */
 function HouseholdChoice({ id }: { id: string }) {
   const page = usePage();
+  const [fault, setFault] = useState<string | null>(null);
   return html`<div class="fields">
     ${
       page.households.length < 2
@@ -75,11 +76,15 @@ function HouseholdChoice({ id }: { id: string }) {
               if (chosen === undefined || chosen === id) return;
               showHousehold(page, chosen).then(
                 () => page.announce('Another household is shown.'),
-                (error: Error) => page.alarm(error.message),
+                (error: Error) => {
+                  setFault(error.message);
+                  page.alarm(error.message);
+                },
               );
             }}
           />`
     }
+    ${fault === null ? null : html`<p class="notice">${fault}</p>`}
     <div class="row-end"><a class="button" href="#/first-minutes">Begin another household</a></div>
   </div>`;
 }
