@@ -103,7 +103,7 @@ function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswe
 }
 
 /** Times of the rows: every half hour up to 6 h, every hour up to a day, then 24 rows; the last is the asked one. */
-function rowHours(hours: number): number[] {
+export function rowHours(hours: number): number[] {
   const step = hours <= 6 ? 0.5 : hours <= 24 ? 1 : hours / 24;
   const rows: number[] = [];
   for (let i = 0; i * step < hours - 1e-9; i += 1) rows.push(i * step);

@@ -58,6 +58,7 @@ const VALVE_STEAM = parameter(
   'g/min',
   source('pressureCookerSteam', 'spring to weight valve, low grade'),
 );
+const NO_VALVE = parameter(0, 0, 0, 'g/min', source('kitchenPractice', 'not used'), false);
 /** Gain of a finned base: recalled 45-55 % to 60-75 %; no measurement was found. */
 const FINNED_FACTOR = 1.35;
 /** Full pressure of a common cooker, 15 psi. */
@@ -385,7 +386,7 @@ function resolveParameters(
       q.holdMinutes > 0 ? pot.emissivity : { ...pot.emissivity, p10: pot.emissivity.value, p90: pot.emissivity.value },
     'pot mass': pot.massSpread,
     measuring: MEASURING,
-    'valve steam': task.pressureCooker ? VALVE_STEAM : SURE_ZERO,
+    'valve steam': task.pressureCooker ? VALVE_STEAM : NO_VALVE,
   };
 }
 

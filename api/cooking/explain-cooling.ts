@@ -4,7 +4,7 @@ import { bareHeatFlowWPerK, boxHeatFlowWPerK } from '../physics/retained-heat.ts
 import { propagateSpread } from '../physics/spread.ts';
 import type { Lid } from '../physics/table-ids.ts';
 import type { VesselShape } from '../physics/vessel-geometry.ts';
-import { answerCooling, DISH_HEAT, type ResolvedCooling, resolveCooling } from './answer-cooling.ts';
+import { answerCooling, DISH_HEAT, type ResolvedCooling, resolveCooling, rowHours } from './answer-cooling.ts';
 import type { CoolingQuestion, ExplanationStep } from './calculator-types.ts';
 import { addLossParts, addVesselMass, addVesselShape } from './explain-vessel.ts';
 import { identifierOf, type StepList, stepList } from './explanation-steps.ts';
@@ -20,6 +20,22 @@ export function explainCooling(q: CoolingQuestion): ExplanationStep[] {
   const list = stepList();
   addCooling(list, q);
   return list.steps;
+}
+
+/**
+ * The same with a step for each row of the table of temperatures, `temperatureAfter90Minutes` and so on; the last row is
+ * the last step, `temperatureC`.
+ * @throws as `answerCooling`
+ */
+export function explainCoolingTable(q: CoolingQuestion): ExplanationStep[] {
+  const list = stepList();
+  addCooling(list, q, rowHours(q.hours).slice(0, -1));
+  return list.steps;
+}
+
+/** Name of the step behind a row of the table of temperatures, whose hours are taken to the nearest minute. */
+export function temperatureAfter(hours: number): string {
+  return `temperatureAfter${Math.round(hours * 60)}Minutes`;
 }
 
 /**
@@ -45,8 +61,8 @@ export function addLowTimeConstant(
   list.computed(name.low, name.hours, 'h', relation, QUADRATURE);
 }
 
-/** From the question to `timeConstantHours`, `hoursAbove60C` and `temperatureC`. */
-function addCooling(list: StepList, q: CoolingQuestion): void {
+/** From the question to `timeConstantHours`, `hoursAbove60C`, the temperature after each of some hours, `temperatureC`. */
+function addCooling(list: StepList, q: CoolingQuestion, rows: readonly number[] = []): void {
   const answer = answerCooling(q);
   list.fact('startC', q.startC, 'C');
   list.fact('airC', q.airC, 'C');
@@ -59,6 +75,11 @@ function addCooling(list: StepList, q: CoolingQuestion): void {
     'startC > 60 ? timeConstantHours * ln((startC - airC) / (60 - airC)) : 0',
     EXPONENTIAL,
   );
+  for (const hours of rows) {
+    const after = answer.temperatureC.find((row) => row.hours === hours)?.p50 ?? q.startC;
+    const relation = `airC + (startC - airC) * exp(-${hours} / timeConstantHours)`;
+    list.computed(temperatureAfter(hours), after, 'C', relation, EXPONENTIAL);
+  }
   list.computed(
     'temperatureC',
     answer.temperatureC.at(-1)?.p50 ?? q.startC,

@@ -16,7 +16,7 @@ export const LECTIN_PARAMETERS = {
   /** In water before the boil, then poured away. */
   soakHours: sureParameter(5, 'h', { key: FDA, place: 'soak at least 5 h, discard the water' }),
   /** Of a full soak: in cold water five hours are not enough. */
-  soakShare: estimate(0.8, 0.8, 0.8, 'share', 'planner-derivation', 'swollen beans; 5 h at 20 C reach 0.83'),
+  soakShare: estimate(0.8, 0.8, 0.8, '1', 'planner-derivation', 'swollen beans; 5 h at 20 C reach 0.83'),
   /** Ten minutes destroy it (Bender and Reaidi 1982: 10-20); the rest is margin. */
   minutesAt100C: sureParameter(30, 'min', { key: FDA, place: 'boil at least 30 min in fresh water' }),
   /** Warm beans below the boil keep it or get worse: 70 C for hours without loss, the assay rising at 80 C. */
@@ -26,7 +26,7 @@ export const LECTIN_PARAMETERS = {
   /** The careful one above: more heat counts for less. */
   zAbove100C: sureParameter(30, 'K', { key: 'he-2014', place: 'purified black-bean lectin, 78.8 kJ/mol at 70-90 C' }),
   /** On the minutes of an open pot judged by its elevation: a winter low boils about 1.3 K lower. */
-  winterLowFactor: estimate(1.15, 1.15, 1.15, '', 'planner-derivation', '10^(1.3/22)'),
+  winterLowFactor: estimate(1.15, 1.15, 1.15, '1', 'planner-derivation', '10^(1.3/22)'),
 } as const;
 
 export const LECTIN_SOAK_HOURS = LECTIN_PARAMETERS.soakHours.value;

@@ -259,6 +259,8 @@ const CONDITIONS: Readonly<Record<string, string>> = { withoutSteam: 'before ste
 export function quantityWords(quantity: string): string {
   const known = QUANTITIES[quantity];
   if (known !== undefined) return known;
+  const after = /^temperatureAfter(\d+)Minutes$/.exec(quantity);
+  if (after !== null) return `Temperature after ${timeInWords(Number(after[1]))}`;
   // The longest known ending wins; what stands before it is the food, the kit or the condition.
   for (let at = 1; at < quantity.length; at += 1) {
     const letter = quantity.charAt(at);
@@ -270,6 +272,13 @@ export function quantityWords(quantity: string): string {
   }
   const words = apart(quantity);
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** `90` as "1 h 30 min" */
+function timeInWords(minutes: number): string {
+  const hours = Math.floor(minutes / 60);
+  const rest = minutes % 60;
+  return hours === 0 ? `${rest} min` : rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 }
 
 /** `smallRedBean` as "small red bean"; freeze-dried foods begin with `fd`. */

@@ -10,7 +10,7 @@ import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../a
 import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
 import { explainBoilBeforeBox } from '../../api/cooking/explain-box.ts';
 import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
-import { explainCooling } from '../../api/cooking/explain-cooling.ts';
+import { explainCooling, explainCoolingTable, temperatureAfter } from '../../api/cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
 import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
 import { EXPLANATION_FUNCTIONS } from '../../api/cooking/explanation-functions.ts';
@@ -234,6 +234,11 @@ describe('cooling', () => {
           expect(steps.at(-1)?.quantity).toBe('temperatureC');
           same(listed(steps, 'timeConstantHours'), answer.timeConstantHours.p50);
           same(listed(steps, 'hoursAbove60C'), answer.hoursAbove60C.p50);
+          const table = explainCoolingTable(question);
+          same(recompute(table), answer.temperatureC.at(-1)?.p50 as number);
+          for (const { hours, p50 } of answer.temperatureC.slice(0, -1))
+            same(listed(table, temperatureAfter(hours)), p50);
+          expect(table.length - steps.length).toBe(answer.temperatureC.length - 1);
         },
       ),
     );

@@ -32,6 +32,8 @@ describe('quantities of a derivation', () => {
     expect(quantityWords('fdChickenHeldGPerG')).toBe('Water held when done, freeze-dried chicken');
     expect(quantityWords('withoutSteamWaterL')).toBe('Water in the pot, before steam is made up for');
     expect(quantityWords('wayUp2LossKW')).toBe('On the way up, second place: loss');
+    expect(quantityWords('temperatureAfter90Minutes')).toBe('Temperature after 1 h 30 min');
+    expect(quantityWords('temperatureAfter480Minutes')).toBe('Temperature after 8 h');
   });
 });
 

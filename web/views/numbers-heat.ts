@@ -10,6 +10,7 @@ import type {
 } from '../api-types.ts';
 import { Calculator, Figure, useAnswer } from '../components/calculator.ts';
 import { DataTable } from '../components/data-table.ts';
+import { HowButton } from '../components/derivation.ts';
 import { ChoiceField, NumberField } from '../components/fields.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
@@ -155,7 +156,7 @@ export function CoolingCalculator() {
             <${DataTable}
               caption="Temperature by the hour"
               head=${['Hours', 'Low', 'Typical', 'High']}
-              rows=${answer.temperatureC.map((row) => [writeShort(row.hours), say(row.p10, 'temperatureC', units), say(row.p50, 'temperatureC', units), say(row.p90, 'temperatureC', units)])}
+              rows=${answer.temperatureC.map((row, at) => [writeShort(row.hours), say(row.p10, 'temperatureC', units), html`${say(row.p50, 'temperatureC', units)} <${HowButton} of=${`Temperature after ${writeShort(row.hours)} h`} quantity=${[at === answer.temperatureC.length - 1 ? 'temperatureC' : `temperatureAfter${Math.round(row.hours * 60)}Minutes`]} steps=${answer.explanation ?? []} />`, say(row.p90, 'temperatureC', units)])}
             />`
     }
   <//>`;

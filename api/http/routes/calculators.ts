@@ -7,7 +7,7 @@ import { answerFuelUse } from '../../cooking/answer-fuel-use.ts';
 import { answerSoaking } from '../../cooking/answer-soaking.ts';
 import { explainBoilingPoint } from '../../cooking/explain-boiling-point.ts';
 import { explainCookTime } from '../../cooking/explain-cook-time.ts';
-import { explainCooling } from '../../cooking/explain-cooling.ts';
+import { explainCoolingTable } from '../../cooking/explain-cooling.ts';
 import { explainFuelUse } from '../../cooking/explain-fuel-use.ts';
 import { explainSoaking } from '../../cooking/explain-soaking.ts';
 import { explained } from '../explained.ts';
@@ -95,7 +95,7 @@ export function calculatorRoutes(_services: Services) {
     )
     .openapi(
       coolingRoute,
-      (c) => c.json(explained(answerCooling, explainCooling, c.req.valid('json'), c.req.valid('query')), 200),
+      (c) => c.json(explained(answerCooling, explainCoolingTable, c.req.valid('json'), c.req.valid('query')), 200),
       refuseInvalid(coolingRoute),
     );
 }
