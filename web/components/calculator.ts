@@ -17,7 +17,7 @@ export interface Asked<Body> {
 }
 
 /**
- * The answer to a question, asked again shortly after each change.
+ * The answer to a question, asked again at each change.
  * @param ask sends the question
  * @param question whatever makes the question another one when it changes
  */
@@ -27,18 +27,16 @@ export function useAnswer<Body>(ask: (page: Page) => Promise<Answer<Derived<Body
   const key = JSON.stringify(question);
   useEffect(() => {
     let gone = false;
-    const timer = setTimeout(() => {
-      ask(page)
-        .then(({ body }) => !gone && setAsked({ answer: body, fault: null, errors: [] }))
-        .catch((error) => {
-          if (gone) return;
-          const refused = error instanceof ServerRefusal ? error : new ServerRefusal(0, String(error));
-          setAsked({ answer: null, fault: refused.message, errors: refused.errors });
-        });
-    }, 120);
+    // Fields hand over when they are left, not at each key, so that there is nothing to wait for.
+    ask(page)
+      .then(({ body }) => !gone && setAsked({ answer: body, fault: null, errors: [] }))
+      .catch((error) => {
+        if (gone) return;
+        const refused = error instanceof ServerRefusal ? error : new ServerRefusal(0, String(error));
+        setAsked({ answer: null, fault: refused.message, errors: refused.errors });
+      });
     return () => {
       gone = true;
-      clearTimeout(timer);
     };
   }, [key]);
   return asked;
