@@ -32,6 +32,8 @@ export interface Continuation {
   underWay: DishUnderWay[];
   /** What was cooked since the first plan began and stands in no line of the ledger, as lines; `note` is the cooking. */
   taken: StockEntry[];
+  /** Whether anything has happened that the plan on the wall did not expect. */
+  news: boolean;
   /** Whether today's hot water is still to be made; null: as on a first day. */
   hotWaterToday: boolean | null;
   wall: { dishes: DishOnWall[]; hotWater: { lightingId: string; vesselId: string }[] };

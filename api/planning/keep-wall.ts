@@ -10,8 +10,15 @@ import { type WeekModel, weekModel } from './week-model.ts';
 import type { OptionDetail, WeekCalendar } from './week-options.ts';
 
 /** Share of the time limit for looking at the plan on the wall, and for keeping most of it; the most, s. */
-const LOOK_SHARE = 0.25;
+const LOOK_SHARE = 0.15;
 const LONGEST_LOOK_S = 5;
+
+/** Aims that are about sparing and ease; all others are about feeding people. */
+const SPARING: ReadonlySet<string> = new Set([
+  'scarcest-largest-share',
+  'scarcest-sum-of-shares',
+  'variety-then-tending',
+]);
 
 /** Columns of the ways that hang on the wall, and how many dishes of it no longer exist as ways. */
 interface Wall {
@@ -23,6 +30,7 @@ interface Wall {
 /**
  * @param calendar of the new plan
  * @param best its best solution
+ * @param news whether anything has happened that the wall did not expect; without news it stands where it feeds as well
  * @returns that, or one as good that keeps more of the wall
  * @throws SolveCancelledError; SolverBusyError
  */
@@ -33,7 +41,8 @@ export async function keepWall(
   options: SolveOptions,
   dishes: readonly DishOnWall[] = [],
   heated: readonly { lightingId: string; vesselId: string }[] = [],
-): Promise<WeekSolution> {
+  news = true,
+): Promise<WeekSolution & { unasked?: true }> {
   if (best.choice === null || dishes.length === 0) return best;
   const wall: Wall = { options: new Set(), hotWater: new Set(), gone: 0 };
   for (const dish of dishes) {
@@ -54,6 +63,8 @@ export async function keepWall(
   const asItHangs = await attempt(model, fixed(model, wall), model.aims, solver, options, limitS);
   if (wall.gone === 0 && asItHangs !== null && isAsGood(model.aims, asItHangs.aims, best.aims))
     return judged(model, asItHangs.values, best);
+  if (!news && wall.gone === 0 && asItHangs !== null && feedsAsWell(asItHangs.aims, best.aims))
+    return { ...judged(model, asItHangs.values, best), unasked: true };
   // Of the plans as good, that which changes least.
   const others = [...model.columns.option].flatMap(([id, column]) => (wall.options.has(id) ? [] : [column]));
   const changes: Aim = {
@@ -138,6 +149,14 @@ async function attempt(
   return outcome.status === 'solved' && outcome.values.length === model.programme.columnNames.length
     ? { values: outcome.values, aims: outcome.aims }
     : null;
+}
+
+/** Whether nobody is fed less, later or colder, and nothing more spoils. */
+function feedsAsWell(found: readonly AimOutcome[], best: readonly AimOutcome[]): boolean {
+  return found.every(
+    (aim) =>
+      SPARING.has(aim.name) || aim.value <= (best.find((other) => other.name === aim.name)?.value ?? aim.value) + 0.02,
+  );
 }
 
 /** Whether no aim is worse than the best by more than its printed tolerance; what is better at an earlier aim is better. */

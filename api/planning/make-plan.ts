@@ -120,9 +120,15 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   };
   const best = await solveWeek(calendar.week, ports.solver, solveOptions).catch(unlessCancelled);
   const { wall } = situation.continues ?? {};
-  const solution = await keepWall(calendar, best, ports.solver, solveOptions, wall?.dishes, wall?.hotWater).catch(
-    unlessCancelled,
-  );
+  const solution = await keepWall(
+    calendar,
+    best,
+    ports.solver,
+    solveOptions,
+    wall?.dishes,
+    wall?.hotWater,
+    situation.continues?.news,
+  ).catch(unlessCancelled);
   const choice: WeekChoice = solution.choice ?? { options: [], hotWater: [], lightings: [], treatedL: {} };
   const placed = placeWeek(choice, calendar);
 
@@ -278,7 +284,9 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       aims,
       note: solution.proven
         ? 'No better plan exists among the ways that the program considered, one dish a meal (several where no pot holds enough for all), within the printed tolerances.'
-        : `Not proven within ${timeLimitS} s: the bounds say how much better a plan could be.`,
+        : solution.unasked === true
+          ? 'Nothing unexpected was found, so that the plan on the wall stands. The bounds say how much better another could be.'
+          : `Not proven within ${timeLimitS} s: the bounds say how much better a plan could be.`,
     },
     ...parts,
     limits: valued,

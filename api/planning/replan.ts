@@ -11,6 +11,7 @@ import { type Continuation, type DishOnWall, daysBetween } from './continuation.
 import type { FuelNow } from './fuel-now.ts';
 import { addDays, toMinute } from './local-time.ts';
 import type { PlanInput } from './make-plan.ts';
+import { isNews } from './news.ts';
 import type { Plan, PlanRequest, StockEntry } from './plan-types.ts';
 import { mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
 import { type SoakNow, type StateNow, stateNow } from './state-now.ts';
@@ -112,6 +113,7 @@ export function replanInput(
     soaks,
     underWay,
     taken,
+    news: isNews(input, old, bookings, state, taken),
     hotWaterToday:
       hotWater.length > 0
         ? hotWater.some((task) => task.at > startsAt)

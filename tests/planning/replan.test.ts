@@ -7,6 +7,8 @@ import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../api/planning/plan-types.ts';
 import { replanInput } from '../../api/planning/replan.ts';
+import { stateNow } from '../../api/planning/state-now.ts';
+import { weighedUses } from '../../api/planning/weighed-uses.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BEAN_STEW,
@@ -80,6 +82,9 @@ function dishesFrom(plan: Plan, at: string): unknown[] {
     ]);
 }
 
+const booking = (own: Record<string, unknown>): Booking =>
+  ({ id: `b-${JSON.stringify(own).length}-${own.at}`, planId: 'first', ...own }) as unknown as Booking;
+const NOON = '2026-12-05T13:30';
 const first = await planned(inputOf({}, house()));
 
 describe('an unchanged world', () => {
@@ -94,6 +99,23 @@ describe('an unchanged world', () => {
     },
   );
 
+  it.each([NOON, '2026-12-06T13:30'])('changes nothing at %s where the bottle weighs what was expected', async (at) => {
+    const expected = stateNow(first, [], at).fuel[0]?.left;
+    for (const leftKg of [expected?.p10, expected?.p50, expected?.p90]) {
+      const weighed = booking({ kind: 'fuel-weighed', at, fuelId: 'propane', containerId: 'bottle', leftKg });
+      const measurements = weighedUses(first, [weighed]);
+      const input = { ...inputOf({ startsAt: at, days: 3, replaces: 'first' }, house()), measurements };
+      const days = at.startsWith('2026-12-05') ? 3 : 2;
+      const next = await planned(
+        replanInput({ ...input, request: { ...input.request, days } }, first, [weighed]).input,
+        'second',
+      );
+      expect(next.continues?.from.news).toBe(false);
+      expect(next.continues?.wall.kept).toBe(next.continues?.wall.dishes);
+      expect(next.fuel[0]?.onHandKg).toBeCloseTo(leftKg ?? 0, 4);
+    }
+  });
+
   it('counts shares from the start of the first plan', async () => {
     const next = await again(first, '2026-12-06T13:30');
     const shareOf = (plan: Plan) => plan.proof.aims.find((aim) => aim.aim === 'scarcest-largest-share')?.value;
@@ -103,10 +125,6 @@ describe('an unchanged world', () => {
     expect(third.continues?.firstStartsAt).toBe(START);
   });
 });
-
-const booking = (own: Record<string, unknown>): Booking =>
-  ({ id: `b-${JSON.stringify(own).length}-${own.at}`, planId: 'first', ...own }) as unknown as Booking;
-const NOON = '2026-12-05T13:30';
 
 describe('what was found', () => {
   it('plans with a bottle that weighs less than expected, and keeps the reserve of the first plan', async () => {
