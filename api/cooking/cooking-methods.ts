@@ -26,6 +26,7 @@ import {
   soakableParts,
 } from './dish.ts';
 import { findFood } from './foods-table.ts';
+import { HANDS_ON } from './hands-on.ts';
 import type { Kit } from './kit.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from './resolve-household.ts';
 import { storageFactor } from './storage-age.ts';
@@ -306,7 +307,10 @@ function tryMethod(
     waterInPotL,
     topUpL,
     floorMJ: typical.floorMJ,
-    handsOnMinutes: needs.handsOnMinutes + (choice.finish === 'flame' ? 0 : 3) + 0.15 * holdMinutes.p50,
+    handsOnMinutes:
+      needs.handsOnMinutes +
+      (choice.finish === 'flame' ? 0 : HANDS_ON.boxMinutes.value) +
+      HANDS_ON.stirShare.value * holdMinutes.p50,
     reachedC,
     timeConstantHours,
     fuelEffects: heat.effects,
@@ -565,7 +569,7 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
   }
   // Crackers and dried fruit are eaten as they are.
   if (kitFoods(kit).every(({ food }) => food.kinetics.kind === 'ready' && food.kinetics.eatDry)) {
-    return { waterL: 0, standMinutes: 0, handsOnMinutes: 5 };
+    return { waterL: 0, standMinutes: 0, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
   }
   const scale = servings / kit.servings;
   let waterL = 0;
@@ -579,7 +583,7 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
       standMinutes = Math.max(standMinutes, eatDry ? standMinutesCold.value : standMinutesCold.p90);
     }
   }
-  return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: 5 };
+  return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
 }
 
 /**

@@ -7,6 +7,7 @@ import { type Calculations, NOTHING, slowest } from './calculations.ts';
 import type { CookingAdditive, SoakAdditive } from './calculator-types.ts';
 import type { Food } from './food.ts';
 import { findFood } from './foods-table.ts';
+import { HANDS_ON } from './hands-on.ts';
 import type { DishStyle, Ingredient, Kit, KitPart } from './kit.ts';
 import { contentsVolumeL } from './vessel-fill.ts';
 import { WATER_PARAMETERS } from './yield.ts';
@@ -371,7 +372,11 @@ export function dishNeeds(
     extrapolated,
     foods: rows.map((row) => ({ foodId: row.food.id, massG: row.massG })),
     soakedPartIds: [...soakedIds],
-    handsOnMinutes: 6 + (soakedIds.size > 0 ? 4 : 0) + (firstWaterL > 0 ? 6 : 0) + 0.1 * boilMinutes.p50,
+    handsOnMinutes:
+      HANDS_ON.measuringMinutes.value +
+      (soakedIds.size > 0 ? HANDS_ON.soakMinutes.value : 0) +
+      (firstWaterL > 0 ? HANDS_ON.firstWaterMinutes.value : 0) +
+      HANDS_ON.lookShare.value * boilMinutes.p50,
   };
 }
 

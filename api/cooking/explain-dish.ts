@@ -7,6 +7,7 @@ import { addBoilingPointAt, SATURATION } from './explain-boiling-point.ts';
 import { addStorageFactor, explainCookTime } from './explain-cook-time.ts';
 import { addBox, addFuel } from './explain-dish-heat.ts';
 import { addWater } from './explain-dish-water.ts';
+import { addHandsOn, addHandsOnWithoutFire } from './explain-hands-on.ts';
 import { addHistory, explainSoaking } from './explain-soaking.ts';
 import { addAmounts, type ExplainedDish, isCommon, KIT, PRACTICE, plainRows, rowsOf } from './explained-dish.ts';
 import { stepList } from './explanation-steps.ts';
@@ -14,7 +15,7 @@ import type { Kit } from './kit.ts';
 import { listeningCalculations } from './listening-calculations.ts';
 
 /**
- * The steps behind a dish that is cooked: `boilMinutes`, `waterInPotL`, `dishMinutesToBoil`, and last its fuel, as
+ * The steps behind a dish that is cooked: `boilMinutes`, `handsOnMinutes`, `waterInPotL`, `dishMinutesToBoil`, and last its fuel, as
  * `dishFuelKg` (`dishFuelKWh` for electricity), each as the plan prints it.
  * @param kit the recipe
  * @param servings servings cooked, > 0
@@ -33,12 +34,13 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   addWater(dish);
   if (choice.finish === 'flame') list.computed('boilMinutes', method.holdMinutes.p50, 'min', 'neededBoilMinutes');
   else addBox(dish);
+  addHandsOn(dish);
   addFuel(dish);
   return list.steps;
 }
 
 /**
- * The steps behind a dish without fire: `standMinutes`, `waterInPotL`, and last `dishFuelKg`, which is nothing.
+ * The steps behind a dish without fire: `standMinutes`, `waterInPotL`, `handsOnMinutes`, and last `dishFuelKg`, which is nothing.
  * @param servings servings made ready, > 0
  * @returns no steps where something must be boiled
  */
@@ -66,6 +68,7 @@ export function explainNoHeat(kit: Kit, servings: number): ExplanationStep[] {
     const water = wetted.map(({ name }) => `${name}HeldGPerG * ${name}DishG`).join(' + ');
     list.computed('waterInPotL', method.waterL, 'L', `round((${water}) / 1000, 2)`);
   }
+  addHandsOnWithoutFire(list);
   list.fact('dishFuelKg', 0, 'kg', 'no fire', KIT);
   return list.steps;
 }

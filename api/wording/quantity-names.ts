@@ -188,6 +188,15 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   dishFuelMJ: 'Heat of the fuel of the dish',
   dishMinutesToBoil: 'Time to the boil of the dish',
   vapourShare: 'Share of the loss that is steam',
+  // Work by hand
+  measuringWorkMinutes: 'Measuring water and goods',
+  soakWorkMinutes: 'Setting the soak and draining it',
+  firstWaterWorkMinutes: 'Pouring the first water away',
+  boxWorkMinutes: 'Moving it into box or flask',
+  withoutFireWorkMinutes: 'Making it ready without fire',
+  lookShare: 'Share of the boil spent looking whether it is soft',
+  stirShare: 'Share of the time on the flame spent stirring and minding it',
+  handsOnMinutes: 'Minutes by hand',
   // Losses
   lid: 'Vapour that passes the lid',
   lidC: 'Temperature of the lid',

@@ -53,6 +53,7 @@ describe.each(kitchens)('every way of every dish, %s, at %s', (_how, placeId, ho
       const fuel = option.fuel[0]?.kg.p50 ?? 0;
       expect(Math.abs(last - fuel), what).toBeLessThanOrEqual(1e-9 * fuel);
       const value = (quantity: string) => steps.find((step) => step.quantity === quantity)?.value as number;
+      expect(value('handsOnMinutes'), what).toBe(option.handsOnMinutes);
       if (option.fuel.length > 0) {
         expect(value('boilMinutes'), what).toBeCloseTo(option.minutes.hold.p50, 9);
         expect(value('dishMinutesToBoil'), what).toBeCloseTo(option.minutes.toBoil.p50, 9);

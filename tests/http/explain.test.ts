@@ -33,6 +33,7 @@ function expectToEndIn(steps: readonly ExplanationStep[], cooking: Cooking): voi
   // The plan keeps its own figures with all their digits: only the order of the arithmetic differs.
   expect(Math.abs(last - (printed?.p50 ?? 0))).toBeLessThanOrEqual(1e-9 * (printed?.p50 ?? 1));
   expect(listed(steps, 'waterInPotL')).toBe(cooking.waterL.inPot);
+  expect(listed(steps, 'handsOnMinutes')).toBe(cooking.handsOnMinutes);
   if (cooking.method.boilMinutes === null) return;
   expect(listed(steps, 'boilMinutes')).toBeCloseTo(cooking.method.boilMinutes.p50, 9);
   expect(listed(steps, 'dishMinutesToBoil')).toBeCloseTo(cooking.method.minutesToBoil?.p50 as number, 9);

@@ -168,7 +168,7 @@ function DishNumbers({
       ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
       ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}
-      ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), [])}
+      ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), ['handsOnMinutes'], cooking.handsOnMinutes)}
       ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [])}
       ${
         cooking.fuelMJ.p50 <= 0
