@@ -144,9 +144,6 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   return html`<${PageContext.Provider} value=${page}>
     <header class="band">
       <a class="brand" href="#/plan"><span aria-hidden="true" class="brand-mark"></span>Outage kitchen</a>
-      <nav aria-label="Views">
-        ${VIEWS.map(([id, title]) => html`<a href=${`#/${id}`} aria-current=${id === view ? 'page' : undefined}>${title}</a>`)}
-      </nav>
       <div class="switches">
         <label for="units">Units</label>
         <select
@@ -161,6 +158,9 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
           <option value="us" selected=${page.units === 'us'}>US</option>
         </select>
       </div>
+      <nav aria-label="Views">
+        ${VIEWS.map(([id, title]) => html`<a href=${`#/${id}`} aria-current=${id === view ? 'page' : undefined}>${title}</a>`)}
+      </nav>
     </header>
     <main id="main" tabindex="-1">
       ${

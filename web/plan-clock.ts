@@ -33,6 +33,11 @@ export function nextSteps(plan: Plan, now: string): ScheduleStep[] {
   return open.filter((step) => step.at === open[0]?.at);
 }
 
+/** The first step after a time. */
+export function stepAfter(plan: Plan, at: string): ScheduleStep | undefined {
+  return inOrder(plan).find((step) => step.at > at);
+}
+
 /** Steps of the 24 hours from now on. */
 export function stepsOfDay(plan: Plan, now: string): ScheduleStep[] {
   const end = addMinutes(now, DAY_MINUTES);

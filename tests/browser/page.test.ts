@@ -341,6 +341,8 @@ describe('for everybody', () => {
     `stores/kit/${KIDNEY_KIT}`,
     `stores/ways/${KIDNEY_KIT}`,
     'numbers',
+    'tonight',
+    'first-minutes',
   ];
 
   for (const colorScheme of ['light', 'dark'] as const) {

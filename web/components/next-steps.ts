@@ -5,7 +5,7 @@ import type { Plan, ScheduleStep } from '../api-types.ts';
 import { clockOf, clockOn, dayInWords, wallClock } from '../dates.ts';
 import { html } from '../html.ts';
 import { usePage } from '../page-state.ts';
-import { nextSteps, standingOf, untilInWords } from '../plan-clock.ts';
+import { nextSteps, standingOf, stepAfter, untilInWords } from '../plan-clock.ts';
 
 const EVERY_MS = 20_000;
 
@@ -29,7 +29,9 @@ export function useNow(): string {
 export function NextAction({ plan, now }: { plan: Plan; now: string }) {
   const standing = standingOf(plan, now);
   const steps = standing === 'not-begun' ? nextSteps(plan, plan.request.startsAt) : nextSteps(plan, now);
+  const { units } = usePage();
   const [first] = steps;
+  const then = first === undefined ? undefined : stepAfter(plan, first.at);
   if (standing === 'over' || first === undefined) {
     return html`<p class="next-when">This plan is over. Plan again from what is left in the stores.</p>`;
   }
@@ -37,7 +39,8 @@ export function NextAction({ plan, now }: { plan: Plan; now: string }) {
       <span class="clock">${clockOf(first.at)}</span>
       ${first.at.slice(0, 10) === now.slice(0, 10) ? '' : `${dayInWords(first.at)}, `}${untilInWords(first.at, now)}
     </p>
-    <ul class="next-steps">${steps.map((step) => html`<li key=${step.id}><${StepText} step=${step} /></li>`)}</ul>`;
+    <ul class="next-steps">${steps.map((step) => html`<li key=${step.id}><${StepText} step=${step} /></li>`)}</ul>
+    ${then === undefined ? null : html`<p class="hint">Then at ${clockOn(then.at, first.at)}: ${textInSystem(then.text, units)}</p>`}`;
 }
 
 /** What to do, what to do if it cannot be done, and who does it; figures in the wanted units first. */
