@@ -9,7 +9,7 @@ import { generatedHousehold, mixOf } from './generated-households.ts';
 import { median, writeReadmePart } from './readme-part.ts';
 
 const HOUSEHOLDS = 50;
-const TIME_LIMIT_S = 6;
+const TIME_LIMIT_S = 5;
 
 let solver: Solver;
 beforeAll(async () => {

@@ -97,7 +97,7 @@ describe('longer plans', () => {
       [31, 30, 20],
       [90, 40, 30],
     ] as const) {
-      for (const seed of [3, 9]) {
+      for (const seed of [3]) {
         const startedAt = performance.now();
         const ample = weekOf(generatedHousehold(seed, { days, kits }));
         const calendarS = (performance.now() - startedAt) / 1000;
