@@ -35,3 +35,16 @@ export function continuesOf(continues: Continuation, calendar: WeekCalendar, cho
     },
   };
 }
+
+/** What must be seen to before anything else: dishes that wait in a pot, box or flask, and water to be thrown away. */
+export function underWayCautions({ underWay, soaks }: PlanContinues, nameOf: (kitId: string) => string): string[] {
+  const plain = (local: string) => local.replace('T', ' ');
+  return [
+    ...underWay.map(
+      (dish) => `${nameOf(dish.kitId)} was cooked before this plan began: eat it by ${plain(dish.safeUntil)}.`,
+    ),
+    ...soaks
+      .filter((soak) => soak.use === 'given-up')
+      .map((soak) => `${nameOf(soak.kitId)} in water since ${plain(soak.since)} is given up: ${soak.reason}.`),
+  ];
+}

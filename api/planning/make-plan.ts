@@ -8,7 +8,7 @@ import { householdDocumentOf } from '../cooking/resolve-household.ts';
 import type { Clock } from './clock.ts';
 import type { Conflict } from './conflict.ts';
 import type { Continuation } from './continuation.ts';
-import { continuesOf } from './goes-on.ts';
+import { continuesOf, underWayCautions } from './goes-on.ts';
 import { keepWall } from './keep-wall.ts';
 import { withOneMore } from './limit-values.ts';
 import { nightShortage } from './night-shortage.ts';
@@ -133,6 +133,11 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   const placed = placeWeek(choice, calendar);
 
   const parts = planContents(situation, calendar, placed, calculations);
+  const continues = situation.continues === null ? null : continuesOf(situation.continues, calendar, choice);
+  if (continues !== null) {
+    const nameOf = (kitId: string) => situation.kits.find(({ kit }) => kit.id === kitId)?.kit.name ?? kitId;
+    parts.cautions.unshift(...underWayCautions(continues, nameOf));
+  }
   const short: Shortage[] = [];
   const layingOut = { pause: ports.pause, signal: ports.signal };
   let prepared: PreparedWeek | null = null;
@@ -295,7 +300,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     waysOut: [...new Set(waysOut)],
     withoutSupply,
     refused: calendar.refused,
-    ...(situation.continues === null ? {} : { continues: continuesOf(situation.continues, calendar, choice) }),
+    ...(continues === null ? {} : { continues }),
   };
 }
 

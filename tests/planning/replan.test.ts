@@ -248,6 +248,9 @@ describe('a dish under way', () => {
       expect.objectContaining({ cookingId: dish?.id, boxId: 'box', meals: [meal], safeUntil }),
     ]);
     expect(next.meals.map((one) => one.id)).not.toContain(meal);
+    expect(next.cautions[0]).toBe(
+      `Lentil soup was cooked before this plan began: eat it by ${safeUntil?.replace('T', ' ')}.`,
+    );
 
     const gone = booking({ kind: 'box-opened', at: inBox, of: dish?.id, result: 'thrown-away' });
     const anew = await again(plan, inBox, [gone], { pinned: [] }, boxed);
