@@ -586,10 +586,71 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
   return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
 }
 
+/** Soak and lid of a way that dishes are compared with; the pot is open to the end, on the same stove and fuel. */
+export interface ComparedWay {
+  soak: DishSoak | null;
+  lid: Lid;
+}
+
 /**
- * What the same dish costs the usual way (open pot, full flame to the boil, then the lowest steady flame to the end,
- * unsoaked but kidney-family beans soaked cool for 12 h) and a careful cook (with lid, and the soak a packet would name).
+ * The usual way (open pot, full flame to the boil, then the lowest steady flame to the end, unsoaked but kidney-family
+ * beans soaked cool for 12 h) and that of a careful cook (with lid, and the soak a packet would name).
  */
+export function comparisonWays(kit: Kit): { usual: ComparedWay; careful: ComparedWay } {
+  const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none' };
+  return {
+    usual: { soak: hasKidneyFamily(kit) ? packetSoak : null, lid: 'none' },
+    careful: { soak: soakableParts(kit).length > 0 ? packetSoak : null, lid: 'snug' },
+  };
+}
+
+/**
+ * What a dish needs and costs in one of the ways that it is compared with.
+ * @param servings servings cooked, > 0
+ * @returns its needs, the choice that it comes to, and MJ of fuel without start-up; null where this stove, fuel and pot
+ *   cannot do it
+ */
+export function comparedWay(
+  kit: Kit,
+  servings: number,
+  { choice, surroundings, storage }: MethodBasis,
+  { soak, lid }: ComparedWay,
+  calculations: Calculations,
+): { needs: DishNeeds; choice: MethodChoice; fuelMJ: number } | null {
+  const pot: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
+  const needs = dishNeeds(
+    kit,
+    servings,
+    { elevationM: surroundings.elevationM, gaugeKPa: null },
+    soak,
+    'kept',
+    storage,
+    calculations,
+  );
+  if (isRefusal(needs)) return null;
+  const asCompared: MethodChoice = { ...choice, vessel: pot, soak, firstWater: 'kept', finish: 'flame' };
+  const ask = (steamL: number) =>
+    answerOrNothing(() =>
+      calculations.fuelUse(
+        fuelQuestion(
+          asCompared,
+          surroundings,
+          {
+            waterL: needs.waterInPotL + needs.absorbedInSoakL + steamL,
+            foods: needs.foods,
+            startC: surroundings.waterC,
+          },
+          needs.boilMinutes.p50,
+          lid,
+        ),
+      ),
+    );
+  // As for the planned dish: what boils off is heated too.
+  const answer = ask(ask(0)?.boiledOffL.p50 ?? 0);
+  return answer === null ? null : { needs, choice: asCompared, fuelMJ: answer.fuelMJ.p50 };
+}
+
+/** What the same dish costs in the ways of `comparisonWays`, MJ without start-up; null where one of them cannot be. */
 export function comparisonFuelMJ(
   kit: Kit,
   servings: number,
@@ -598,43 +659,11 @@ export function comparisonFuelMJ(
   storage: DishStorage | null,
   calculations: Calculations,
 ): { usualMJ: number; carefulMJ: number } | null {
-  const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none' };
-  const pot: ResolvedVessel = { ...choice.vessel, kind: 'pot', gaugeKPa: null };
-  const cost = (soak: DishSoak | null, lid: Lid): number | null => {
-    const needs = dishNeeds(
-      kit,
-      servings,
-      { elevationM: surroundings.elevationM, gaugeKPa: null },
-      soak,
-      'kept',
-      storage,
-      calculations,
-    );
-    if (isRefusal(needs)) return null;
-    const ask = (steamL: number) =>
-      answerOrNothing(() =>
-        calculations.fuelUse(
-          fuelQuestion(
-            { ...choice, vessel: pot },
-            surroundings,
-            {
-              waterL: needs.waterInPotL + needs.absorbedInSoakL + steamL,
-              foods: needs.foods,
-              startC: surroundings.waterC,
-            },
-            needs.boilMinutes.p50,
-            lid,
-          ),
-        ),
-      );
-    // As for the planned dish: what boils off is heated too.
-    const answer = ask(ask(0)?.boiledOffL.p50 ?? 0);
-    return answer === null ? null : answer.fuelMJ.p50;
-  };
-  const kidney = hasKidneyFamily(kit);
-  const usualMJ = cost(kidney ? packetSoak : null, 'none');
-  const carefulMJ = cost(soakableParts(kit).length > 0 ? packetSoak : null, 'snug');
-  return usualMJ === null || carefulMJ === null ? null : { usualMJ, carefulMJ };
+  const ways = comparisonWays(kit);
+  const basis = { choice, surroundings, storage };
+  const usual = comparedWay(kit, servings, basis, ways.usual, calculations);
+  const careful = comparedWay(kit, servings, basis, ways.careful, calculations);
+  return usual === null || careful === null ? null : { usualMJ: usual.fuelMJ, carefulMJ: careful.fuelMJ };
 }
 
 /** The answer, or null where this stove, fuel and pot cannot do the task at all. */

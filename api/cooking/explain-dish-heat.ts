@@ -68,11 +68,17 @@ export function addBox({ list, basis, method, asked, rows }: ExplainedDish): voi
   list.computed('boilMinutes', method.holdMinutes.p50, 'min', `max(${minutes.join(', ')})`);
 }
 
-/** Fuel with what boils off heated too, water in the pot and minutes; the fuel comes last. */
-export function addFuel(dish: ExplainedDish): void {
-  const { list, basis, method, asked, rows } = dish;
+/**
+ * The two questions on fuel, first without and then with what boils off, at `boilMinutes`.
+ * @returns the names under which quantities of the second stand; null where they were not asked
+ */
+export function addHeating({
+  list,
+  asked,
+  rows,
+}: Pick<ExplainedDish, 'list' | 'asked' | 'rows'>): ((quantity: string) => string) | null {
   const [withoutSteam, typical] = asked.fuelUse;
-  if (withoutSteam === undefined || typical === undefined) return;
+  if (withoutSteam === undefined || typical === undefined) return null;
   const amounts = Object.fromEntries(rows.map(({ name }) => [`${name}MassG`, `round(${name}DishG, 1)`]));
   const relationsOf = (waterL: string) => ({ ...amounts, waterL, holdMinutes: 'round(boilMinutes, 1)' });
   const first = explainFuelUse(withoutSteam);
@@ -83,11 +89,21 @@ export function addFuel(dish: ExplainedDish): void {
     plain: (quantity) => same.has(quantity),
     relations: relationsOf('round(waterNeededL + absorbedInSoakL, 3)'),
   });
-  const pot = list.include(second, {
+  return list.include(second, {
     prefix: 'pot',
     plain: () => true,
     relations: relationsOf(`round(waterNeededL + absorbedInSoakL + ${steam('boiledOffL')}, 3)`),
   });
+}
+
+/**
+ * Fuel with what boils off heated too, water in the pot and minutes, up to `dishFuelMJ`.
+ * @returns adds what the dish burns of its fuel, which is to be the last step
+ */
+export function addFuel(dish: ExplainedDish): () => void {
+  const { list, basis, method, asked, rows } = dish;
+  const pot = addHeating(dish);
+  if (pot === null) return () => {};
   let heat = pot('fuelMJ');
   let minutesToBoil = pot('minutesToBoil');
   const { needs } = method;
@@ -117,8 +133,11 @@ export function addFuel(dish: ExplainedDish): void {
   addWaterInPot(dish, pot('vesselCapacityL'));
   list.computed('dishMinutesToBoil', method.minutesToBoil.p50, 'min', minutesToBoil);
   list.computed('dishFuelMJ', method.fuelMJ.p50, 'MJ', heat);
-  if (basis.choice.fuelId === 'electricity') list.computed('dishFuelKWh', method.fuelKg.p50, 'kWh', 'dishFuelMJ / 3.6');
-  else list.computed('dishFuelKg', method.fuelKg.p50, 'kg', `dishFuelMJ * ${pot('fuelKg')} / ${pot('fuelMJ')}`);
+  return () => {
+    if (basis.choice.fuelId === 'electricity')
+      list.computed('dishFuelKWh', method.fuelKg.p50, 'kWh', 'dishFuelMJ / 3.6');
+    else list.computed('dishFuelKg', method.fuelKg.p50, 'kg', `dishFuelMJ * ${pot('fuelKg')} / ${pot('fuelMJ')}`);
+  };
 }
 
 function rowsAmong(rows: readonly DishRow[]): { name: string; there: string }[] {

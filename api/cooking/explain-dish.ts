@@ -1,21 +1,20 @@
 /** The steps behind one dish of a plan: boil, box, water and fuel, each as the calculators were asked. */
-import { soakHistory } from './answer-soaking.ts';
 import type { ExplanationStep } from './calculator-types.ts';
 import { computeMethod, type MethodBasis, noHeatMethod } from './cooking-methods.ts';
-import { ageOf, isRefusal } from './dish.ts';
-import { addBoilingPointAt, SATURATION } from './explain-boiling-point.ts';
-import { addStorageFactor, explainCookTime } from './explain-cook-time.ts';
+import { isRefusal } from './dish.ts';
+import { addComparison } from './explain-comparison.ts';
+import { addBoil, addPlace } from './explain-dish-boil.ts';
 import { addBox, addFuel } from './explain-dish-heat.ts';
 import { addWater } from './explain-dish-water.ts';
 import { addHandsOn, addHandsOnWithoutFire } from './explain-hands-on.ts';
-import { addHistory, explainSoaking } from './explain-soaking.ts';
-import { addAmounts, type ExplainedDish, isCommon, KIT, PRACTICE, plainRows, rowsOf } from './explained-dish.ts';
+import { addAmounts, type ExplainedDish, KIT, plainRows, rowsOf } from './explained-dish.ts';
 import { stepList } from './explanation-steps.ts';
 import type { Kit } from './kit.ts';
 import { listeningCalculations } from './listening-calculations.ts';
 
 /**
- * The steps behind a dish that is cooked: `boilMinutes`, `handsOnMinutes`, `waterInPotL`, `dishMinutesToBoil`, and last its fuel, as
+ * The steps behind a dish that is cooked: `boilMinutes`, `handsOnMinutes`, `waterInPotL`, `dishMinutesToBoil`,
+ * `usualMJ` and `carefulMJ`, and last its fuel, as
  * `dishFuelKg` (`dishFuelKWh` for electricity), each as the plan prints it.
  * @param kit the recipe
  * @param servings servings cooked, > 0
@@ -35,7 +34,9 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   if (choice.finish === 'flame') list.computed('boilMinutes', method.holdMinutes.p50, 'min', 'neededBoilMinutes');
   else addBox(dish);
   addHandsOn(dish);
-  addFuel(dish);
+  const addLast = addFuel(dish);
+  addComparison(dish);
+  addLast();
   return list.steps;
 }
 
@@ -71,43 +72,4 @@ export function explainNoHeat(kit: Kit, servings: number): ExplanationStep[] {
   addHandsOnWithoutFire(list);
   list.fact('dishFuelKg', 0, 'kg', 'no fire', KIT);
   return list.steps;
-}
-
-/** `temperatureC` of the pot at the place, soak and age of the stock. */
-function addPlace({ list, basis, method, asked }: ExplainedDish): void {
-  const { choice, surroundings, storage } = basis;
-  addBoilingPointAt(list, surroundings.elevationM);
-  const gaugeKPa = asked.cookTime[0]?.gaugeKPa;
-  if (gaugeKPa === undefined) list.computed('temperatureC', method.needs.temperatureC, 'C', 'boilingPointC');
-  else {
-    list.fact('gaugeKPa', gaugeKPa, 'kPa');
-    const relation = 'saturationTemperatureC(pressureKPa + gaugeKPa)';
-    list.computed('temperatureC', method.needs.temperatureC, 'C', relation, SATURATION);
-  }
-  if (choice.soak !== null && method.needs.soakedPartIds.length > 0)
-    addHistory(list, soakHistory({ ...choice.soak, start: 'cool' }));
-  if (storage !== null && asked.cookTime.some((question) => question.storage !== undefined))
-    addStorageFactor(list, ageOf(storage));
-}
-
-/** Minutes until everything is soft and safe on the flame, `neededBoilMinutes`. */
-function addBoil({ list, method, asked, rows }: ExplainedDish): void {
-  const soakings = asked.soaking.slice(0, rows.filter(({ soaked }) => soaked).length);
-  const questions = [...asked.cookTime];
-  const rawAnimal = rows.some(({ food }) => food.rawAnimal);
-  list.fact('leastBoilMinutes', rawAnimal ? 5 : 1, 'min', rawAnimal ? 'raw egg or meat' : 'a rolling boil', PRACTICE);
-  const minutes = ['leastBoilMinutes'];
-  for (const row of rows) {
-    const { name, food } = row;
-    const soaking = row.soaked ? soakings.shift() : undefined;
-    if (soaking !== undefined) row.inSoak = list.include(explainSoaking(soaking), { prefix: name, plain: isCommon });
-    if (food.kinetics.kind === 'ready' || food.seasoning) continue;
-    const question = questions.shift();
-    if (question === undefined) continue;
-    const here = list.include(explainCookTime(question), { prefix: name, plain: isCommon });
-    row.inPot = here;
-    minutes.push(here('minutes'));
-    if (food.lectin === 'kidney-family') minutes.push(here('boilMinutesNeeded'));
-  }
-  list.computed('neededBoilMinutes', method.needs.boilMinutes.p50, 'min', `max(${minutes.join(', ')})`);
 }

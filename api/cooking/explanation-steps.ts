@@ -74,7 +74,7 @@ export function stepList(): StepList {
         const inputs = given === undefined && other.inputs.length === 0 ? [] : namesIn(relation);
         const known = steps.find(
           (step) =>
-            (ownNames.get(step.quantity) ?? step.quantity) === own &&
+            (step.quantity === own || ownNames.get(step.quantity) === own) &&
             step.value === other.value &&
             step.unit === other.unit &&
             step.relation === relation,
@@ -92,6 +92,17 @@ export function stepList(): StepList {
       return (quantity) => names.get(quantity) ?? quantity;
     },
   };
+}
+
+/** The steps of a derivation that a quantity rests on, itself included, in their order. */
+export function stepsBehind(steps: readonly ExplanationStep[], quantity: string): ExplanationStep[] {
+  const wanted = new Set([quantity]);
+  const kept = [...steps].reverse().filter((step) => {
+    if (!wanted.has(step.quantity)) return false;
+    for (const input of step.inputs) wanted.add(input);
+    return true;
+  });
+  return kept.reverse();
 }
 
 const NAME = /(?<![\w.])[A-Za-z]\w*(?!\w|\()/g;

@@ -66,7 +66,19 @@ function explainCooking({ resolved, versions }: Snapshot, cooking: Cooking): Exp
   if (typeof last === 'number' && Math.abs(last - printed) <= SAME * Math.abs(printed)) return steps;
   if (fuel === undefined && cooking.basis !== undefined) {
     const free = stepList();
-    free.include(steps, { prefix: 'asIfLit', plain: () => true });
+    // Nor is it compared with what costs nothing either.
+    free.include(
+      steps.filter(({ quantity }) => !/^(usual|careful)MJ$/.test(quantity)),
+      {
+        prefix: 'asIfLit',
+        plain: () => true,
+      },
+    );
+    for (const quantity of ['usualMJ', 'carefulMJ'])
+      free.computed(quantity, cooking.fuelMJ.p50, 'MJ', 'dishFuelMJ', {
+        key: 'planner-derivation',
+        place: 'the stove burns in any case: any way costs the same',
+      });
     free.fact('fuelThatCounts', 0, 'kg', 'the stove burns for heating in any case: what stands on it costs no fuel');
     return free.steps;
   }

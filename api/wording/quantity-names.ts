@@ -187,6 +187,8 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   dishFuelKWh: 'Electricity of the dish',
   dishFuelMJ: 'Heat of the fuel of the dish',
   dishMinutesToBoil: 'Time to the boil of the dish',
+  usualMJ: 'Heat of the fuel the usual way',
+  carefulMJ: 'Heat of the fuel with a careful cook',
   vapourShare: 'Share of the loss that is steam',
   // Work by hand
   measuringWorkMinutes: 'Measuring water and goods',
@@ -259,7 +261,11 @@ const QUANTITIES: Readonly<Record<string, string>> = {
 };
 
 /** Beginnings of names that say under which condition a quantity stands. */
-const CONDITIONS: Readonly<Record<string, string>> = { withoutSteam: 'before steam is made up for' };
+const CONDITIONS: Readonly<Record<string, string>> = {
+  withoutSteam: 'before steam is made up for',
+  usual: 'the usual way',
+  careful: 'a careful cook',
+};
 
 /**
  * A quantity of a derivation in words: "Softening minutes, small red bean". What no table here names is taken apart.
@@ -277,10 +283,21 @@ export function quantityWords(quantity: string): string {
     const ending = (letter.toLowerCase() + quantity.slice(at + 1)).replace(/\d$/, '');
     const words = QUANTITIES[ending] ?? QUANTITIES[letter.toLowerCase() + quantity.slice(at + 1)];
     const of = quantity.slice(0, at);
-    if (words !== undefined) return `${words}, ${CONDITIONS[of] ?? apart(of)}`;
+    if (words !== undefined) return `${words}, ${ownerInWords(of)}`;
   }
   const words = apart(quantity);
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** `usualLentil` as "lentil, the usual way" */
+function ownerInWords(of: string): string {
+  const condition = Object.keys(CONDITIONS).find(
+    (begin) => of.startsWith(begin) && !/^[a-z\d]/.test(of.slice(begin.length)),
+  );
+  if (condition === undefined) return apart(of);
+  const rest = of.slice(condition.length);
+  const words = CONDITIONS[condition] as string;
+  return rest === '' ? words : `${ownerInWords(rest.charAt(0).toLowerCase() + rest.slice(1))}, ${words}`;
 }
 
 /** `90` as "1 h 30 min" */

@@ -56,6 +56,7 @@ describe.each(kitchens)('every way of every dish, %s, at %s', (_how, placeId, ho
       expect(value('handsOnMinutes'), what).toBe(option.handsOnMinutes);
       if (option.fuel.length > 0) {
         expect(value('boilMinutes'), what).toBeCloseTo(option.minutes.hold.p50, 9);
+        expect(value('usualMJ'), what).toBeCloseTo(option.usualMJ ?? value('dishFuelMJ'), 9);
         expect(value('dishMinutesToBoil'), what).toBeCloseTo(option.minutes.toBoil.p50, 9);
         expect(value('dishFuelMJ'), what).toBeCloseTo(option.fuel[0]?.mj.p50 ?? 0, 9);
         // Printed to 0.01 L here, to 0.001 L there.

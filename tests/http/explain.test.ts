@@ -35,6 +35,8 @@ function expectToEndIn(steps: readonly ExplanationStep[], cooking: Cooking): voi
   expect(listed(steps, 'waterInPotL')).toBe(cooking.waterL.inPot);
   expect(listed(steps, 'handsOnMinutes')).toBe(cooking.handsOnMinutes);
   if (cooking.method.boilMinutes === null) return;
+  expect(listed(steps, 'usualMJ')).toBeCloseTo(cooking.usualMJ, 9);
+  expect(listed(steps, 'carefulMJ')).toBeCloseTo(cooking.carefulMJ, 9);
   expect(listed(steps, 'boilMinutes')).toBeCloseTo(cooking.method.boilMinutes.p50, 9);
   expect(listed(steps, 'dishMinutesToBoil')).toBeCloseTo(cooking.method.minutesToBoil?.p50 as number, 9);
   expect(listed(steps, 'temperatureC')).toBe(cooking.method.temperatureC);

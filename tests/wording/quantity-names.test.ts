@@ -32,6 +32,10 @@ describe('quantities of a derivation', () => {
     expect(quantityWords('fdChickenHeldGPerG')).toBe('Water held when done, freeze-dried chicken');
     expect(quantityWords('withoutSteamWaterL')).toBe('Water in the pot, before steam is made up for');
     expect(quantityWords('wayUp2LossKW')).toBe('On the way up, second place: loss');
+    expect(quantityWords('usualLentilSofteningMinutes')).toBe('Softening minutes, lentil, the usual way');
+    expect(quantityWords('carefulWithoutSteamWaterL')).toBe(
+      'Water in the pot, before steam is made up for, a careful cook',
+    );
     expect(quantityWords('temperatureAfter90Minutes')).toBe('Temperature after 1 h 30 min');
     expect(quantityWords('temperatureAfter480Minutes')).toBe('Temperature after 8 h');
   });

@@ -174,7 +174,7 @@ function DishNumbers({
         cooking.fuelMJ.p50 <= 0
           ? null
           : html`${figure('Heat of the fuel', say(cooking.fuelMJ.p50, 'MJ', units), ['dishFuelMJ', 'fuelMJ'], cooking.fuelMJ.p50)}
-              ${figure('The usual way would take', say(cooking.usualMJ, 'MJ', units), [])}
+              ${figure('The usual way would take', say(cooking.usualMJ, 'MJ', units), ['usualMJ'], cooking.usualMJ)}
               ${figure('Floor: the least that physics allows', say(cooking.floorMJ, 'MJ', units), ['floorMJ'], cooking.floorMJ)}`
       }
     </dl>
