@@ -252,6 +252,22 @@ test('a store in which nothing is left begins with kits that ship with the progr
   await empty.stop();
 });
 
+test('a server that is gone is told where one looks, with what to do, and the next press works again', async () => {
+  const { page } = await openWatchedPage(browser);
+  await page.addInitScript(() => localStorage.setItem('household', 'saddle-lane'));
+  await page.goto(`${server.origin}/#/tonight`);
+  const button = page.getByRole('button', { name: /^Plan (today and tomorrow|again from now)$/ });
+  await button.waitFor();
+  await page.route('**/api/plans', (route) => route.abort());
+  await button.click();
+  await page.locator('main .notice', { hasText: /does not answer.*Start the server again/ }).waitFor();
+  await page.unroute('**/api/plans');
+  await button.click();
+  await page.locator('main .notice').waitFor({ state: 'detached' });
+  await page.locator('.next').waitFor();
+  await page.context().close();
+});
+
 test('by keyboard alone, with the focus in sight at every press', async () => {
   const { page, troubles } = await openWatchedPage(browser);
   await page.goto(`${server.origin}/#/first-minutes`);
