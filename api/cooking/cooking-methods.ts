@@ -1,6 +1,6 @@
 /**
  * Cooking methods: one dish by one soak, vessel, finish and stove, with what that takes in fuel, water and minutes.
- * Nothing here knows the calendar; `planning/week-options.ts` puts methods on days.
+ * Nothing here knows the calendar; `planning/week-calendar.ts` puts methods on days.
  */
 import { InvalidInputError, OutOfRangeError } from '../physics/errors.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';

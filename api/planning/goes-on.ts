@@ -2,8 +2,8 @@
 import type { Continuation } from './continuation.ts';
 import { dishesKept } from './keep-wall.ts';
 import type { PlanContinues } from './plan-types.ts';
+import type { WeekCalendar } from './week-calendar-types.ts';
 import type { WeekChoice } from './week-instance.ts';
-import type { WeekCalendar } from './week-options.ts';
 
 /** @param choice what the plan picked */
 export function continuesOf(continues: Continuation, calendar: WeekCalendar, choice: WeekChoice): PlanContinues {

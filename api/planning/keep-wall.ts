@@ -6,8 +6,8 @@
 import type { DishOnWall } from './continuation.ts';
 import { heldAt, SolveCancelledError, type WeekSolution } from './solve-week.ts';
 import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from './solver.ts';
+import type { OptionDetail, WeekCalendar } from './week-calendar-types.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
-import type { OptionDetail, WeekCalendar } from './week-options.ts';
 
 /** Share of the time limit for looking at the plan on the wall, and for keeping most of it; the most, s. */
 const LOOK_SHARE = 0.15;

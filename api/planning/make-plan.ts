@@ -22,9 +22,9 @@ import { shorterPlan, waterCautions, whyShort } from './short-plan.ts';
 import { findShortages } from './shortage.ts';
 import { SolveCancelledError, solveWeek, type WeekSolution } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
+import { weekCalendarSteps } from './week-calendar.ts';
 import type { WeekChoice } from './week-instance.ts';
 import { repeatWeightOf, weekModel } from './week-model.ts';
-import { weekCalendarSteps } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 import { hasDailySupply, runsOut, summaryWithoutSupply, supplyCaution, withoutDailySupply } from './without-supply.ts';
 

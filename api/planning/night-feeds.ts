@@ -9,7 +9,7 @@ import { boilingPointAtElevationC } from '../physics/boiling-point.ts';
 import type { Parameter } from '../physics/parameter.ts';
 import { timeConstantHoursOf } from './keep-hot.ts';
 import { addDays, toMinute } from './local-time.ts';
-import type { LightingDetail } from './week-options.ts';
+import type { LightingDetail } from './week-calendar-types.ts';
 import type { WeekSituation } from './week-situation.ts';
 
 /** Water of one feed of one infant, L: 150 to 210 mL. Common practice. */

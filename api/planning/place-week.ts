@@ -1,15 +1,14 @@
 /** Puts the chosen ways of a week on the clock: every fire's work in turn, backwards from the meal. */
 
+import { burnersAtOnce, onFireMinutes } from './fire-minutes.ts';
+import type {
+  HotWaterDetail,
+  LightingDetail,
+  OptionDetail,
+  TreatmentDetail,
+  WeekCalendar,
+} from './week-calendar-types.ts';
 import { burnerOf, type WeekChoice } from './week-instance.ts';
-import {
-  burnersAtOnce,
-  type HotWaterDetail,
-  type LightingDetail,
-  type OptionDetail,
-  onFireMinutes,
-  type TreatmentDetail,
-  type WeekCalendar,
-} from './week-options.ts';
 
 export interface PlacedDish {
   detail: OptionDetail;

@@ -15,7 +15,7 @@ import type { Cooking, FuelAmount, Lighting, PlanDraft, PlannedMeal } from './pl
 import { tasksOf, waterByDay } from './plan-water.ts';
 import { round } from './rounding.ts';
 import { savingsOf } from './savings.ts';
-import type { KeptMeal, OptionDetail, WeekCalendar } from './week-options.ts';
+import type { KeptMeal, OptionDetail, WeekCalendar } from './week-calendar-types.ts';
 import { isGoodOn, type WeekSituation } from './week-situation.ts';
 
 export type PlanContents = Pick<

@@ -8,7 +8,7 @@ import { containersInOrder } from './fuel-containers.ts';
 import type { PlacedWeek } from './place-week.ts';
 import type { FuelBalance, PlanDraft } from './plan-types.ts';
 import { round, sum } from './rounding.ts';
-import type { LightingDetail } from './week-options.ts';
+import type { LightingDetail } from './week-calendar-types.ts';
 import type { WeekSituation } from './week-situation.ts';
 
 /** One thing of the week that burns fuel: a dish, hot water, a potful made safe, or the start of a fire. */

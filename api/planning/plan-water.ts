@@ -6,7 +6,7 @@ import type { Night } from './night-feeds.ts';
 import type { PlacedDish, PlacedWeek } from './place-week.ts';
 import type { FuelAmount, PlanTask, WaterDay } from './plan-types.ts';
 import { round, sum } from './rounding.ts';
-import type { WeekCalendar } from './week-options.ts';
+import type { WeekCalendar } from './week-calendar-types.ts';
 import type { WeekSituation } from './week-situation.ts';
 
 /**

@@ -2,9 +2,10 @@
 import type { Calculations } from '../cooking/calculations.ts';
 import type { PlanInput } from './make-plan.ts';
 import { SolveCancelledError } from './solve-week.ts';
+import { weekCalendarSteps } from './week-calendar.ts';
+import type { WeekCalendar } from './week-calendar-types.ts';
 import type { WeekInstance } from './week-instance.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
-import { type WeekCalendar, weekCalendarSteps } from './week-options.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
 
 export interface PreparedWeek {

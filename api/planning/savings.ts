@@ -4,7 +4,7 @@ import { computeMethod, type DishMethod, type MethodChoice } from '../cooking/co
 import { hasKidneyFamily, isRefusal } from '../cooking/dish.ts';
 import type { Percentiles } from '../physics/parameter.ts';
 import type { Saving } from './plan-types.ts';
-import type { OptionDetail } from './week-options.ts';
+import type { OptionDetail } from './week-calendar-types.ts';
 
 /** Re-computes the dish with one choice undone at a time. */
 export function savingsOf(detail: OptionDetail, calculations: Calculations): Saving[] {

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { createCalculations } from '../../api/cooking/calculations.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import { solveWeek } from '../../api/planning/solve-week.ts';
-import { weekCalendar } from '../../api/planning/week-options.ts';
+import { weekCalendar } from '../../api/planning/week-calendar.ts';
 import { weekSituation } from '../../api/planning/week-situation.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { createInThreadSolver } from '../../build/api/runtime/highs/in-thread-solver.js';
