@@ -67,8 +67,16 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
 }
 
 /** "propane, weighed tomorrow 07:00: 0.21 kg, 0.05 kg less than worked out". */
-export function foundText({ what, id, at, found, difference, unit }: Difference, state: StateNow, now: string): string {
-  const name = what === 'fuel' ? fuelName(state.fuel.find((row) => row.fuelId === id)?.fuelId ?? 'wood') : id;
+export function foundText(
+  { what, id, containerId, at, found, difference, unit }: Difference,
+  state: StateNow,
+  now: string,
+): string {
+  const fuel = state.fuel.find((row) => row.fuelId === id);
+  const containers = new Set((fuel?.containers ?? []).map((one) => one.containerId));
+  // Which one was weighed is said where there are several.
+  const which = containerId !== null && containers.size > 1 ? ` (${containerId})` : '';
+  const name = what === 'fuel' ? `${fuelName(fuel?.fuelId ?? 'wood')}${which}` : id;
   const digits = unit === 'L' ? 0 : 2;
   const room = unit === 'L' ? 0.5 : 0.005;
   const against =
