@@ -13,7 +13,7 @@ describe('an outage carried through', () => {
   }, 60_000);
 
   it('feeds to the end at least whom the first plan alone feeds', async () => {
-    const weeks = [];
+    const weeks: Awaited<ReturnType<typeof simulatedWeek>>[] = [];
     for (const seed of SEEDS) weeks.push(await simulatedWeek(seed, solver));
     for (const week of weeks) expect(week.fedWithReplans || !week.fedByFirstPlan, `week ${week.seed}`).toBe(true);
     const fed = (by: 'fedByFirstPlan' | 'fedWithReplans') => weeks.filter((week) => week[by]).length;
