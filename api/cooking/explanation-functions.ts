@@ -155,6 +155,15 @@ export const EXPLANATION_FUNCTIONS: Readonly<Record<string, ExplanationFunction>
     ],
     source: { key: 'nistAntoine', place: 'isobutane; law of Raoult' },
   },
+  localTimeAfter: {
+    what: 'Local time so many minutes after another, written year-month-day, T, hours:minutes',
+    takes: ['localTime', 'minutes'],
+    lines: [],
+    rule:
+      'The minutes are added to the time; from midnight on it is the next day of the calendar. Where the clocks are put ' +
+      'forward or back in between, that is a step of its own',
+    source: { key: 'planner-derivation', place: 'clock and calendar' },
+  },
   hotSoakIntegral: {
     what: 'Integral of 1 / k1 over a soak that starts hot and cools towards the air, kg/kg',
     takes: [
@@ -203,6 +212,6 @@ export const EXPLANATION_FUNCTIONS: Readonly<Record<string, ExplanationFunction>
 
 /**
  * Ordinary functions that relations may name besides these; `pi` is the only constant with a name. `round(x, n)` is x to n
- * decimals, halves up.
+ * decimals, halves up; `floor` drops what is behind the point.
  */
-export const ORDINARY_FUNCTIONS: readonly string[] = ['exp', 'ln', 'sqrt', 'min', 'max', 'round'];
+export const ORDINARY_FUNCTIONS: readonly string[] = ['exp', 'ln', 'sqrt', 'min', 'max', 'round', 'floor'];

@@ -15,7 +15,7 @@ export interface StepList {
   /** A quantity that follows from those before it by `relation`, whose names are its inputs. */
   computed(
     quantity: string,
-    value: number | boolean,
+    value: ExplanationStep['value'],
     unit: string,
     relation: string,
     source?: SourceRef,

@@ -2,6 +2,7 @@
 import type { ExplanationStep } from '../cooking/calculator-types.ts';
 import { explainDish, explainNoHeat } from '../cooking/explain-dish.ts';
 import { identifierOf, stepList } from '../cooking/explanation-steps.ts';
+import { addEatBy } from './explain-eat-by.ts';
 import type { Cooking, Plan, PlannedMeal } from './plan-types.ts';
 
 /** A meal with its derivation; the last step of each of its dishes is the fuel of that dish. */
@@ -13,7 +14,7 @@ export type MealOfPlan = PlannedMeal & { cookings: Cooking[]; explanation?: Expl
 /** A plan whose meals carry their derivations. */
 export type ExplainedPlan = Omit<Plan, 'meals'> & { meals: ExplainedMeal[] };
 
-type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions'>;
+type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions' | 'request'>;
 
 /**
  * The steps behind a meal, dish after dish; quantities of a meal of several dishes begin with the id of the kit.
@@ -24,9 +25,10 @@ type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions'>;
 export function explainMeal(plan: Snapshot, meal: PlannedMeal): ExplanationStep[] {
   const cookings = cookingsOf(plan, meal);
   const [only] = cookings;
-  if (cookings.length === 1 && only !== undefined) return explainCooking(plan, only);
+  if (cookings.length === 1 && only !== undefined) return explainDishOfMeal(plan, meal, only);
   const list = stepList();
-  for (const cooking of cookings) list.include(explainCooking(plan, cooking), { prefix: identifierOf(cooking.kitId) });
+  for (const cooking of cookings)
+    list.include(explainDishOfMeal(plan, meal, cooking), { prefix: identifierOf(cooking.kitId) });
   return list.steps;
 }
 
@@ -46,6 +48,18 @@ export function mealOfPlan(
 
 function cookingsOf({ cookings }: Snapshot, meal: PlannedMeal): Cooking[] {
   return meal.dishes.flatMap(({ cookingId }) => cookings.find(({ id }) => id === cookingId) ?? []);
+}
+
+/** The steps of a dish with its eat-by time in that meal; the fuel stays last. */
+function explainDishOfMeal(plan: Snapshot, meal: PlannedMeal, cooking: Cooking): ExplanationStep[] {
+  const steps = explainCooking(plan, cooking);
+  const last = steps.at(-1);
+  if (last === undefined) return steps;
+  const list = stepList();
+  list.steps.push(...steps.slice(0, -1));
+  addEatBy(list, plan, meal, cooking);
+  list.steps.push(last);
+  return list.steps;
 }
 
 /** Two ways through the same arithmetic. */

@@ -36,7 +36,12 @@ function fromLines({ takes, lines }: ExplanationFunction): Numeric {
 }
 
 /** Functions that are sums over many intervals, written here from their rule in words. */
-const FROM_RULES: Record<string, Numeric> = {
+const FROM_RULES: Record<string, (...values: never[]) => unknown> = {
+  localTimeAfter: (localTime: string, minutes: number) => {
+    const later = new Date(`${localTime}:00Z`);
+    later.setUTCMinutes(later.getUTCMinutes() + minutes);
+    return later.toISOString().slice(0, 16);
+  },
   hotSoakIntegral: (hours, waterC, airC, timeConstant, k1Reference, referenceC, ...ranges) => {
     const rate = (atC: number): number => {
       // From the reference in small steps would do as well; here range by range.
@@ -104,6 +109,7 @@ function inOwnLanguage(relation: string): EvalFunction {
 
 const FUNCTIONS: Scope = {
   ln: Math.log,
+  floor: Math.floor,
   round: (value: number, decimals: number) => Math.round(value * 10 ** decimals) / 10 ** decimals,
   ...FROM_RULES,
   ...Object.fromEntries(

@@ -55,6 +55,10 @@ describe('a plan', () => {
       expect(meal.dishes.length).toBe(1);
       const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
       expectToEndIn(meal.explanation, cooking);
+      expect(meal.explanation.find(({ quantity }) => quantity === 'eatBy')).toMatchObject({
+        value: meal.dishes[0]?.safeUntil,
+        relation: 'localTimeAfter(eatByFrom, eatByMinutes)',
+      });
     }
   });
 

@@ -84,7 +84,7 @@ export function DerivationSteps({ steps }: { steps: readonly ExplanationStep[] }
     ${used === null ? null : html`<${Functions} steps=${steps} names=${names} show=${setNames} />`}`;
 }
 
-const FUNCTION_NAME = /\b(?!(?:exp|ln|sqrt|min|max|round)\b)[a-z]\w*(?=\()/;
+const FUNCTION_NAME = /\b(?!(?:exp|ln|sqrt|min|max|round|floor)\b)[a-z]\w*(?=\()/;
 
 /** What is not measured fact says so. */
 function markOf({ quantity, value, estimate }: ExplanationStep): string | null {
@@ -154,7 +154,7 @@ function idOf(quantity: string): string {
 /** `95 °C`, `0.48`, `yes` */
 function valueInWords({ value, unit }: ExplanationStep): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'string') return value;
+  if (typeof value === 'string') return unit === 'local time' ? value.replace('T', ' ') : value;
   const shown = unit === 'C' ? '°C' : unit === '1' || unit === '' || unit === 'share' ? '' : unit;
   // Small conductances and losses need their figures too.
   const number =

@@ -169,7 +169,7 @@ function DishNumbers({
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
       ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}
       ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), ['handsOnMinutes'], cooking.handsOnMinutes)}
-      ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [])}
+      ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [meal.dishes.length > 1 ? nameAmongKits(cooking.kitId, 'EatBy') : 'eatBy'])}
       ${
         cooking.fuelMJ.p50 <= 0
           ? null
@@ -188,6 +188,11 @@ function DishNumbers({
     <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()} of ${dayShort(cooking.doneAt)}, ${clockOf(cooking.doneAt)}`} />
     <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
   </div>`;
+}
+
+/** Steps of several dishes begin with the kit: `red-lentil-rice` and `EatBy` make `redLentilRiceEatBy`. */
+function nameAmongKits(kitId: string, ending: string): string {
+  return kitId.replace(/[^A-Za-z0-9]+(.)/g, (_gap, letter: string) => letter.toUpperCase()) + ending;
 }
 
 async function stepsOfMeal(page: Page, plan: Plan, meal: PlannedMeal): Promise<ExplanationStep[]> {
