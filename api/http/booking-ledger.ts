@@ -1,6 +1,7 @@
 /** What a booked meal takes from the stock, as lines of the ledger; and the lines that put it back. */
-import type { MealBooking } from '../planning/booking-types.ts';
-import type { Plan, StockEntry } from '../planning/plan-types.ts';
+import type { Kit } from '../cooking/kit.ts';
+import type { Booking, EndBooking, MealBooking } from '../planning/booking-types.ts';
+import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
 import { lotKey, stockTotals } from '../storage/stock-totals.ts';
 
 /**
@@ -19,46 +20,91 @@ export function linesOfMeal(
   ledger: readonly StockEntry[],
   newId: () => string,
 ): StockEntry[] {
-  const lots = new Map(stockTotals(ledger).map((lot) => [lotKey(lot), { ...lot }]));
-  const lines: StockEntry[] = [];
-  const take = (
-    from: { kitId: string; partId: string; placeId: string; packedOn: string },
-    wanted: number,
-    reason: StockEntry['reason'],
-    note: string,
-  ) => {
-    const lot = lots.get(lotKey(from));
-    const quantity = Math.min(wanted, lot?.quantity ?? 0);
-    if (lot === undefined || quantity <= 1e-9) return 0;
-    lot.quantity -= quantity;
-    lines.push({ id: newId(), ...from, quantity: -quantity, reason, at: booking.at, note });
-    return quantity;
-  };
+  const { lines, lots, take } = takingFrom(ledger, booking.at, newId);
   const meal = plan.meals.find((one) => one.id === booking.meal);
   const reason = booking.kind === 'meal-eaten' ? 'eaten' : booking.plannedDish === 'thrown-away' ? 'thrown-away' : null;
   for (const dish of reason === null ? [] : (meal?.dishes ?? [])) {
     const cooking = plan.cookings.find((one) => one.id === dish.cookingId);
     if (cooking === undefined || taken.has(cooking.id)) continue;
-    for (const { partId, placeId, packedOn, quantity } of cooking.takes)
-      take({ kitId: cooking.kitId, partId, placeId, packedOn }, quantity, reason ?? 'eaten', cooking.id);
+    takeCooking(cooking, reason ?? 'eaten', take);
   }
   const kit = plan.resolved.kits.find((one) => one.id === booking.kitId);
-  const places = new Set([
-    plan.request.placeId ?? plan.resolved.household.places[0]?.id,
-    ...(plan.request.carryFrom ?? []),
-  ]);
-  for (const part of booking.kind === 'meal-changed' ? (kit?.parts ?? []) : []) {
-    let wanted = (booking.batches ?? 1) * (part.containersPerSet ?? 1);
-    const own = [...lots.values()]
-      .filter((lot) => lot.kitId === kit?.id && lot.partId === part.id && places.has(lot.placeId))
-      .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
-    for (const { kitId, partId, placeId, packedOn } of own)
-      wanted -= take({ kitId, partId, placeId, packedOn }, Math.max(0, wanted), 'eaten', booking.meal);
-  }
+  if (booking.kind === 'meal-changed' && kit !== undefined)
+    takeOldest(plan, kit, booking.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'eaten', booking.meal));
   return lines;
 }
 
 /** The lines that put back what a booking took. */
 export function linesBack(lines: readonly StockEntry[], at: string, newId: () => string): StockEntry[] {
   return lines.map((line) => ({ ...line, id: newId(), quantity: -line.quantity, reason: 'undo', at }));
+}
+
+/**
+ * Lines for food that was thrown away out of a bowl, a box or a pot; none where its sets were taken before.
+ * @param before earlier bookings of the plan
+ * @param taken ids of the cookings whose lines are in the ledger already
+ */
+export function linesOfThrownAway(
+  plan: Plan,
+  booking: EndBooking,
+  before: readonly Booking[],
+  taken: ReadonlySet<string>,
+  ledger: readonly StockEntry[],
+  newId: () => string,
+): StockEntry[] {
+  const { lines, lots, take } = takingFrom(ledger, booking.at, newId);
+  const cooking = plan.cookings.find((one) => one.id === booking.of);
+  const set = before.find((one) => one.kind === 'soak-set' && one.id === booking.of);
+  if (cooking !== undefined && !taken.has(cooking.id)) takeCooking(cooking, 'thrown-away', take);
+  const kit = set?.kind === 'soak-set' ? plan.resolved.kits.find((one) => one.id === set.kitId) : undefined;
+  if (kit !== undefined && set?.kind === 'soak-set')
+    takeOldest(plan, kit, set.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'thrown-away', set.id));
+  return lines;
+}
+
+type LotName = Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>;
+type Take = (from: LotName, wanted: number, reason: StockEntry['reason'], note: string) => number;
+
+/** Lots that are taken from, and the lines that it makes; never more than there is. */
+function takingFrom(
+  ledger: readonly StockEntry[],
+  at: string,
+  newId: () => string,
+): { lines: StockEntry[]; lots: Map<string, StockLot>; take: Take } {
+  const lots = new Map(stockTotals(ledger).map((lot): [string, StockLot] => [lotKey(lot), { ...lot }]));
+  const lines: StockEntry[] = [];
+  const take: Take = ({ kitId, partId, placeId, packedOn }, wanted, reason, note) => {
+    const from = { kitId, partId, placeId, packedOn };
+    const lot = lots.get(lotKey(from));
+    const quantity = Math.min(wanted, lot?.quantity ?? 0);
+    if (lot === undefined || quantity <= 1e-9) return 0;
+    lot.quantity -= quantity;
+    lines.push({ id: newId(), ...from, quantity: -quantity, reason, at, note });
+    return quantity;
+  };
+  return { lines, lots, take };
+}
+
+function takeCooking(cooking: Cooking, reason: StockEntry['reason'], take: Take): void {
+  for (const { partId, placeId, packedOn, quantity } of cooking.takes)
+    take({ kitId: cooking.kitId, partId, placeId, packedOn }, quantity, reason, cooking.id);
+}
+
+/** Whole sets of a kit out of its oldest lots at the places of the plan. */
+function takeOldest(
+  plan: Plan,
+  kit: Kit,
+  batches: number,
+  lots: ReadonlyMap<string, StockLot>,
+  take: (lot: StockLot, wanted: number) => number,
+): void {
+  const { request, resolved } = plan;
+  const places = new Set([request.placeId ?? resolved.household.places[0]?.id, ...(request.carryFrom ?? [])]);
+  for (const part of kit.parts) {
+    let wanted = batches * (part.containersPerSet ?? 1);
+    const own = [...lots.values()]
+      .filter((lot) => lot.kitId === kit.id && lot.partId === part.id && places.has(lot.placeId))
+      .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+    for (const lot of own) wanted -= take(lot, Math.max(0, wanted));
+  }
 }

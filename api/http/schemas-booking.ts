@@ -30,7 +30,8 @@ const meal = {
   plannedDish: z.enum(['not-cooked', 'thrown-away']).optional(),
   stock: z.array(stockEntrySchema).max(100).optional(),
 };
-const end = { ...base, of: z.string().min(1).max(200), result: z.enum(['cooked', 'eaten', 'thrown-away']) };
+const stock = z.array(stockEntrySchema).max(100).optional();
+const end = { ...base, of: z.string().min(1).max(200), result: z.enum(['cooked', 'eaten', 'thrown-away']), stock };
 const thing = { ...base, thingId: id };
 
 const members = {

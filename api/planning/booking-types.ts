@@ -96,6 +96,8 @@ export interface EndBooking extends BookingBase {
   /** Of a soak: the booking that set it, or the cooking of the plan. Of a box: the cooking of the plan. */
   of: string;
   result: 'cooked' | 'eaten' | 'thrown-away';
+  /** What it took from the stock where it was thrown away; set by the server. */
+  stock?: StockEntry[];
 }
 
 /** A stove, vessel or box can no longer be used, or can again. */
@@ -149,6 +151,11 @@ export function standingBookings(bookings: readonly Booking[]): Exclude<Booking,
   return bookings
     .filter((booking): booking is Exclude<Booking, UndoBooking> => booking.kind !== 'undo' && !undone.has(booking.id))
     .sort((a, b) => compare(a.at, b.at) || compare(a.bookedAt ?? '', b.bookedAt ?? '') || compare(a.id, b.id));
+}
+
+/** The lines of the ledger that belong to a booking. */
+export function linesOfBooking(booking: Booking): StockEntry[] {
+  return 'stock' in booking ? (booking.stock ?? []) : [];
 }
 
 export function isMealBooking(booking: Booking): booking is MealBooking {

@@ -15,6 +15,7 @@ import { isNews } from './news.ts';
 import type { Plan, PlanRequest, StockEntry } from './plan-types.ts';
 import { mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
 import { type SoakNow, type StateNow, stateNow } from './state-now.ts';
+import { stockLots } from './week-situation.ts';
 
 /** Less fuel or water than this is none, kg, L. */
 const NOTHING = 1e-9;
@@ -95,6 +96,9 @@ export function replanInput(
 
   const hotWater = old.tasks.filter((task) => task.kind === 'hot-water' && task.at.slice(0, 10) === today);
   const taken = takenAlready(old, state, input.stock, startsAt);
+  // What is not gone on with is lost: it does not go back dry into the store.
+  const kept = new Set(soaks.map((soak) => soak.id));
+  for (const soak of state.soaks) if (!kept.has(soak.id)) taken.push(...lostIn(soak, old, input, taken, startsAt));
   const continues: Continuation = {
     planId: old.id,
     firstStartsAt: old.continues?.firstStartsAt ?? old.request.startsAt,
@@ -354,5 +358,26 @@ function containersNow(old: Plan, fuel: FuelNow): FuelContainer[] {
         leftKg: one.counted,
       })),
     ];
+  });
+}
+
+/** Lines for a soak that is given up, out of the oldest lots of its kit. */
+function lostIn(soak: SoakNow, old: Plan, input: PlanInput, taken: readonly StockEntry[], at: string): StockEntry[] {
+  const kit = input.kits.find((one) => one.id === soak.kitId);
+  const places = new Set([old.request.placeId ?? input.household.places[0]?.id, ...(old.request.carryFrom ?? [])]);
+  return (kit?.parts ?? []).flatMap((part, index) => {
+    let wanted = soak.batches * (part.containersPerSet ?? 1);
+    const own = stockLots([...input.stock, ...taken])
+      .filter(
+        (lot) => lot.kitId === soak.kitId && lot.partId === part.id && places.has(lot.placeId) && lot.quantity > 0,
+      )
+      .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+    return own.flatMap(({ kitId, partId, placeId, packedOn, quantity }, nth): StockEntry[] => {
+      const lost = Math.min(wanted, quantity);
+      if (lost <= NOTHING) return [];
+      wanted -= lost;
+      const id = `lost-${soak.id}-${index}-${nth}`;
+      return [{ id, kitId, partId, placeId, packedOn, quantity: -lost, reason: 'thrown-away', at, note: soak.id }];
+    });
   });
 }

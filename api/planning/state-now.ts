@@ -10,6 +10,7 @@ import {
   type Booking,
   type EndBooking,
   isMealBooking,
+  linesOfBooking,
   type MealBooking,
   type SoakBooking,
   standingBookings,
@@ -201,9 +202,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string): 
     .filter((cooking) => cooking.startsAt <= at && !omitted.has(cooking.id))
     .map((cooking) => ({
       cookingId: cooking.id,
-      booked: [...mealBookings.values()].some((booking) =>
-        (booking.stock ?? []).some((line) => line.note === cooking.id),
-      ),
+      booked: standing.some((booking) => linesOfBooking(booking).some((line) => line.note === cooking.id)),
     }));
   return {
     planId: plan.id,

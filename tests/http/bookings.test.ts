@@ -219,6 +219,20 @@ describe('how things stand', () => {
     expect(afternoon.meals.map((meal) => meal.state)).toEqual(['assumed', 'assumed', 'under-way']);
   });
 
+  it('takes a soak that was thrown away out of the store, and puts it back when that is taken back', async () => {
+    const { booking } = await booked({
+      kind: 'soak-set',
+      at: '2026-12-06T07:00',
+      kitId: 'bean-stew',
+      vesselId: 'bowl',
+    });
+    expect(await left('bean-stew')).toBe(2);
+    const end = await booked({ kind: 'soak-drained', at: '2026-12-06T09:00', of: booking.id, result: 'thrown-away' });
+    expect(await left('bean-stew')).toBe(0);
+    await booked({ kind: 'undo', at: '2026-12-06T09:10', bookingId: end.booking.id });
+    expect(await left('bean-stew')).toBe(2);
+  });
+
   it('keeps both entries of two devices that book at once', async () => {
     const answers = await Promise.all([
       book({ ...weighed, leftKg: 0.22 }),

@@ -218,6 +218,16 @@ describe('a soak under way', () => {
     }
   });
 
+  it('is lost where it is given up on purpose', async () => {
+    const setsOf = (plan: Plan) =>
+      plan.resolved.stock.find((lot) => lot.kitId === 'bean-stew' && lot.partId === 'beans')?.quantity ?? 0;
+    const going = await again(first, '2026-12-05T14:00', [set]);
+    const given = await again(first, '2026-12-05T14:00', [set], { inProgress: [] });
+    expect(given.continues?.soaks).toEqual([]);
+    expect(setsOf(given)).toBeCloseTo(setsOf(going) - 1, 6);
+    expect(given.cookings.some((cooking) => cooking.method.soak?.begun === true)).toBe(false);
+  });
+
   it('is given up past that limit, with the reason, and its set is not cooked dry instead', async () => {
     const next = await again(first, '2026-12-06T07:30', [set]);
     const [soak] = next.continues?.soaks.filter((one) => one.id === set.id) ?? [];

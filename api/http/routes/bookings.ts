@@ -1,14 +1,14 @@
 /** Bookings of a plan: a list that only grows, and how things stand after it. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { Booking } from '../../planning/booking-types.ts';
-import { isMealBooking, standingBookings } from '../../planning/booking-types.ts';
+import type { Booking, EndBooking } from '../../planning/booking-types.ts';
+import { isMealBooking, linesOfBooking, standingBookings } from '../../planning/booking-types.ts';
 import { bookingFaults } from '../../planning/check-booking.ts';
 import type { Plan, StockEntry } from '../../planning/plan-types.ts';
 import { restOfPlan } from '../../planning/rest-of-plan.ts';
 import { type StateNow, stateNow } from '../../planning/state-now.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { stateLines } from '../../wording/state-lines.ts';
-import { linesBack, linesOfMeal } from '../booking-ledger.ts';
+import { linesBack, linesOfMeal, linesOfThrownAway } from '../booking-ledger.ts';
 import { learnedOf } from '../household-records.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { bookingsOf, localNow } from '../plan-bookings.ts';
@@ -83,21 +83,25 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
             bookedAt: new Date(nowMs).toISOString(),
           } as Booking;
           refuseFaulty(bookingFaults(plan, booking, before, localNow(plan, nowMs)));
-          if (isMealBooking(booking) && booking.kind !== 'meal-skipped') {
+          const thrownAway =
+            (booking.kind === 'soak-drained' || booking.kind === 'box-opened') && booking.result === 'thrown-away';
+          const isMeal = isMealBooking(booking) && booking.kind !== 'meal-skipped';
+          if (isMeal || thrownAway) {
             const ledger = (await listDocuments(store, 'stock')).map(({ body }) => body);
             const taken = new Set(
-              standingBookings(before).flatMap((one) =>
-                isMealBooking(one) ? (one.stock ?? []).map((line) => line.note ?? '') : [],
-              ),
+              standingBookings(before)
+                .flatMap(linesOfBooking)
+                .map((line) => line.note ?? ''),
             );
-            booking.stock = linesOfMeal(plan, booking, taken, ledger, newId);
+            booking.stock = isMeal
+              ? linesOfMeal(plan, booking, taken, ledger, newId)
+              : linesOfThrownAway(plan, booking as EndBooking, before, taken, ledger, newId);
           }
           const written = (await createDocument(services, 'bookings', booking)).body;
-          if (isMealBooking(written)) await appendLines(written.stock ?? []);
+          await appendLines(linesOfBooking(written));
           if (written.kind === 'undo') {
             const undone = before.find((one) => one.id === written.bookingId);
-            if (undone !== undefined && isMealBooking(undone))
-              await appendLines(linesBack(undone.stock ?? [], written.at, newId));
+            if (undone !== undefined) await appendLines(linesBack(linesOfBooking(undone), written.at, newId));
           }
           return { booking: written, all: [...before, written] };
         });
@@ -122,7 +126,7 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
   /** Writes lines that a stop of the program left out between a booking and its lines. */
   async function completeLedger(bookings: readonly Booking[]): Promise<void> {
     for (const booking of standingBookings(bookings)) {
-      for (const line of isMealBooking(booking) ? (booking.stock ?? []) : [])
+      for (const line of linesOfBooking(booking))
         if ((await readDocument(store, 'stock', line.id)) === null) await createDocument(services, 'stock', line);
     }
   }
