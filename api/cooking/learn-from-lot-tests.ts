@@ -129,7 +129,7 @@ function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, oth
   const chances = chancesOfCounts(prior, count);
   const band = bandOf(chances, 0.01);
   const expected: Expectation = { quantity: 'soft seeds', unit: '1', ...band, found: test.soft };
-  const text = `Of ${of}, ${band.low} to ${band.high} were expected to be soft; you wrote ${test.soft}.`;
+  const text = `Of ${of}, ${countsInWords(band, of)} expected to be soft; you wrote ${test.soft}.`;
   const question =
     sumOf(chances.slice(0, test.soft + 1)) < 0.01
       ? `${text} Did the water boil all the time, was there something sour in it, or is it another lot?`
@@ -137,6 +137,13 @@ function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, oth
         ? `${text} Were they split or cooked before, or was soda in the water?`
         : null;
   return { reading: null, count, expected: [expected], question };
+}
+
+/** `3 to 9 were`, `none was`, `all were` */
+function countsInWords({ low, high }: { low: number; high: number }, of: number): string {
+  if (low !== high) return `${low === 0 ? 'none' : low} to ${high === of ? 'all' : high} were`;
+  if (low === 0) return 'none was';
+  return low === of ? 'all were' : low === 1 ? 'one was' : `${low} were`;
 }
 
 /**
@@ -199,6 +206,7 @@ export function learnedLotFigure(
     text: lotText(
       `${food?.name ?? lot.foodId}, packed ${lot.packedOn}`,
       now.p50,
+      logNormalOf(now).sd > SAYS_NOTHING_SHARE * prior.sd,
       readings.length,
       scatterFactor(notes),
       food?.group,
@@ -207,9 +215,13 @@ export function learnedLotFigure(
   };
 }
 
+/** Tests that leave more of the width than this, and the middle where it was, say nothing. */
+const SAYS_NOTHING_SHARE = 0.95;
+
 function lotText(
   name: string,
   factor: number,
+  saysNothing: boolean,
   tests: number,
   scatter: number,
   group: string | undefined,
@@ -219,9 +231,11 @@ function lotText(
   const difference = differenceText(factor);
   const basis = basisText(tests, 'test', scatter);
   const plain =
-    difference === null
-      ? `${name}: softens in about the minutes that the table expects ${basis}.`
-      : `${name}: takes about ${difference} ${factor > 1 ? 'longer' : 'less long'} to soften than the table expects ${basis}.`;
+    difference === null && saysNothing
+      ? `${name}: no better known than from the table: what was tried would have come out so in any case ${basis}.`
+      : difference === null
+        ? `${name}: softens in about the minutes that the table expects ${basis}.`
+        : `${name}: takes about ${difference} ${factor > 1 ? 'longer' : 'less long'} to soften than the table expects ${basis}.`;
   const aged = group === 'pulse' ? storageFactor(storage).value * factor : 1;
   return aged > MAY_NEVER_SOFTEN_ABOVE
     ? `${plain} Some of these may never soften: grind them for a thin gruel at a full boil, or use bicarbonate or a pressure cooker.`

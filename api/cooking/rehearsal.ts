@@ -13,7 +13,7 @@ import { boilTestQuestion, expectedBoil } from './learn-from-boil-tests.ts';
 import { coolingThings, modelQuestion } from './learn-from-cooling.ts';
 import { expectedSoft, lotPrior, lotTestQuestion } from './learn-from-lot-tests.ts';
 import { type StoredLot, storageOf } from './learn-from-measurements.ts';
-import { lotId } from './learned.ts';
+import { type LearnedLot, lotId } from './learned.ts';
 import { type FoodLot, SEEDS_OF_A_TEST } from './measurements.ts';
 import type { ResolvedHousehold, ResolvedStove, ResolvedVessel } from './resolve-household.ts';
 import { soakLimitHours } from './soak-limits.ts';
@@ -88,12 +88,14 @@ const LONGEST_TEST_MINUTES = 180;
  * @param household with what was learned already, so that a second rehearsal expects what the first one found
  * @param lots of the ledger that are still there
  * @param today local date, `YYYY-MM-DD`
+ * @param tested what was learned of lots already
  */
 export function rehearsalOf(
   household: ResolvedHousehold,
   kits: readonly Kit[],
   lots: readonly StoredLot[],
   today: string,
+  tested: readonly LearnedLot[] = [],
 ): Rehearsal {
   const place = household.places[0];
   const boils: RehearsedBoil[] = [];
@@ -141,7 +143,7 @@ export function rehearsalOf(
         temperatureC: answer.temperatureC.at(-1) as Percentiles,
       };
     }),
-    beans: beansOf(household, kits, lots, today),
+    beans: beansOf(household, kits, lots, today, tested),
     left,
   };
 }
@@ -187,12 +189,13 @@ function boilOf(stove: ResolvedStove, household: ResolvedHousehold): RehearsedBo
   return { stoveName: stove.name, fuelId, vesselName: vessel.name, litres, fuel, unit, minutes, liquid: small };
 }
 
-/** The oldest lots of pulses, those that hardened most first. */
+/** The oldest lots of pulses, those that hardened most first; of a tested lot what its tests found is expected. */
 function beansOf(
   household: ResolvedHousehold,
   kits: readonly Kit[],
   lots: readonly StoredLot[],
   today: string,
+  tested: readonly LearnedLot[],
 ): RehearsedBeans[] {
   const place = household.places[0];
   if (place === undefined) return [];
@@ -232,9 +235,12 @@ function beansOf(
       );
       const answer = orNothing(() => answerCookTime(question));
       if (answer === null) return [];
-      // Where about half of a typical lot is soft the count says most.
-      const minutes = Math.min(LONGEST_TEST_MINUTES, Math.max(5, Math.round((answer.minutes.p50 * 0.8) / 5) * 5));
       const prior = lotPrior(lot.foodId, storage);
+      const own = tested.find((one) => lotId(one) === lotId(lot) && one.minutesFactor.records.length > 0);
+      const known = own === undefined ? prior : logNormalOf(own.minutesFactor.now);
+      const typical = answer.minutes.p50 * Math.exp(known.mean);
+      // Where about half of such a lot is soft the count says most.
+      const minutes = Math.min(LONGEST_TEST_MINUTES, Math.max(5, Math.round((typical * 0.8) / 5) * 5));
       const whole = logNormalOf(answer.minutes).sd;
       const sharedSd = Math.sqrt(Math.max(0, whole ** 2 - prior.sd ** 2));
       return [
@@ -244,7 +250,7 @@ function beansOf(
           packedOn: lot.packedOn,
           soakHours,
           minutes,
-          soft: expectedSoft(prior, minutes / answer.minutes.p50, SEEDS_OF_A_TEST, sharedSd),
+          soft: expectedSoft(known, minutes / answer.minutes.p50, SEEDS_OF_A_TEST, sharedSd),
         },
       ];
     });

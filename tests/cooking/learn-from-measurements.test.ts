@@ -441,6 +441,13 @@ describe('tests of a lot', () => {
     expect(figure.text).toMatch(/may never soften/);
   });
 
+  it('a count that comes out so in any case is told as one, and what was expected reads plainly', () => {
+    expect(lotOf(learn([beans({ minutes: 2, soft: 0 })])).text).toMatch(/no better known than from the table/);
+    const telling = lotOf(learn([beans({ minutes: 90, soft: 10 })])).text;
+    expect(telling).not.toMatch(/no better known/);
+    const asked = learn([beans({ minutes: 2, soft: 12 })]).effects[0]?.question;
+    expect(asked).toMatch(/^Of 20, none was expected to be soft; you wrote 12\./);
+  });
   it('note and beans of one lot come out the same in any order', () => {
     const records = [
       note(),

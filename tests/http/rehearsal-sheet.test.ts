@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { DEMO_START, expectProblem, testApp } from './test-app.ts';
 
-const { household } = demoDocuments(DEMO_START);
+const { household, kits, stock } = demoDocuments(DEMO_START);
 const path = `/api/rehearsal-sheet?householdId=${household.id}`;
 
 it('the rehearsal sheet leads through weighing, boil tests, box, flask and old beans, with cautions and what to expect', async () => {
@@ -53,6 +53,37 @@ it('puts US units first when asked, and expects what was learned', async () => {
   expect(recorded.status).toBe(201);
   const row = (html: string) => html.split('Propane camp stove')[1]?.split('</tr>')[0] ?? '';
   expect(row(await (await test.get(path)).text())).not.toBe(row(before));
+});
+
+it('expects of a tested lot what its tests found', async () => {
+  const test = await testApp();
+  const rowOf = async () => {
+    const html = await (await test.get(path)).text();
+    return html.split('<b>Chickpeas</b>')[1]?.split('</tr>')[0] ?? '';
+  };
+  const softOf = (row: string) => Number(/<td>(\d+) \(\d+ to \d+\)/.exec(row)?.[1]);
+  const before = await rowOf();
+  const lot = kits
+    .flatMap((kit) => kit.parts.map((part) => ({ kit, part })))
+    .find(({ part }) => part.ingredients.some(({ foodId }) => foodId === 'chickpea'));
+  const packedOn = stock.find(({ kitId, partId }) => kitId === lot?.kit.id && partId === lot.part.id)?.packedOn;
+  const note = {
+    kind: 'cooking-note',
+    householdId: household.id,
+    at: '2026-11-21T12:00',
+    kitId: lot?.kit.id,
+    partId: lot?.part.id,
+    packedOn,
+    foodId: 'chickpea',
+    soak: { hours: 12, waterC: 16 },
+    boiledAfterMinutes: 15,
+    // Fifteen years old, of which hardly any would be soft at 180 min, when the sheet has them tried at the latest.
+    softAfterMinutes: 15 + 190,
+  };
+  const recorded = await test.send('POST', '/api/measurements', note);
+  expect(recorded.status, await recorded.clone().text()).toBe(201);
+  expect(((await recorded.json()) as { effect: { use: string } }).effect.use).toBe('counts');
+  expect(softOf(await rowOf())).toBeGreaterThan(softOf(before) + 5);
 });
 
 it('escapes the names of a household, and says which stove has no pot', async () => {

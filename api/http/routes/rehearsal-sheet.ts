@@ -48,7 +48,7 @@ export function rehearsalSheetRoutes({ store, clock }: Services) {
       const learned = learnFromMeasurements(household, await measurementsOf(store, householdId), lots);
       const zone = household.places[0]?.timeZone ?? 'Etc/UTC';
       const today = toLocal(Math.floor(clock.now() / 60_000), zone).slice(0, 10);
-      const rehearsal = rehearsalOf(withLearned(household, learned), kits, lots, today);
+      const rehearsal = rehearsalOf(withLearned(household, learned), kits, lots, today, learned.lots);
       return c.html(rehearsalHtml(rehearsal, units ?? 'metric'), 200) as never;
     },
     refuseInvalid(rehearsalRoute),
