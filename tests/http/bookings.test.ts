@@ -289,3 +289,18 @@ describe('the report', () => {
     expect(csv.split('\r\n')[0]).toBe('what,name,at,amount,unit,note');
   });
 });
+
+describe('a plan with bookings', () => {
+  it('is not deleted, so that nothing booked is lost; without, it is', async () => {
+    await booked(eaten);
+    const problem = await expectProblem(
+      test,
+      () => test.send('DELETE', `/api/plans/${PLAN.id}`, undefined, { 'if-match': '*' }),
+      { type: 'in-use' },
+    );
+    expect(problem).toMatchObject({ booked: 1, usedBy: [] });
+    await writeDocument(test.store, 'plans', { ...PLAN, id: 'tried' }, null, writeIds());
+    const gone = await test.send('DELETE', '/api/plans/tried', undefined, { 'if-match': '*' });
+    expect(gone.status).toBe(204);
+  });
+});

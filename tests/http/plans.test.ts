@@ -60,7 +60,7 @@ describe('a plan', () => {
     const { items } = (await (await test.get('/api/plans')).json()) as { items: object[] };
     const { id, createdAt, outcome } = plan;
     const { householdId, startsAt, days } = REQUEST;
-    expect(items).toEqual([{ id, createdAt, outcome, householdId, startsAt, days }]);
+    expect(items).toEqual([{ id, createdAt, outcome, householdId, startsAt, days, replaces: null }]);
     const remove = () => test.send('DELETE', `/api/households/${household.id}`, {}, { 'if-match': '*' });
     const problem = await expectProblem(test, remove, { type: 'in-use' });
     expect(problem.usedBy).toEqual([`/api/plans/${id}`]);

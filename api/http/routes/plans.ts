@@ -10,11 +10,13 @@ import { scheduleHtml } from '../../wording/print/schedule-html.ts';
 import { makeSchedule } from '../../wording/schedule.ts';
 import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
 import { etagOf } from '../etag.ts';
+import { bookingsOf } from '../plan-bookings.ts';
 import { planInputOf } from '../plan-input.ts';
 import { RefusedError } from '../problem.ts';
 import {
   answer,
   BUSY,
+  CONFLICT,
   FOUND_PROBLEMS,
   jsonBody,
   READ_PROBLEMS,
@@ -55,6 +57,7 @@ const summarySchema = z
     startsAt: z.string(),
     days: z.number().meta({ unit: 'd' }),
     outcome: z.enum(['complete', 'short']),
+    replaces: z.string().nullable().meta({ description: 'The plan that it goes on from; null: none.' }),
   })
   .meta({ id: 'PlanSummary' });
 
@@ -78,7 +81,7 @@ const deleteRoute = createRoute({
   path: '/api/plans/{id}',
   summary: 'Delete a plan, as one that was tried and not taken',
   request: { params: idParams, headers: conditionHeaders },
-  responses: { 204: { description: 'Deleted.' }, ...WRITE_PROBLEMS, ...REVISION_PROBLEMS },
+  responses: { 204: { description: 'Deleted.' }, ...WRITE_PROBLEMS, ...REVISION_PROBLEMS, ...CONFLICT },
 });
 
 const mealRoute = createRoute({
@@ -140,6 +143,7 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
         startsAt: request.startsAt,
         days: request.days,
         outcome,
+        replaces: request.replaces ?? null,
       }));
       return c.json({ items }, 200);
     })
@@ -157,7 +161,9 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
     .openapi(
       deleteRoute,
       async (c) => {
-        await removeDocument(services, 'plans', c.req.valid('param').id, conditionsOf(c));
+        const { id: planId } = c.req.valid('param');
+        await refuseWhileGoneOnWith(planId);
+        await removeDocument(services, 'plans', planId, conditionsOf(c));
         return c.body(null, 204);
       },
       refuseInvalid(deleteRoute),
@@ -183,6 +189,20 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
       },
       refuseInvalid(scheduleRoute),
     );
+
+  /** What was booked under a plan, and plans that go on from it, rest on it: nothing of that is lost by a deletion. */
+  async function refuseWhileGoneOnWith(planId: string): Promise<void> {
+    const booked = (await bookingsOf(store, planId)).length;
+    const usedBy = (await listDocuments(store, 'plans'))
+      .map(({ body }) => body)
+      .filter((plan) => plan.request.replaces === planId)
+      .map((plan) => `/api/plans/${plan.id}`);
+    if (booked === 0 && usedBy.length === 0) return;
+    const why = booked > 0 ? `${booked} bookings rest on it` : `${usedBy[0]} goes on from it`;
+    throw new RefusedError('in-use', `The plan ${planId} cannot be deleted: ${why}.`, {
+      extensions: { booked, usedBy },
+    });
+  }
 }
 
 /**
