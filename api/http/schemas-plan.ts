@@ -112,6 +112,7 @@ export const planAnswer = z
         items: { type: 'object' },
         description: 'What is eaten when, by how many; with explain=1 each with its `explanation`.',
       },
+      explanation: stepsDescribed('With explain=1: the steps behind the sums of `comparison`.'),
       tasks: { type: 'array', items: { type: 'object' }, description: 'Hot water, treating water, night feeds.' },
       schedule: { type: 'array', items: { type: 'object' }, description: 'Steps by the clock, in words.' },
       fuel: { type: 'array', items: { type: 'object' }, description: 'Each fuel by day against what there is.' },

@@ -3,6 +3,7 @@ import type { ExplanationStep } from '../cooking/calculator-types.ts';
 import { explainDish, explainNoHeat } from '../cooking/explain-dish.ts';
 import { identifierOf, stepList } from '../cooking/explanation-steps.ts';
 import { addEatBy } from './explain-eat-by.ts';
+import { explainTotals } from './explain-totals.ts';
 import type { Cooking, Plan, PlannedMeal } from './plan-types.ts';
 
 /** A meal with its derivation; the last step of each of its dishes is the fuel of that dish. */
@@ -11,8 +12,8 @@ export type ExplainedMeal = PlannedMeal & { explanation: ExplanationStep[] };
 /** One meal of a plan with the cookings of its dishes. */
 export type MealOfPlan = PlannedMeal & { cookings: Cooking[]; explanation?: ExplanationStep[] };
 
-/** A plan whose meals carry their derivations. */
-export type ExplainedPlan = Omit<Plan, 'meals'> & { meals: ExplainedMeal[] };
+/** A plan whose meals carry their derivations, and itself that of its `comparison`. */
+export type ExplainedPlan = Omit<Plan, 'meals'> & { meals: ExplainedMeal[]; explanation: ExplanationStep[] };
 
 type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions' | 'request'>;
 
@@ -32,9 +33,10 @@ export function explainMeal(plan: Snapshot, meal: PlannedMeal): ExplanationStep[
   return list.steps;
 }
 
-/** The plan with the derivation of every meal. */
+/** The plan with the derivation of every meal and of its comparison. */
 export function explainPlan(plan: Plan): ExplainedPlan {
-  return { ...plan, meals: plan.meals.map((meal) => ({ ...meal, explanation: explainMeal(plan, meal) })) };
+  const meals = plan.meals.map((meal) => ({ ...meal, explanation: explainMeal(plan, meal) }));
+  return { ...plan, meals, explanation: explainTotals(plan) };
 }
 
 /** One meal with the cookings of its dishes; null where the plan has no such meal. */

@@ -189,6 +189,10 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   dishMinutesToBoil: 'Time to the boil of the dish',
   usualMJ: 'Heat of the fuel the usual way',
   carefulMJ: 'Heat of the fuel with a careful cook',
+  planMJ: 'Heat of the fuel of the whole plan, fires lit included',
+  planUsualMJ: 'Heat of the fuel of the whole plan the usual way',
+  planCarefulMJ: 'Heat of the fuel of the whole plan with a careful cook',
+  planFloorMJ: 'Least heat that physics allows for the whole plan',
   vapourShare: 'Share of the loss that is steam',
   // Work by hand
   measuringWorkMinutes: 'Measuring water and goods',
@@ -325,6 +329,7 @@ function apart(name: string): string {
   return name
     .replace(/^fd(?=[A-Z])/, 'freezeDried')
     .replace(/([a-z\d])([A-Z])/g, '$1 $2')
+    .replace(/([a-z])(\d)/g, '$1 $2')
     .replace(/\b[A-Z](?=[a-z])/g, (letter) => letter.toLowerCase())
     .replace(/^freeze dried/, 'freeze-dried');
 }

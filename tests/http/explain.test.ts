@@ -50,7 +50,20 @@ describe('a plan', () => {
     expect(plain).toEqual(plan);
     expect(plan.cookings.some((cooking) => cooking.method.finish !== 'no-heat')).toBe(true);
     const explained = (await (await test.get(`/api/plans/${plan.id}?explain=1`)).json()) as ExplainedPlan;
-    expect({ ...explained, meals: explained.meals.map(({ explanation: _steps, ...meal }) => meal) }).toEqual(plan);
+    const { explanation: totals, ...rest } = explained;
+    expect({ ...rest, meals: explained.meals.map(({ explanation: _steps, ...meal }) => meal) }).toEqual(plan);
+    recompute(totals);
+    const { planMJ, usualMJ, carefulCookMJ, floorMJ } = plan.comparison;
+    for (const [quantity, printed] of Object.entries({
+      planMJ,
+      planUsualMJ: usualMJ,
+      planCarefulMJ: carefulCookMJ,
+      planFloorMJ: floorMJ,
+    }))
+      expect(totals.find((step) => step.quantity === quantity)).toMatchObject({
+        value: printed,
+        relation: expect.stringMatching(/^round\(/),
+      });
     for (const meal of explained.meals) {
       expect(meal.dishes.length).toBe(1);
       const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
