@@ -113,7 +113,7 @@ const OTHER_FIELDS: Record<string, FieldRule> = {
   'absorbers.ABSORBER_MOISTURE': field('g/100 g', 5, 20, 'dry to pliable'),
   'yields.WATER_PARAMETERS': field('kg/kg dry', 0.01, 12, 'a film of water to pasta water'),
   'lectin.LECTIN_PARAMETERS.soakHours': field('h', 5, 12, 'at least the rule'),
-  'lectin.LECTIN_PARAMETERS.soakShare': field('share', 0.5, 1, 'swollen'),
+  'lectin.LECTIN_PARAMETERS.soakShare': field('1', 0.5, 1, 'swollen'),
   'lectin.LECTIN_PARAMETERS.minutesAt100C': field('min', 30, 60, 'at least the rule'),
   'lectin.LECTIN_PARAMETERS.countsFromC': field('C', 85, 100, 'never at 80, where the assay rises'),
   'lectin.LECTIN_PARAMETERS.zBelow100C': field('K', 15, 30, 'denaturing of a protein'),

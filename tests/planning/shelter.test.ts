@@ -29,7 +29,10 @@ async function planFor(people: number, potsL: number[]): Promise<Plan> {
       { id: 'bowl', kind: 'soak-bowl' as const, capacityL: 40 },
     ],
   };
-  const draft = await makePlan({ ...generated, household }, { solver, now: 0, id: 'shelter', programVersion: 'test' });
+  const draft = await makePlan(
+    { ...generated, household, stock },
+    { solver, now: 0, id: 'shelter', programVersion: 'test' },
+  );
   const plan = { ...draft, schedule: [] };
   return { ...draft, schedule: makeSchedule(plan) };
 }
