@@ -29,6 +29,8 @@ async function planFor(people: number, potsL: number[]): Promise<Plan> {
       { id: 'bowl', kind: 'soak-bowl' as const, capacityL: 40 },
     ],
   };
+  // In plenty: here pots are asked for, not stores.
+  const stock = generated.stock.map((entry) => ({ ...entry, quantity: 2 * entry.quantity }));
   const draft = await makePlan(
     { ...generated, household, stock },
     { solver, now: 0, id: 'shelter', programVersion: 'test' },
