@@ -81,9 +81,16 @@ export interface WaterUsed {
 /**
  * Water that a plan has taken by a moment: drinks, animals and hygiene run with the clock of each day, washing-up with
  * the meals, pots and bowls with their dishes.
+ * @param potsBy up to when dishes that begin are counted; absent: the moment itself
  * @param at local wall-clock time at a place in `timeZone`
  */
-export function waterUsedBy(plan: Plan, at: string, timeZone: string, omitted: ReadonlySet<string>): WaterUsed {
+export function waterUsedBy(
+  plan: Plan,
+  at: string,
+  timeZone: string,
+  omitted: ReadonlySet<string>,
+  potsBy = at,
+): WaterUsed {
   const used = { hygieneL: 0, foodL: 0, potsL: 0 };
   const now = toMinute(at, timeZone);
   for (const day of plan.water.byDay) {
@@ -102,9 +109,15 @@ export function waterUsedBy(plan: Plan, at: string, timeZone: string, omitted: R
     if (omitted.has(cooking.id)) continue;
     const soakL = cooking.method.soak?.waterL ?? 0;
     if (cooking.method.soak !== null && cooking.method.soak.at <= at) used.potsL += soakL;
-    if (cooking.startsAt <= at) used.potsL += cooking.waterL.total - soakL;
+    if (hasBegun(plan, cooking, potsBy)) used.potsL += cooking.waterL.total - soakL;
   }
   for (const task of plan.tasks) if (task.kind === 'melt-snow' && task.at <= at) used.foodL -= task.litres;
   used.foodL += used.potsL;
   return used;
+}
+
+/** Whether a dish is on its way by a moment: its fire is lit, or, without fire, its water is added. */
+export function hasBegun(plan: Pick<Plan, 'lightings'>, cooking: Cooking, by: string): boolean {
+  const fire = plan.lightings.find((one) => one.id === cooking.method.lightingId);
+  return cooking.startsAt <= by || (fire !== undefined && fire.burnsAnyway !== true && fire.at <= by);
 }

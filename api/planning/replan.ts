@@ -9,12 +9,13 @@ import { InvalidInputError } from '../physics/errors.ts';
 import type { Booking, MealBooking } from './booking-types.ts';
 import { type Continuation, type DishOnWall, daysBetween } from './continuation.ts';
 import type { FuelNow } from './fuel-now.ts';
-import { addDays, toMinute } from './local-time.ts';
+import { addDays, toLocal, toMinute } from './local-time.ts';
 import type { PlanInput } from './make-plan.ts';
 import { isNews } from './news.ts';
 import type { Plan, PlanRequest, StockEntry } from './plan-types.ts';
-import { mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
+import { hasBegun, mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
 import { type SoakNow, type StateNow, stateNow } from './state-now.ts';
+import { LEAD_IN_MINUTES } from './week-layout.ts';
 import { stockLots } from './week-situation.ts';
 
 /** Less fuel or water than this is none, kg, L. */
@@ -41,7 +42,7 @@ export function replanInput(
       `begin at or after ${old.request.startsAt}, when the replaced plan begins`,
     );
   const all = [...bookings, ...saidDone(request, old, bookings)];
-  const state = stateNow(old, all, startsAt);
+  const state = stateNow(old, all, startsAt, LEAD_IN_MINUTES);
   const { soaks, underWay } = goingOn(request, state);
   const { household: before } = resolveHousehold(old.resolved.household);
   const place = before.places.find((one) => one.id === old.request.placeId) ?? before.places[0];
@@ -51,11 +52,12 @@ export function replanInput(
     state.meals.filter((meal) => meal.state === 'skipped' || meal.state === 'changed').map((meal) => meal.id),
   );
   const omitted = notCooked(old, left);
+  const soon = toLocal(toMinute(startsAt, zone) + LEAD_IN_MINUTES, zone);
   const fires = old.lightings.filter((lighting) => {
     const works = [...old.cookings, ...old.tasks].filter((work) =>
       'method' in work ? work.method.lightingId === lighting.id : work.lightingId === lighting.id,
     );
-    return lighting.at <= startsAt && works.some((work) => !omitted.has(work.id)) && lighting.burnsAnyway !== true;
+    return lighting.at <= soon && works.some((work) => !omitted.has(work.id)) && lighting.burnsAnyway !== true;
   });
   const today = startsAt.slice(0, 10);
   const todays = fires.filter((lighting) => lighting.at.slice(0, 10) === today);
@@ -106,7 +108,7 @@ export function replanInput(
     before: {
       fuel: usedFuel,
       needKcal: old.continues?.needKcal ?? old.energyByDay.reduce((sum, day) => sum + day.needKcal, 0),
-      waterL: (old.continues?.used.waterL ?? 0) + waterUsedBy(old, startsAt, zone, omitted).potsL,
+      waterL: (old.continues?.used.waterL ?? 0) + waterUsedBy(old, startsAt, zone, omitted, soon).potsL,
       eaten: [...eatenEarlier, ...eaten],
       lightings: todays.length + (todayEarlier?.lightings ?? 0),
       outdoorMinutes: todays
@@ -120,14 +122,14 @@ export function replanInput(
     news: isNews(input, old, bookings, state, taken),
     hotWaterToday:
       hotWater.length > 0
-        ? hotWater.some((task) => task.at > startsAt)
+        ? hotWater.some((task) => !fires.some((fire) => fire.id === task.lightingId) && task.at > startsAt)
         : daysOn === 0
           ? (earlier?.hotWaterToday ?? null)
           : null,
     wall: {
-      dishes: wallOf(old, startsAt, omitted, state),
+      dishes: wallOf(old, soon, omitted, state),
       hotWater: old.tasks.flatMap((task) =>
-        task.kind === 'hot-water' && task.at > startsAt && task.lightingId !== null && task.vesselId !== null
+        task.kind === 'hot-water' && task.at > soon && task.lightingId !== null && task.vesselId !== null
           ? [{ lightingId: task.lightingId, vesselId: task.vesselId }]
           : [],
       ),
@@ -253,7 +255,7 @@ function wallOf(old: Plan, at: string, omitted: ReadonlySet<string>, state: Stat
   const open = new Set(state.meals.filter((meal) => meal.state === 'open').map((meal) => meal.id));
   return old.cookings.flatMap((cooking): DishOnWall[] => {
     const [meal] = mealsOfCooking(old, cooking);
-    if (meal === undefined || omitted.has(cooking.id) || cooking.startsAt <= at || !open.has(meal)) return [];
+    if (meal === undefined || omitted.has(cooking.id) || hasBegun(old, cooking, at) || !open.has(meal)) return [];
     const { method } = cooking;
     return [
       {

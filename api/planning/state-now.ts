@@ -19,7 +19,7 @@ import { daysBetween } from './continuation.ts';
 import { type Difference, type FuelNow, fuelNow } from './fuel-now.ts';
 import { addDays, toLocal, toMinute } from './local-time.ts';
 import type { Cooking, Guest, Plan } from './plan-types.ts';
-import { mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
+import { hasBegun, mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
 
 /** What a household drinks and washes with from midnight to the morning's reading, L. Common practice. */
 const NIGHT_L = 5;
@@ -65,7 +65,8 @@ export interface DishUnderWay {
   cookingId: string;
   kitId: string;
   batches: number;
-  vesselId: string;
+  /** null: it stands in cold water. */
+  vesselId: string | null;
   boxId: string | null;
   flaskId: string | null;
   since: string;
@@ -110,13 +111,15 @@ export interface StateNow {
  * @param plan what hangs on the wall
  * @param bookings all of it, in any order, those taken back included
  * @param at local wall-clock time, not before the start of the plan
+ * @param leadMinutes a fire that is due within so many minutes counts as lit: a new plan would come too late for it
  */
-export function stateNow(plan: Plan, bookings: readonly Booking[], at: string): StateNow {
+export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, leadMinutes = 0): StateNow {
   const { household } = resolveHousehold(plan.resolved.household);
   const placeId = plan.request.placeId ?? household.places[0]?.id;
   const place = household.places.find((one) => one.id === placeId) ?? household.places[0];
   if (place === undefined) throw new RangeError('a plan without a place');
   const zone = place.timeZone;
+  const soon = leadMinutes === 0 ? at : toLocal(toMinute(at, zone) + leadMinutes, zone);
   const places = new Set([place.id, ...(plan.request.carryFrom ?? [])]);
   const standing = standingBookings(bookings).filter((booking) => booking.at <= at);
   const mealBookings = new Map(
@@ -139,18 +142,24 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string): 
       plan,
       new Set([...left].filter((meal) => mealBookings.get(meal)?.kind === 'meal-skipped')),
     );
-    const found = fuelNow(plan, here, standing, unburnt, at);
+    const found = fuelNow(plan, here, standing, unburnt, soon);
     differences.push(...found.differences);
     return found.fuel;
   });
-  const water = waterNow(plan, household, place.id, standing, omitted, at, zone);
+  const water = waterNow(plan, household, place.id, standing, omitted, at, soon, zone);
   differences.push(...water.differences);
 
   const underWay = plan.cookings.flatMap((cooking): DishUnderWay[] => {
     const { vesselId } = cooking.method;
     const meals = mealsOfCooking(plan, cooking).filter((meal) => !mealBookings.has(meal));
     const open = plan.meals.filter((meal) => meals.includes(meal.id) && meal.eatAt > at);
-    if (vesselId === null || cooking.startsAt > at || open.length === 0 || endOf(cooking.id) !== undefined) return [];
+    if (
+      !hasBegun(plan, cooking, soon) ||
+      omitted.has(cooking.id) ||
+      open.length === 0 ||
+      endOf(cooking.id) !== undefined
+    )
+      return [];
     const dish = open[0]?.dishes.find((one) => one.cookingId === cooking.id);
     return [
       {
@@ -199,7 +208,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string): 
   );
 
   const cooked = plan.cookings
-    .filter((cooking) => cooking.startsAt <= at && !omitted.has(cooking.id))
+    .filter((cooking) => hasBegun(plan, cooking, soon) && !omitted.has(cooking.id))
     .map((cooking) => ({
       cookingId: cooking.id,
       booked: standing.some((booking) => linesOfBooking(booking).some((line) => line.note === cooking.id)),
@@ -228,6 +237,7 @@ function waterNow(
   standing: readonly Booking[],
   omitted: ReadonlySet<string>,
   at: string,
+  soon: string,
   zone: string,
 ): { lots: LotNow[]; differences: Difference[] } {
   const lots = household.water.lots
@@ -246,8 +256,8 @@ function waterNow(
         rest -= taken;
       }
   };
-  const advanceTo = (until: string) => {
-    const used = waterUsedBy(plan, until, zone, omitted);
+  const advanceTo = (until: string, potsBy = until) => {
+    const used = waterUsedBy(plan, until, zone, omitted, potsBy);
     take(used.hygieneL - soFar.hygieneL, ['not-for-food', 'safe', 'treat']);
     take(used.foodL - soFar.foodL, ['safe', 'treat']);
     soFar = used;
@@ -283,7 +293,7 @@ function waterNow(
     lot.litres = booking.litres;
     lot.measuredAt = booking.at;
   }
-  advanceTo(at);
+  advanceTo(at, soon);
   return { lots, differences };
 }
 

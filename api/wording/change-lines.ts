@@ -36,7 +36,7 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
   const underWay = [
     ...(next.continues?.underWay ?? []).map(
       (dish) =>
-        `${kitName(next, dish.kitId)} is ${dish.boxId !== null ? `in the ${thingName(household, dish.boxId)}` : dish.flaskId !== null ? `in the ${thingName(household, dish.flaskId)}` : `in the ${thingName(household, dish.vesselId)}`} since ${clockAndDay(dish.since, now)}: eat it by ${clockAndDay(dish.safeUntil, now)}.`,
+        `${kitName(next, dish.kitId)} is ${dish.boxId !== null ? `in the ${thingName(household, dish.boxId)}` : dish.flaskId !== null ? `in the ${thingName(household, dish.flaskId)}` : dish.vesselId === null ? 'standing in water' : `in the ${thingName(household, dish.vesselId)}`} since ${clockAndDay(dish.since, now)}: eat it by ${clockAndDay(dish.safeUntil, now)}.`,
     ),
     ...(next.continues?.soaks ?? []).map((soak) =>
       soak.use === 'cooked'

@@ -268,3 +268,21 @@ describe('a dish under way', () => {
     expect(anew.continues?.underWay).toEqual([]);
   });
 });
+
+describe('a dish that has hardly begun', () => {
+  it('counts as under way: cold water stands on it, or its fire is due before a new plan could be read', async () => {
+    const cold = first.cookings.find((cooking) => cooking.method.finish === 'no-heat' && cooking.startsAt > NOON);
+    const hot = first.cookings.find((cooking) => cooking.method.lightingId !== null && cooking.startsAt > NOON);
+    const fire = first.lightings.find((one) => one.id === hot?.method.lightingId);
+    const before = new Date(Date.parse(`${fire?.at}Z`) - 5 * 60_000).toISOString().slice(0, 16);
+    for (const [dish, at] of [
+      [cold, cold?.startsAt ?? ''],
+      [hot, before],
+    ] as const) {
+      const next = await again(first, at);
+      expect(next.continues?.underWay.map((one) => one.cookingId)).toContain(dish?.id);
+      expect(next.meals.every((meal) => meal.servingsShort === 0)).toBe(true);
+      expect(next.outcome).toBe('complete');
+    }
+  });
+});
