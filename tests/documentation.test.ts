@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { FOODS } from '../api/cooking/foods-table.ts';
+import { FOODS } from '../api/cooking/foods/foods-table.ts';
 import { PROBLEM_TYPES } from '../api/http/problem.ts';
 import { FUELS } from '../api/physics/fuels-table.ts';
 import { INSULATION_MATERIALS } from '../api/physics/insulation-table.ts';

@@ -6,8 +6,8 @@ export type {
   ExplanationStep,
   FuelUseAnswer,
   SoakingAnswer,
-} from '../api/cooking/calculator-types.ts';
-export type { DishStyle, Ingredient, Kit, KitPart, MealSlot } from '../api/cooking/kit.ts';
+} from '../api/cooking/calculators/calculator-types.ts';
+export type { DishStyle, Ingredient, Kit, KitPart, MealSlot } from '../api/cooking/dishes/kit.ts';
 export type {
   AgeGroup,
   Condition,
@@ -24,9 +24,9 @@ export type {
   WaterLot,
   WaterQuality,
   WaterStores,
-} from '../api/cooking/kitchen.ts';
-export type { Learned, LearnedFigure, LearnedInUse, MeasurementEffect } from '../api/cooking/learned.ts';
-export type { Measurement, MeasurementKind } from '../api/cooking/measurements.ts';
+} from '../api/cooking/household/kitchen.ts';
+export type { Learned, LearnedFigure, LearnedInUse, MeasurementEffect } from '../api/cooking/measurements/learned.ts';
+export type { Measurement, MeasurementKind } from '../api/cooking/measurements/measurements.ts';
 export type { Percentiles, SpreadShare } from '../api/physics/parameter.ts';
 export type {
   FuelId,
@@ -36,11 +36,7 @@ export type {
   VesselMaterialId,
   Wind,
 } from '../api/physics/table-ids.ts';
-export type { Advice, AdviceItem } from '../api/planning/advice.ts';
-export type { Conflict } from '../api/planning/conflict.ts';
-export type { DishOption } from '../api/planning/dish-options.ts';
-export type { DaysServed, EndOfDays, Endurance, EndurancePoint } from '../api/planning/endurance.ts';
-export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/explain-plan.ts';
+export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/plan/explain-plan.ts';
 export type {
   Cooking,
   FuelAmount,
@@ -58,5 +54,9 @@ export type {
   WaterDay,
   WithoutSupply,
 } from '../api/planning/plan-types.ts';
-export type { TradeOff, TradeOffPoint } from '../api/planning/trade-off.ts';
-export type { Missing, MissingThing } from '../api/planning/what-is-missing.ts';
+export type { Advice, AdviceItem } from '../api/planning/questions/advice.ts';
+export type { Conflict } from '../api/planning/questions/conflict.ts';
+export type { DishOption } from '../api/planning/questions/dish-options.ts';
+export type { DaysServed, EndOfDays, Endurance, EndurancePoint } from '../api/planning/questions/endurance.ts';
+export type { TradeOff, TradeOffPoint } from '../api/planning/questions/trade-off.ts';
+export type { Missing, MissingThing } from '../api/planning/questions/what-is-missing.ts';

@@ -1,6 +1,6 @@
 /** What a booked meal takes from the stock, as lines of the ledger; and the lines that put it back. */
-import type { Kit } from '../cooking/kit.ts';
-import type { Booking, EndBooking, MealBooking } from '../planning/booking-types.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { Booking, EndBooking, MealBooking } from '../planning/bookings/booking-types.ts';
 import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
 import { lotKey, stockTotals } from '../storage/stock-totals.ts';
 

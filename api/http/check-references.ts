@@ -1,8 +1,8 @@
 /** What a schema cannot see: names in one part of a document that must exist in another. */
 
-import type { Kit } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import { HOUSEHOLD_DEFAULTS } from '../cooking/resolve-household.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
+import { HOUSEHOLD_DEFAULTS } from '../cooking/household/resolve-household.ts';
 import type { PlanRequest, StockEntry } from '../planning/plan-types.ts';
 import type { FieldError } from './problem.ts';
 import { jsonPointer, RefusedError } from './problem.ts';

@@ -1,5 +1,5 @@
 /** Joins an answer with its derivation. */
-import type { ExplanationStep } from '../cooking/calculator-types.ts';
+import type { ExplanationStep } from '../cooking/calculators/calculator-types.ts';
 
 /** The answer, and its steps where they are asked for: they are many, and are not worked out otherwise. */
 export function explained<Question, Answer extends object>(

@@ -1,11 +1,12 @@
 /** The records of one household and what follows from them, as routes read it. */
-import { measurementFaults } from '../cooking/check-measurement.ts';
-import { type Evidence, learnFromMeasurements } from '../cooking/learn-from-measurements.ts';
-import type { Learned } from '../cooking/learned.ts';
-import type { Measurement } from '../cooking/measurements.ts';
-import { resolveHousehold } from '../cooking/resolve-household.ts';
-import { stockLots } from '../planning/week-situation.ts';
-import { weighedUses } from '../planning/weighed-uses.ts';
+
+import { resolveHousehold } from '../cooking/household/resolve-household.ts';
+import { measurementFaults } from '../cooking/measurements/check-measurement.ts';
+import { type Evidence, learnFromMeasurements } from '../cooking/measurements/learn-from-measurements.ts';
+import type { Learned } from '../cooking/measurements/learned.ts';
+import type { Measurement } from '../cooking/measurements/measurements.ts';
+import { weighedUses } from '../planning/bookings/weighed-uses.ts';
+import { stockLots } from '../planning/week/week-situation.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { jsonPointer, RefusedError, refuseField } from './problem.ts';

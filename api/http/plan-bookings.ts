@@ -1,5 +1,5 @@
 /** The bookings of a plan as routes read them, and the time at its place. */
-import type { Booking } from '../planning/booking-types.ts';
+import type { Booking } from '../planning/bookings/booking-types.ts';
 import { toLocal } from '../planning/local-time.ts';
 import type { Plan } from '../planning/plan-types.ts';
 import { listDocuments } from '../storage/collections.ts';

@@ -1,7 +1,8 @@
 /** What a plan rests on, read from the store for a request. */
+
+import { replanInput } from '../planning/bookings/replan.ts';
 import type { PlanInput } from '../planning/make-plan.ts';
 import type { PlanRequest } from '../planning/plan-types.ts';
-import { replanInput } from '../planning/replan.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { requireSoundRequest } from './check-references.ts';

@@ -1,5 +1,5 @@
 /** The values that schemas are built from: measures with unit and range, ids, dates and times that exist. */
-import { FOODS } from '../cooking/foods-table.ts';
+import { FOODS } from '../cooking/foods/foods-table.ts';
 import { z } from './zod.ts';
 
 /**

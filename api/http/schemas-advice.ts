@@ -1,7 +1,7 @@
 /** Questions about a household's stores and about a plan: how long they last, what to get or do next, what to trade. */
-import type { Advice } from '../planning/advice.ts';
-import type { Endurance, EnduranceRequest } from '../planning/endurance.ts';
-import type { TradeOff } from '../planning/trade-off.ts';
+import type { Advice } from '../planning/questions/advice.ts';
+import type { Endurance, EnduranceRequest } from '../planning/questions/endurance.ts';
+import type { TradeOff } from '../planning/questions/trade-off.ts';
 import { count, measure } from './schema-values.ts';
 import { planRequestSchema } from './schemas-plan.ts';
 import { z } from './zod.ts';

@@ -1,8 +1,8 @@
-/** Bookings as sent and answered. Mirrors `planning/booking-types.ts`. */
-import { AGE_GROUPS } from '../cooking/kitchen.ts';
+/** Bookings as sent and answered. Mirrors `planning/bookings/booking-types.ts`. */
+import { AGE_GROUPS } from '../cooking/household/kitchen.ts';
 import { FUEL_IDS } from '../physics/table-ids.ts';
-import type { Booking } from '../planning/booking-types.ts';
-import type { StateNow } from '../planning/state-now.ts';
+import type { Booking } from '../planning/bookings/booking-types.ts';
+import type { StateNow } from '../planning/bookings/state-now.ts';
 import { count, date, dateTime, format, id, label, measure, note, share } from './schema-values.ts';
 import { stockEntrySchema } from './schemas-kit.ts';
 import { mealRef } from './schemas-plan.ts';

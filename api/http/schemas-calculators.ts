@@ -1,11 +1,11 @@
-/** Questions to the calculators as sent, and their answers. Mirrors `cooking/calculator-types.ts`. */
+/** Questions to the calculators as sent, and their answers. Mirrors `cooking/calculators/calculator-types.ts`. */
 import type {
   BoilingPointQuestion,
   CookTimeQuestion,
   CoolingQuestion,
   FuelUseQuestion,
   SoakingQuestion,
-} from '../cooking/calculator-types.ts';
+} from '../cooking/calculators/calculator-types.ts';
 import {
   FLAMES,
   FUEL_IDS,

@@ -1,10 +1,10 @@
-/** The household as sent: strict, with units and ranges. Mirrors `cooking/kitchen.ts`. */
+/** The household as sent: strict, with units and ranges. Mirrors `cooking/household/kitchen.ts`. */
 
-import { ALLERGENS } from '../cooking/food.ts';
-import { FOODS } from '../cooking/foods-table.ts';
-import { MEAL_SLOTS } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import { AGE_GROUPS, CONDITIONS, VESSEL_KINDS, WATER_QUALITIES } from '../cooking/kitchen.ts';
+import { MEAL_SLOTS } from '../cooking/dishes/kit.ts';
+import { ALLERGENS } from '../cooking/foods/food.ts';
+import { FOODS } from '../cooking/foods/foods-table.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
+import { AGE_GROUPS, CONDITIONS, VESSEL_KINDS, WATER_QUALITIES } from '../cooking/household/kitchen.ts';
 import {
   FUEL_IDS,
   INSULATION_MATERIAL_IDS,

@@ -1,6 +1,6 @@
-/** Kits and stock entries as sent: strict, with units and ranges. Mirrors `cooking/kit.ts` and `planning/plan-types.ts`. */
-import type { Kit } from '../cooking/kit.ts';
-import { DISH_STYLES, MEAL_SLOTS } from '../cooking/kit.ts';
+/** Kits and stock entries as sent: strict, with units and ranges. Mirrors `cooking/dishes/kit.ts` and `planning/plan-types.ts`. */
+import type { Kit } from '../cooking/dishes/kit.ts';
+import { DISH_STYLES, MEAL_SLOTS } from '../cooking/dishes/kit.ts';
 import type { StockEntry } from '../planning/plan-types.ts';
 import { STOCK_REASONS } from '../planning/plan-types.ts';
 import {

@@ -1,6 +1,6 @@
-/** Records of own tests as sent, what became of them, and the figures that follow. Mirrors `cooking/measurements.ts`. */
-import type { Learned, MeasurementEffect } from '../cooking/learned.ts';
-import type { Measurement } from '../cooking/measurements.ts';
+/** Records of own tests as sent, what became of them, and the figures that follow. Mirrors `cooking/measurements/measurements.ts`. */
+import type { Learned, MeasurementEffect } from '../cooking/measurements/learned.ts';
+import type { Measurement } from '../cooking/measurements/measurements.ts';
 import { FUEL_IDS, LIDS, WINDS } from '../physics/table-ids.ts';
 import {
   airC,

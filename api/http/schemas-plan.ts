@@ -1,6 +1,6 @@
 /** The request for a plan as sent, and plans as answered. Mirrors `planning/plan-types.ts`. */
-import { AGE_GROUPS } from '../cooking/kitchen.ts';
-import type { MealOfPlan } from '../planning/explain-plan.ts';
+import { AGE_GROUPS } from '../cooking/household/kitchen.ts';
+import type { MealOfPlan } from '../planning/plan/explain-plan.ts';
 import type { Plan, PlanRequest } from '../planning/plan-types.ts';
 import { FINISHES } from '../planning/plan-types.ts';
 import { count, date, dateTime, id, isDate, label, measure } from './schema-values.ts';

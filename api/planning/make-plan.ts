@@ -1,32 +1,38 @@
 /** The plan for a household's week: from what is stored to what is cooked when, with its proof. */
 
-import { createCalculations } from '../cooking/calculations.ts';
-import type { Kit } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import type { Evidence } from '../cooking/learn-from-measurements.ts';
-import { householdDocumentOf } from '../cooking/resolve-household.ts';
+import { createCalculations } from '../cooking/calculators/calculations.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
+import { householdDocumentOf } from '../cooking/household/resolve-household.ts';
+import type { Evidence } from '../cooking/measurements/learn-from-measurements.ts';
+import type { Continuation } from './bookings/continuation.ts';
+import { continuesOf, underWayCautions } from './bookings/goes-on.ts';
 import type { Clock } from './clock.ts';
-import type { Conflict } from './conflict.ts';
-import type { Continuation } from './continuation.ts';
-import { continuesOf, underWayCautions } from './goes-on.ts';
-import { keepWall } from './keep-wall.ts';
-import { withOneMore } from './limit-values.ts';
-import { nightShortage } from './night-shortage.ts';
-import { placeWeek } from './place-week.ts';
-import { type PlanContents, planContents } from './plan-contents.ts';
-import { separateAims } from './plan-proof.ts';
+import { nightShortage } from './plan/night-shortage.ts';
+import { type PlanContents, planContents } from './plan/plan-contents.ts';
+import { separateAims } from './plan/plan-proof.ts';
+import { shorterPlan, waterCautions, whyShort } from './plan/short-plan.ts';
+import { findShortages } from './plan/shortage.ts';
+import {
+  hasDailySupply,
+  runsOut,
+  summaryWithoutSupply,
+  supplyCaution,
+  withoutDailySupply,
+} from './plan/without-supply.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry, WithoutSupply } from './plan-types.ts';
-import { type PreparedWeek, prepareWeek } from './prepared-week.ts';
+import { keepWall } from './programme/keep-wall.ts';
+import { SolveCancelledError, solveWeek, type WeekSolution } from './programme/solve-week.ts';
+import { repeatWeightOf, weekModel } from './programme/week-model.ts';
+import type { Conflict } from './questions/conflict.ts';
+import { withOneMore } from './questions/limit-values.ts';
 import { sum } from './rounding.ts';
-import { shorterPlan, waterCautions, whyShort } from './short-plan.ts';
-import { findShortages } from './shortage.ts';
-import { SolveCancelledError, solveWeek, type WeekSolution } from './solve-week.ts';
 import type { SolveProgress, Solver } from './solver.ts';
-import { weekCalendarSteps } from './week-calendar.ts';
-import type { WeekChoice } from './week-instance.ts';
-import { repeatWeightOf, weekModel } from './week-model.ts';
-import { type WeekSituation, weekSituation } from './week-situation.ts';
-import { hasDailySupply, runsOut, summaryWithoutSupply, supplyCaution, withoutDailySupply } from './without-supply.ts';
+import { placeWeek } from './week/place-week.ts';
+import { type PreparedWeek, prepareWeek } from './week/prepared-week.ts';
+import { weekCalendarSteps } from './week/week-calendar.ts';
+import type { WeekChoice } from './week/week-instance.ts';
+import { type WeekSituation, weekSituation } from './week/week-situation.ts';
 
 export interface PlanInput {
   request: PlanRequest;

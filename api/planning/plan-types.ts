@@ -1,14 +1,14 @@
 /** The request for a plan, the stored stock, and the plan itself: an immutable snapshot, as the HTTP contract words it. */
 
-import type { MethodBasis } from '../cooking/cooking-methods.ts';
-import type { Kit } from '../cooking/kit.ts';
-import type { AgeGroup, HouseholdDocument } from '../cooking/kitchen.ts';
-import type { LearnedInUse } from '../cooking/learned.ts';
+import type { MethodBasis } from '../cooking/dishes/cooking-methods.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { AgeGroup, HouseholdDocument } from '../cooking/household/kitchen.ts';
+import type { LearnedInUse } from '../cooking/measurements/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
 import type { FuelId } from '../physics/table-ids.ts';
-import type { Conflict } from './conflict.ts';
-import type { Continuation } from './continuation.ts';
-import type { DishUnderWay, SoakNow } from './state-now.ts';
+import type { Continuation } from './bookings/continuation.ts';
+import type { DishUnderWay, SoakNow } from './bookings/state-now.ts';
+import type { Conflict } from './questions/conflict.ts';
 
 export const STOCK_REASONS = ['packed', 'moved', 'opened', 'eaten', 'lost', 'counted', 'thrown-away', 'undo'] as const;
 export type StockReason = (typeof STOCK_REASONS)[number];

@@ -1,8 +1,8 @@
 /** Typed access to the collections of documents over the store port; formats are brought up to date on the way. */
-import type { Kit } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
-import type { Measurement } from '../cooking/measurements.ts';
-import type { Booking } from '../planning/booking-types.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
+import type { Measurement } from '../cooking/measurements/measurements.ts';
+import type { Booking } from '../planning/bookings/booking-types.ts';
 import type { Plan, StockEntry } from '../planning/plan-types.ts';
 import type { DocumentStore } from './document-store.ts';
 import type { Collection } from './formats.ts';

@@ -2,7 +2,7 @@
  * The demonstration kits: our own everyday dishes for about five servings. Masses are common practice for a dish that
  * is a whole meal (100 to 120 g of dry food a serving in the morning, 130 to 155 g later in the day, oil included).
  */
-import type { Ingredient, Kit } from '../cooking/kit.ts';
+import type { Ingredient, Kit } from '../cooking/dishes/kit.ts';
 
 /**
  * The kits of the demonstration household, in a fresh array.

@@ -2,8 +2,8 @@
  * An invented household with a full dry store, for a first look and for tests. Every figure is made up: five people
  * in a cold house at 1,780 m with three stoves, three fuels and a week of kits. Nobody's measurements are in it.
  */
-import type { Kit } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { StockEntry } from '../planning/plan-types.ts';
 import { demoKits } from './demo-kits.ts';
 

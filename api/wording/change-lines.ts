@@ -1,9 +1,9 @@
 /** The changes of a re-plan in plain words: "tomorrow midday: rice instead of lentils, because ...". */
 
-import type { ChangeCause, DishSeen, PlanChange } from '../planning/changes.ts';
-import type { Difference } from '../planning/fuel-now.ts';
+import type { ChangeCause, DishSeen, PlanChange } from '../planning/bookings/changes.ts';
+import type { Difference } from '../planning/bookings/fuel-now.ts';
+import type { StateNow } from '../planning/bookings/state-now.ts';
 import type { Plan } from '../planning/plan-types.ts';
-import type { StateNow } from '../planning/state-now.ts';
 import { fuelName, thingName } from './names.ts';
 import { fixed, NBSP } from './numbers.ts';
 import { addDays, clockText, dateOf, dayName } from './times.ts';

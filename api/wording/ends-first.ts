@@ -1,5 +1,5 @@
 /** What a household would run out of first if it went on as in a plan. */
-import type { MealSlot } from '../cooking/kit.ts';
+import type { MealSlot } from '../cooking/dishes/kit.ts';
 import type { Plan } from '../planning/plan-types.ts';
 import { asHeading, fuelName } from './names.ts';
 import { addDays, dateOf } from './times.ts';

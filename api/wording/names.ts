@@ -1,7 +1,8 @@
 /** Names of fuels, stoves, vessels, parts and foods as a sentence uses them. */
-import { findFood } from '../cooking/foods-table.ts';
-import type { Kit, KitPart } from '../cooking/kit.ts';
-import type { HouseholdDocument } from '../cooking/kitchen.ts';
+
+import type { Kit, KitPart } from '../cooking/dishes/kit.ts';
+import { findFood } from '../cooking/foods/foods-table.ts';
+import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { FuelId, StoveTypeId } from '../physics/table-ids.ts';
 
 const FUEL_NAMES: Readonly<Record<FuelId, string>> = {

@@ -1,5 +1,5 @@
 /** A report as comma-separated values: one row for each thing, so that a spreadsheet can sort them. */
-import type { OutageReport } from '../planning/report.ts';
+import type { OutageReport } from '../planning/bookings/report.ts';
 
 /**
  * @returns rows `what,name,at,amount,unit,note` with a heading, lines ended as RFC 4180 has them

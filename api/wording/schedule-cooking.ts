@@ -1,6 +1,7 @@
 /** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
-import { findFood } from '../cooking/foods-table.ts';
-import type { Kit } from '../cooking/kit.ts';
+
+import type { Kit } from '../cooking/dishes/kit.ts';
+import { findFood } from '../cooking/foods/foods-table.ts';
 import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';

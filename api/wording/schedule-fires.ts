@@ -1,6 +1,6 @@
 /** The steps around a fire: light it, use its heat for the day's water, put it out, refill a cold burner. */
-import { WATER_L_PER_L_OF_SNOW } from '../cooking/snow.ts';
-import { BLEACH, bleachDrops, bleachMl, boilMinutesToMakeSafe } from '../cooking/water-treatment.ts';
+import { WATER_L_PER_L_OF_SNOW } from '../cooking/household/snow.ts';
+import { BLEACH, bleachDrops, bleachMl, boilMinutesToMakeSafe } from '../cooking/household/water-treatment.ts';
 import type { Lighting, PlanTask } from '../planning/plan-types.ts';
 import { fuelName, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';

@@ -3,7 +3,7 @@
  * summed. The plan's times are the middle of what is expected; what may take longer says so in `ifNot`, and the fuel
  * for it is set aside in the plan.
  */
-import type { Kit } from '../cooking/kit.ts';
+import type { Kit } from '../cooking/dishes/kit.ts';
 import type { Cooking, Lighting, PlanDraft, ScheduleStep, StepAction } from '../planning/plan-types.ts';
 import { NBSP } from './numbers.ts';
 import { cookingSteps } from './schedule-cooking.ts';

@@ -1,8 +1,8 @@
 /** How things stand in plain words: what was found, what it says of the stoves, whether the rest of the plan fits. */
-import type { Learned } from '../cooking/learned.ts';
+import type { Learned } from '../cooking/measurements/learned.ts';
+import type { RestOfFuel } from '../planning/bookings/rest-of-plan.ts';
+import type { StateNow } from '../planning/bookings/state-now.ts';
 import type { Plan } from '../planning/plan-types.ts';
-import type { RestOfFuel } from '../planning/rest-of-plan.ts';
-import type { StateNow } from '../planning/state-now.ts';
 import { clockAndDay, foundText } from './change-lines.ts';
 import { asHeading, fuelName } from './names.ts';
 import { fixed, NBSP } from './numbers.ts';

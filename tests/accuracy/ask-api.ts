@@ -9,7 +9,7 @@ import type {
   FuelUseQuestion,
   SoakingAnswer,
   SoakingQuestion,
-} from '../../api/cooking/calculator-types.ts';
+} from '../../api/cooking/calculators/calculator-types.ts';
 import { type TestApp, testApp } from '../http/test-app.ts';
 
 /** Each answer with the members that every calculator adds. */

@@ -1,5 +1,5 @@
 /** Minutes until soft: at the boil, at altitude, under pressure, below the boil, as printed. */
-import type { CookTimeQuestion } from '../../api/cooking/calculator-types.ts';
+import type { CookTimeQuestion } from '../../api/cooking/calculators/calculator-types.ts';
 import { feetToMetres, psiToKPa } from '../../api/physics/units.ts';
 import type { Model, PublishedPoint } from './published-point.ts';
 

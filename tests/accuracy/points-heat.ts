@@ -1,5 +1,5 @@
 /** Heating up, simmering, evaporation and cooling, as printed. */
-import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import type { FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
 import {
   blackRadiationWPerM2K,
   evaporationKgPerM2H,

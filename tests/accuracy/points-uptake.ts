@@ -1,5 +1,5 @@
 /** Water taken up by soaking, as printed. */
-import { findFood } from '../../api/cooking/foods-table.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
 import type { PublishedPoint } from './published-point.ts';
 
 /** Food, C, hours, printed, unit, what, source. `db`: kg/kg dry matter; `wb %`: water as % of the wet mass; `g/g` as bought. */

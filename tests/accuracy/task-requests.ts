@@ -21,7 +21,11 @@
  * | `soaked` | 12 h at 22 C, that water poured away; `salt` in the soak, `soda` in the cooking water |
  * | `kind: vacuum` | flask of the size of its fill; `insulated`: polystyrene of the thickness and conductivity given |
  */
-import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import type {
+  CookTimeQuestion,
+  CoolingQuestion,
+  FuelUseQuestion,
+} from '../../api/cooking/calculators/calculator-types.ts';
 import { FUELS } from '../../api/physics/fuels-table.ts';
 import type { FuelId, StoveTypeId } from '../../api/physics/table-ids.ts';
 import type { Api } from './ask-api.ts';

@@ -3,11 +3,11 @@
 // posting of messages.
 import { loadavg } from 'node:os';
 import { describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
-import { solveWeek } from '../../api/planning/solve-week.ts';
-import { weekCalendar } from '../../api/planning/week-calendar.ts';
-import { weekSituation } from '../../api/planning/week-situation.ts';
+import { solveWeek } from '../../api/planning/programme/solve-week.ts';
+import { weekCalendar } from '../../api/planning/week/week-calendar.ts';
+import { weekSituation } from '../../api/planning/week/week-situation.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { createInThreadSolver } from '../../build/api/runtime/highs/in-thread-solver.js';
 import { solveNaively } from './naive-week.ts';

@@ -1,15 +1,15 @@
 // What derivations cost: the route without and with `explain=1`, against the answer of the calculation alone.
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../build/api/cooking/answer-boiling-point.js';
-import { answerCookTime } from '../../build/api/cooking/answer-cook-time.js';
-import { answerCooling } from '../../build/api/cooking/answer-cooling.js';
-import { answerFuelUse } from '../../build/api/cooking/answer-fuel-use.js';
-import { answerSoaking } from '../../build/api/cooking/answer-soaking.js';
-import { explainBoilingPoint } from '../../build/api/cooking/explain-boiling-point.js';
-import { explainCookTime } from '../../build/api/cooking/explain-cook-time.js';
-import { explainCooling } from '../../build/api/cooking/explain-cooling.js';
-import { explainFuelUse } from '../../build/api/cooking/explain-fuel-use.js';
-import { explainSoaking } from '../../build/api/cooking/explain-soaking.js';
+import { answerBoilingPoint } from '../../build/api/cooking/calculators/answer-boiling-point.js';
+import { answerCookTime } from '../../build/api/cooking/calculators/answer-cook-time.js';
+import { answerCooling } from '../../build/api/cooking/calculators/answer-cooling.js';
+import { answerFuelUse } from '../../build/api/cooking/calculators/answer-fuel-use.js';
+import { answerSoaking } from '../../build/api/cooking/calculators/answer-soaking.js';
+import { explainBoilingPoint } from '../../build/api/cooking/derivations/explain-boiling-point.js';
+import { explainCookTime } from '../../build/api/cooking/derivations/explain-cook-time.js';
+import { explainCooling } from '../../build/api/cooking/derivations/explain-cooling.js';
+import { explainFuelUse } from '../../build/api/cooking/derivations/explain-fuel-use.js';
+import { explainSoaking } from '../../build/api/cooking/derivations/explain-soaking.js';
 import { explained } from '../../build/api/http/explained.js';
 
 const ROUND_MS = 8;

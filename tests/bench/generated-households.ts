@@ -3,8 +3,8 @@
  * heights, cold, stoves, pots and kits as they are met. A third has no box, a third no pressure cooker, half of the kits
  * have no pulses.
  */
-import type { Ingredient, Kit, MealSlot } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument, Stove, Vessel } from '../../api/cooking/kitchen.ts';
+import type { Ingredient, Kit, MealSlot } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument, Stove, Vessel } from '../../api/cooking/household/kitchen.ts';
 import type { PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 
 export interface GeneratedHousehold {

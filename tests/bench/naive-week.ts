@@ -2,9 +2,10 @@
  * The naive formulation that the planner is measured against: a binary for every day, slot, kit and way, fires lit way by
  * way, none of the rows that only make proofs come sooner, every aim in one weighted sum, one solve.
  */
+
+import { weekModel } from '../../api/planning/programme/week-model.ts';
 import type { IntegerProgramme, Solver } from '../../api/planning/solver.ts';
-import type { WeekInstance } from '../../api/planning/week-instance.ts';
-import { weekModel } from '../../api/planning/week-model.ts';
+import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
 import { litWayByWay, weightedSum } from './weighted-sum.ts';
 
 /** Rows that say nothing new and are left out here: pots and pairs on one fire, repeats of the plan as a whole. */

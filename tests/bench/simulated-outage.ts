@@ -5,18 +5,18 @@
  * for each cause, one truth for all that a cause is common to; the simulation therefore holds the sums, bands and decisions
  * against what they rest on, not the tables against the world.
  */
-import { plainCause, REACH_OF_CAUSE } from '../../api/cooking/causes-of-spread.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import { plainCause, REACH_OF_CAUSE } from '../../api/cooking/calculators/causes-of-spread.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { Z_90 } from '../../api/physics/parameter.ts';
-import type { Booking } from '../../api/planning/booking-types.ts';
+import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { replanInput } from '../../api/planning/bookings/replan.ts';
+import { restOfPlan } from '../../api/planning/bookings/rest-of-plan.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
+import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
 import { addDays } from '../../api/planning/local-time.ts';
 import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
-import { replanInput } from '../../api/planning/replan.ts';
-import { restOfPlan } from '../../api/planning/rest-of-plan.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import { stateNow } from '../../api/planning/state-now.ts';
-import { weighedUses } from '../../api/planning/weighed-uses.ts';
 import {
   BEAN_STEW,
   COUSCOUS_BOWL,

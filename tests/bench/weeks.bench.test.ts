@@ -2,12 +2,12 @@
 // the time grows with days and kits. The compiled solver is measured on the calling thread.
 import { loadavg } from 'node:os';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
-import { solveWeek, type WeekSolution } from '../../api/planning/solve-week.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
+import { solveWeek, type WeekSolution } from '../../api/planning/programme/solve-week.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import { weekCalendar } from '../../api/planning/week-calendar.ts';
-import type { WeekInstance } from '../../api/planning/week-instance.ts';
-import { weekSituation } from '../../api/planning/week-situation.ts';
+import { weekCalendar } from '../../api/planning/week/week-calendar.ts';
+import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
+import { weekSituation } from '../../api/planning/week/week-situation.ts';
 import { createInThreadSolver } from '../../build/api/runtime/highs/in-thread-solver.js';
 import { type GeneratedHousehold, generatedHousehold } from './generated-households.ts';
 import { solveNaively } from './naive-week.ts';

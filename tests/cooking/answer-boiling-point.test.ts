@@ -1,7 +1,7 @@
 /** The boiling-point answer: elevation, barometers, questions back (trade-note sequence H10) and H11's pressure side. */
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
-import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
+import { answerBoilingPoint } from '../../api/cooking/calculators/answer-boiling-point.ts';
+import { explainBoilingPoint } from '../../api/cooking/derivations/explain-boiling-point.ts';
 import { airPressureKPa, winterLowPressureKPa } from '../../api/physics/atmosphere.ts';
 
 describe('answerBoilingPoint', () => {

@@ -1,9 +1,9 @@
 /** Cooling of boxes, flasks and bare pots: properties, and readings of one's own. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import type { CoolingQuestion } from '../../api/cooking/calculator-types.ts';
-import { explainCooling } from '../../api/cooking/explain-cooling.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import type { CoolingQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { explainCooling } from '../../api/cooking/derivations/explain-cooling.ts';
 import { INSULATION_MATERIAL_IDS } from '../../api/physics/table-ids.ts';
 
 const BOX: CoolingQuestion = {

@@ -1,9 +1,9 @@
 /** Properties of the fuel answer: what must hold whatever the numbers. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerFuelUse, resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
+import { answerFuelUse, resolveFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { explainFuelUse } from '../../api/cooking/derivations/explain-fuel-use.ts';
 import type { Percentiles } from '../../api/physics/parameter.ts';
 import { STOVE_TYPES } from '../../api/physics/stoves-table.ts';
 import { LIDS, STOVE_TYPE_IDS, type StoveTypeId, VESSEL_MATERIAL_IDS, WINDS } from '../../api/physics/table-ids.ts';

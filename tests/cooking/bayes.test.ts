@@ -12,7 +12,7 @@ import {
   scatterFactor,
   updateLogNormal,
   updateWithCounts,
-} from '../../api/cooking/bayes.ts';
+} from '../../api/cooking/measurements/bayes.ts';
 
 /** Percentiles of a density over a positive quantity, summed by the midpoint rule in the quantity itself, not its logarithm. */
 function summed(density: (x: number) => number, from: number, to: number, shares: number[], steps = 200_000): number[] {

@@ -1,14 +1,14 @@
 /** Closed forms of soaking, softening and the box against numerical integration of what they stand for. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
 import {
   boxCookValue,
   boxTemperatureC,
   cookValue,
   minutesToCoolTo,
   releaseCookValue,
-} from '../../api/cooking/cook-value.ts';
-import { FOODS } from '../../api/cooking/foods-table.ts';
+} from '../../api/cooking/kinetics/cook-value.ts';
 import {
   arrheniusInverse,
   hoursToShare,
@@ -19,8 +19,8 @@ import {
   soakNumbers,
   soakTemperatureC,
   soakUptake,
-} from '../../api/cooking/hydration-kinetics.ts';
-import { activationFromZ, timeFactor, zFromActivation } from '../../api/cooking/softening-kinetics.ts';
+} from '../../api/cooking/kinetics/hydration-kinetics.ts';
+import { activationFromZ, timeFactor, zFromActivation } from '../../api/cooking/kinetics/softening-kinetics.ts';
 import { rungeKutta, simpson } from '../physics/integrate.ts';
 
 const RUNS = { numRuns: 60 };

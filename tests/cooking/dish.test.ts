@@ -1,15 +1,15 @@
 /** How a dish is put together: water, staging, and what slows its pulses. */
 import { describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
 import {
   computeMethod,
   type MethodChoice,
   noHeatMethod,
   type Surroundings,
-} from '../../api/cooking/cooking-methods.ts';
-import { acidOfDish, type DishNeeds, dishNeeds, isRefusal, type Refusal } from '../../api/cooking/dish.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
-import type { DishStyle, Kit } from '../../api/cooking/kit.ts';
+} from '../../api/cooking/dishes/cooking-methods.ts';
+import { acidOfDish, type DishNeeds, dishNeeds, isRefusal, type Refusal } from '../../api/cooking/dishes/dish.ts';
+import type { DishStyle, Kit } from '../../api/cooking/dishes/kit.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
 
 const calculations = createCalculations();
 const OPEN = { elevationM: 0, gaugeKPa: null };

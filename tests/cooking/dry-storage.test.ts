@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FOODS } from '../../api/cooking/foods-table.ts';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
 import {
   absorberAdvice,
   absorberToOrderCc,
@@ -8,8 +8,8 @@ import {
   NO_ABSORBER_NEEDED,
   oxygenCc,
   PACKED_WITH_ABSORBER,
-} from '../../api/cooking/oxygen-absorbers.ts';
-import { SHELF_LIVES, type ShelfLifeClass, shelfLifeMonths } from '../../api/cooking/shelf-life.ts';
+} from '../../api/cooking/keeping/oxygen-absorbers.ts';
+import { SHELF_LIVES, type ShelfLifeClass, shelfLifeMonths } from '../../api/cooking/keeping/shelf-life.ts';
 
 const classes = Object.keys(SHELF_LIVES) as ShelfLifeClass[];
 

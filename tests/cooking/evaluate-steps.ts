@@ -4,12 +4,12 @@
  */
 import { all, create, type EvalFunction, type FactoryFunctionMap } from 'mathjs';
 import { expect } from 'vitest';
-import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
+import type { ExplanationStep } from '../../api/cooking/calculators/calculator-types.ts';
 import {
   EXPLANATION_FUNCTIONS,
   type ExplanationFunction,
   ORDINARY_FUNCTIONS,
-} from '../../api/cooking/explanation-functions.ts';
+} from '../../api/cooking/derivations/explanation-functions.ts';
 import { WORKS_CITED } from '../../api/references/works-cited.ts';
 
 type Scope = Record<string, unknown>;
@@ -42,7 +42,15 @@ const FROM_RULES: Record<string, (...values: never[]) => unknown> = {
     later.setUTCMinutes(later.getUTCMinutes() + minutes);
     return later.toISOString().slice(0, 16);
   },
-  hotSoakIntegral: (hours, waterC, airC, timeConstant, k1Reference, referenceC, ...ranges) => {
+  hotSoakIntegral: (
+    hours: number,
+    waterC: number,
+    airC: number,
+    timeConstant: number,
+    k1Reference: number,
+    referenceC: number,
+    ...ranges: number[]
+  ) => {
     const rate = (atC: number): number => {
       // From the reference in small steps would do as well; here range by range.
       let lnK1 = Math.log(k1Reference as number);
@@ -63,7 +71,7 @@ const FROM_RULES: Record<string, (...values: never[]) => unknown> = {
     for (let i = 1; i < 32; i += 1) sum += (i % 2 === 0 ? 2 : 4) * rate(atC(i));
     return (sum * interval) / 3;
   },
-  boilBeforeBoxMinutes: (...numbers) => {
+  boilBeforeBoxMinutes: (...numbers: number[]) => {
     const [soften, hydrate, zBelow, zAbove, zWater, cutOffC, potC, startC, airC, tauHours, boxMinutes] =
       numbers as Elevenfold;
     const z = (atC: number) => (atC <= 100 ? zBelow : zAbove);

@@ -1,6 +1,6 @@
 import { afterAll, describe, expect, it } from 'vitest';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { dishOptions } from '../../api/planning/dish-options.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { dishOptions } from '../../api/planning/questions/dish-options.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { recompute } from './evaluate-steps.ts';
 

@@ -1,21 +1,29 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse, resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import type { CookTimeQuestion, CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
-import { explainBoilBeforeBox } from '../../api/cooking/explain-box.ts';
-import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
-import { explainCooling, explainCoolingTable, temperatureAfter } from '../../api/cooking/explain-cooling.ts';
-import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
-import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
-import { EXPLANATION_FUNCTIONS } from '../../api/cooking/explanation-functions.ts';
-import { identifierOf } from '../../api/cooking/explanation-steps.ts';
-import { FOODS } from '../../api/cooking/foods-table.ts';
+import { answerBoilingPoint } from '../../api/cooking/calculators/answer-boiling-point.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerFuelUse, resolveFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import type {
+  CookTimeQuestion,
+  CoolingQuestion,
+  FuelUseQuestion,
+} from '../../api/cooking/calculators/calculator-types.ts';
+import { explainBoilingPoint } from '../../api/cooking/derivations/explain-boiling-point.ts';
+import { explainBoilBeforeBox } from '../../api/cooking/derivations/explain-box.ts';
+import { explainCookTime } from '../../api/cooking/derivations/explain-cook-time.ts';
+import {
+  explainCooling,
+  explainCoolingTable,
+  temperatureAfter,
+} from '../../api/cooking/derivations/explain-cooling.ts';
+import { explainFuelUse } from '../../api/cooking/derivations/explain-fuel-use.ts';
+import { explainSoaking } from '../../api/cooking/derivations/explain-soaking.ts';
+import { EXPLANATION_FUNCTIONS } from '../../api/cooking/derivations/explanation-functions.ts';
+import { identifierOf } from '../../api/cooking/derivations/explanation-steps.ts';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
 import { InvalidInputError } from '../../api/physics/errors.ts';
 import { FUELS } from '../../api/physics/fuels-table.ts';
 import { type HeatingValues, heatPot } from '../../api/physics/heating.ts';

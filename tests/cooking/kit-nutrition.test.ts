@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FOODS } from '../../api/cooking/foods-table.ts';
-import type { Ingredient } from '../../api/cooking/kit.ts';
-import { avoidedIn, kitNutrition } from '../../api/cooking/kit-nutrition.ts';
+import type { Ingredient } from '../../api/cooking/dishes/kit.ts';
+import { avoidedIn, kitNutrition } from '../../api/cooking/dishes/kit-nutrition.ts';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
 
 const kitOf = (ingredients: Ingredient[], servings = 1, partIds = ['dry']) => ({
   servings,

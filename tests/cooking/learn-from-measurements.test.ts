@@ -1,22 +1,30 @@
 /** What records do to the figures of stoves, boxes, flasks and lots. */
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { boilTestQuestion, readBoilTest } from '../../api/cooking/learn-from-boil-tests.ts';
-import { lotTestQuestion } from '../../api/cooking/learn-from-lot-tests.ts';
-import { learnFromMeasurements, measuredLotsOf, withLearned } from '../../api/cooking/learn-from-measurements.ts';
-import type { Learned } from '../../api/cooking/learned.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import {
+  householdDocumentOf,
+  type ResolvedHousehold,
+  resolveHousehold,
+} from '../../api/cooking/household/resolve-household.ts';
+import { boilTestQuestion, readBoilTest } from '../../api/cooking/measurements/learn-from-boil-tests.ts';
+import { lotTestQuestion } from '../../api/cooking/measurements/learn-from-lot-tests.ts';
+import {
+  learnFromMeasurements,
+  measuredLotsOf,
+  withLearned,
+} from '../../api/cooking/measurements/learn-from-measurements.ts';
+import type { Learned } from '../../api/cooking/measurements/learned.ts';
 import type {
   BeanTest,
   BoilTest,
   CookingNote,
   CoolingMeasurement,
   Measurement,
-} from '../../api/cooking/measurements.ts';
-import { householdDocumentOf, type ResolvedHousehold, resolveHousehold } from '../../api/cooking/resolve-household.ts';
+} from '../../api/cooking/measurements/measurements.ts';
 import type { Percentiles } from '../../api/physics/parameter.ts';
 
 const DOCUMENT: HouseholdDocument = {

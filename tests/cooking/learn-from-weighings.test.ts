@@ -1,7 +1,7 @@
 /** Weighings in the course of a plan against figures worked out by hand. */
 import { describe, expect, it } from 'vitest';
-import { readWeighedUse, type WeighedUse, withWeighings } from '../../api/cooking/learn-from-weighings.ts';
-import type { LearnedFigure } from '../../api/cooking/learned.ts';
+import { readWeighedUse, type WeighedUse, withWeighings } from '../../api/cooking/measurements/learn-from-weighings.ts';
+import type { LearnedFigure } from '../../api/cooking/measurements/learned.ts';
 
 const record = (own: Partial<WeighedUse> = {}): WeighedUse => ({
   kind: 'weighed-use',

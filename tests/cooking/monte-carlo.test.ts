@@ -3,13 +3,13 @@
  * that each calculator hands to `propagateSpread` are caught, and the relation is run at thousands of draws.
  */
 import { describe, expect, it, vi } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse, resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { effectsOfThings } from '../../api/cooking/causes-of-spread.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerFuelUse, resolveFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import type { FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { effectsOfThings } from '../../api/cooking/calculators/causes-of-spread.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
 import { type HeatingValues, heatPot } from '../../api/physics/heating.ts';
 import { type Parameter, Z_90 } from '../../api/physics/parameter.ts';
 import { percentilesOf, propagateSpread, type SummandSpread, sumOfSpreads } from '../../api/physics/spread.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { AGE_GROUPS, CONDITIONS } from '../../api/cooking/kitchen.ts';
+import { AGE_GROUPS, CONDITIONS } from '../../api/cooking/household/kitchen.ts';
 import {
   coldIncrementKcal,
   DEFAULT_MEAL_SHARES,
@@ -15,7 +15,7 @@ import {
   mealShareOf,
   PROTEIN_NEED_G,
   proteinNeedG,
-} from '../../api/cooking/people.ts';
+} from '../../api/cooking/household/people.ts';
 import type { Parameter } from '../../api/physics/parameter.ts';
 
 const eaters = fc.record({

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { AGE_GROUPS, CONDITIONS, type HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { householdDocumentOf, resolveHousehold } from '../../api/cooking/resolve-household.ts';
+import { AGE_GROUPS, CONDITIONS, type HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { householdDocumentOf, resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
 import { LIDS, WINDS } from '../../api/physics/table-ids.ts';
 
 const bare: HouseholdDocument = {

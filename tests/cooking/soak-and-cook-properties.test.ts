@@ -1,17 +1,22 @@
 /** What must hold for every food, place and soak, whatever the figures are. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
-import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
-import { FOODS } from '../../api/cooking/foods-table.ts';
-import { FULL_SOAK, hoursToShare, hydrationShare, soakNumbers } from '../../api/cooking/hydration-kinetics.ts';
-import { minSoakHoursForLectin } from '../../api/cooking/lectin-rule.ts';
-import { soakLimitHours, soakLimitOf, usualSoakHours, wettedFoodLimitHours } from '../../api/cooking/soak-limits.ts';
-import { storageFactor } from '../../api/cooking/storage-age.ts';
-import { cookedGPerG, cookingWater, soakWater } from '../../api/cooking/yield.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import { explainCookTime } from '../../api/cooking/derivations/explain-cook-time.ts';
+import { explainSoaking } from '../../api/cooking/derivations/explain-soaking.ts';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
+import {
+  soakLimitHours,
+  soakLimitOf,
+  usualSoakHours,
+  wettedFoodLimitHours,
+} from '../../api/cooking/keeping/soak-limits.ts';
+import { storageFactor } from '../../api/cooking/keeping/storage-age.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
+import { FULL_SOAK, hoursToShare, hydrationShare, soakNumbers } from '../../api/cooking/kinetics/hydration-kinetics.ts';
+import { minSoakHoursForLectin } from '../../api/cooking/kinetics/lectin-rule.ts';
+import { cookedGPerG, cookingWater, soakWater } from '../../api/cooking/kinetics/yield.ts';
 import { InvalidInputError, OutOfRangeError } from '../../api/physics/errors.ts';
 
 const foods = Object.values(FOODS);

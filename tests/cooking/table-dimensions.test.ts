@@ -1,20 +1,20 @@
 /** Every figure on foods, soaks, people, water, safety and stores: unit and a range that nature or trade allows. */
 import { describe, expect, it } from 'vitest';
-import * as cooling from '../../api/cooking/answer-cooling.ts';
-import * as soakingAnswer from '../../api/cooking/answer-soaking.ts';
-import * as drinkingWater from '../../api/cooking/drinking-water.ts';
-import { FOODS } from '../../api/cooking/foods-table.ts';
-import * as fuelOnHand from '../../api/cooking/fuel-on-hand.ts';
-import * as lectin from '../../api/cooking/lectin-rule.ts';
-import * as absorbers from '../../api/cooking/oxygen-absorbers.ts';
-import * as people from '../../api/cooking/people.ts';
-import * as rehydration from '../../api/cooking/rehydration.ts';
-import * as safeUntil from '../../api/cooking/safe-until.ts';
-import * as shelfLife from '../../api/cooking/shelf-life.ts';
-import { SOAK_LIMITS, soakLimitRow } from '../../api/cooking/soak-limits.ts';
-import * as softening from '../../api/cooking/softening-kinetics.ts';
-import * as waterTreatment from '../../api/cooking/water-treatment.ts';
-import * as yields from '../../api/cooking/yield.ts';
+import * as cooling from '../../api/cooking/calculators/answer-cooling.ts';
+import * as soakingAnswer from '../../api/cooking/calculators/answer-soaking.ts';
+import { FOODS } from '../../api/cooking/foods/foods-table.ts';
+import * as drinkingWater from '../../api/cooking/household/drinking-water.ts';
+import * as fuelOnHand from '../../api/cooking/household/fuel-on-hand.ts';
+import * as people from '../../api/cooking/household/people.ts';
+import * as waterTreatment from '../../api/cooking/household/water-treatment.ts';
+import * as absorbers from '../../api/cooking/keeping/oxygen-absorbers.ts';
+import * as safeUntil from '../../api/cooking/keeping/safe-until.ts';
+import * as shelfLife from '../../api/cooking/keeping/shelf-life.ts';
+import { SOAK_LIMITS, soakLimitRow } from '../../api/cooking/keeping/soak-limits.ts';
+import * as lectin from '../../api/cooking/kinetics/lectin-rule.ts';
+import * as rehydration from '../../api/cooking/kinetics/rehydration.ts';
+import * as softening from '../../api/cooking/kinetics/softening-kinetics.ts';
+import * as yields from '../../api/cooking/kinetics/yield.ts';
 import { WORKS_CITED } from '../../api/references/works-cited.ts';
 import { expectParameterFits, type FieldRule, field, parametersIn } from '../physics/table-rules.ts';
 

@@ -1,8 +1,8 @@
 /** Tasks that no list of measurements names, held against sums that can be done by hand. */
 import { describe, expect, it } from 'vitest';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseAnswer, FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
 import { STOVE_TYPES } from '../../api/physics/stoves-table.ts';
 import { STOVE_TYPE_IDS } from '../../api/physics/table-ids.ts';
 

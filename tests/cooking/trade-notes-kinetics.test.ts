@@ -1,17 +1,17 @@
 /** Sequences that follow simple rules and still hurt: what the soak, the boil and the box must answer. */
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import { explainCookTime } from '../../api/cooking/derivations/explain-cook-time.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
 import {
   boilPassesLectinRule,
   lectinCreditPerMinute,
   lectinMinutesAt,
   lectinVerdict,
   minSoakHoursForLectin,
-} from '../../api/cooking/lectin-rule.ts';
+} from '../../api/cooking/kinetics/lectin-rule.ts';
 import { boilingPointAtElevationC } from '../../api/physics/boiling-point.ts';
 
 const SOAKED = { start: 'cool', hours: 12, waterC: 20, discardWater: true } as const;

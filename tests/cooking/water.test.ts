@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cautionsOnWater, dailyWaterL, heatFactorOf, rehydrationLPerDay } from '../../api/cooking/drinking-water.ts';
+import {
+  cautionsOnWater,
+  dailyWaterL,
+  heatFactorOf,
+  rehydrationLPerDay,
+} from '../../api/cooking/household/drinking-water.ts';
 import {
   BOIL_RULES,
   bleachDrops,
@@ -10,7 +15,7 @@ import {
   chlorineMgPerL,
   refusalWithoutBoil,
   waterQualitiesFor,
-} from '../../api/cooking/water-treatment.ts';
+} from '../../api/cooking/household/water-treatment.ts';
 
 describe('water of a day', () => {
   it('counts drinks and hygiene by head and animals by theirs', () => {

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { Booking, MealBooking } from '../../api/planning/booking-types.ts';
+import type { Booking, MealBooking } from '../../api/planning/bookings/booking-types.ts';
+import type { StateNow } from '../../api/planning/bookings/state-now.ts';
 import type { Plan, StockLot } from '../../api/planning/plan-types.ts';
-import type { StateNow } from '../../api/planning/state-now.ts';
 import { writeDocument } from '../../api/storage/collections.ts';
 import { soundPlan } from '../planning/sound-plan.ts';
 import { expectProblem, type TestApp, testApp } from './test-app.ts';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import type { CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
+import { answerBoilingPoint } from '../../api/cooking/calculators/answer-boiling-point.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import type { CoolingQuestion, FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { explainSoaking } from '../../api/cooking/derivations/explain-soaking.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { DEMO_START, expectProblem, testApp } from './test-app.ts';
 

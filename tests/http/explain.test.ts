@@ -1,10 +1,10 @@
 /** Derivations over the API: every calculator, every way of a dish, every meal of a plan. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
-import { identifierOf } from '../../api/cooking/explanation-steps.ts';
-import type { DishOption } from '../../api/planning/dish-options.ts';
-import { type ExplainedPlan, explainMeal, type MealOfPlan } from '../../api/planning/explain-plan.ts';
+import type { ExplanationStep } from '../../api/cooking/calculators/calculator-types.ts';
+import { identifierOf } from '../../api/cooking/derivations/explanation-steps.ts';
+import { type ExplainedPlan, explainMeal, type MealOfPlan } from '../../api/planning/plan/explain-plan.ts';
 import type { Cooking, Plan, PlannedMeal } from '../../api/planning/plan-types.ts';
+import type { DishOption } from '../../api/planning/questions/dish-options.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { recompute } from '../cooking/evaluate-steps.ts';

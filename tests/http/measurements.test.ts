@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { ExplanationStep } from '../../api/cooking/calculator-types.ts';
-import type { Learned, MeasurementEffect } from '../../api/cooking/learned.ts';
-import type { Measurement } from '../../api/cooking/measurements.ts';
-import type { DishOption } from '../../api/planning/dish-options.ts';
+import type { ExplanationStep } from '../../api/cooking/calculators/calculator-types.ts';
+import type { Learned, MeasurementEffect } from '../../api/cooking/measurements/learned.ts';
+import type { Measurement } from '../../api/cooking/measurements/measurements.ts';
+import type { DishOption } from '../../api/planning/questions/dish-options.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { recompute } from '../cooking/evaluate-steps.ts';
 import { contentOf, DEMO_START, expectProblem, type TestApp, testApp } from './test-app.ts';

@@ -1,9 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Advice } from '../../api/planning/advice.ts';
-import type { Endurance } from '../../api/planning/endurance.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
+import type { Advice } from '../../api/planning/questions/advice.ts';
+import type { Endurance } from '../../api/planning/questions/endurance.ts';
+import type { TradeOff } from '../../api/planning/questions/trade-off.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import type { TradeOff } from '../../api/planning/trade-off.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { LENTIL_SOUP, places, RICE, START, household as smallHousehold, stockOf } from '../planning/small-household.ts';
 import { contentOf, expectProblem, type TestApp, testApp } from './test-app.ts';

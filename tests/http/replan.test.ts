@@ -1,6 +1,6 @@
 /** The third day over HTTP: plan, book, plan anew, and the list and sheet of what changed. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { ChangeKind } from '../../api/planning/changes.ts';
+import type { ChangeKind } from '../../api/planning/bookings/changes.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { writeDocument } from '../../api/storage/collections.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 import { DEMO_START, expectProblem, testApp } from './test-app.ts';
 

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { Solver } from '../../api/planning/solver.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';

@@ -1,8 +1,8 @@
 /** Closed forms and fits of the physics against numerical integration of what they stand for. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { resolveFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import { resolveFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
 import { airPressureKPa } from '../../api/physics/atmosphere.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import { cylinderCoolingK } from '../../api/physics/cold-fuel.ts';

@@ -1,15 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { type Advice, type AdviceItem, findAdvice } from '../../api/planning/advice.ts';
-import { adviceChanges } from '../../api/planning/advice-changes.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanInput } from '../../api/planning/make-plan.ts';
-import { inputOfPlan } from '../../api/planning/plan-again.ts';
 import type { Plan, PlanDraft } from '../../api/planning/plan-types.ts';
-import { prepareWeek, withAmountsOf } from '../../api/planning/prepared-week.ts';
-import { canServe } from '../../api/planning/serve-question.ts';
+import { canServe } from '../../api/planning/programme/serve-question.ts';
+import { type Advice, type AdviceItem, findAdvice } from '../../api/planning/questions/advice.ts';
+import { adviceChanges } from '../../api/planning/questions/advice-changes.ts';
+import { inputOfPlan } from '../../api/planning/questions/plan-again.ts';
 import type { Solver } from '../../api/planning/solver.ts';
+import { prepareWeek, withAmountsOf } from '../../api/planning/week/prepared-week.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BEAN_STEW,

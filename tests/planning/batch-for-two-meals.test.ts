@@ -1,11 +1,11 @@
 /** A batch cooked once and eaten at two meals: hot out of the box above 60 °C, and never otherwise. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
-import { solveWeek } from '../../api/planning/solve-week.ts';
-import type { WeekInstance, WeekOption } from '../../api/planning/week-instance.ts';
+import { solveWeek } from '../../api/planning/programme/solve-week.ts';
+import type { WeekInstance, WeekOption } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
 import { bruteForce } from './brute-force.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { WeekInstance, WeekOption } from '../../api/planning/week-instance.ts';
+import type { WeekInstance, WeekOption } from '../../api/planning/week/week-instance.ts';
 import { bruteForce } from './brute-force.ts';
 
 /** Two evenings, one meal each; figures of the hand instance in the design notes (planning-model 8.1). */

@@ -2,7 +2,7 @@
  * An exhaustive search over a tiny week, written apart from the planner: its own loops, its own limits, taken from the
  * description of `WeekInstance` alone. Every way of filling every slot and every day's hot water is tried.
  */
-import type { WeekInstance, WeekOption, WeekTaskOption } from '../../api/planning/week-instance.ts';
+import type { WeekInstance, WeekOption, WeekTaskOption } from '../../api/planning/week/week-instance.ts';
 
 /** The aims in their order. Later ones are compared only where all earlier ones are equal. */
 export interface BruteForceValue {

@@ -1,8 +1,8 @@
 /** The reasons of changes, from a plan made by hand and copies of it that differ in one thing. */
 import { describe, expect, it } from 'vitest';
-import { planChanges } from '../../api/planning/changes.ts';
+import { planChanges } from '../../api/planning/bookings/changes.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
-import { stateNow } from '../../api/planning/state-now.ts';
 import { changeLines } from '../../api/wording/change-lines.ts';
 import { soundPlan } from './sound-plan.ts';
 

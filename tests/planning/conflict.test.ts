@@ -1,13 +1,13 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { type ConflictFinding, findConflicts } from '../../api/planning/conflict.ts';
-import { isRowOf, type LimitGroup } from '../../api/planning/limit-groups.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanRequest } from '../../api/planning/plan-types.ts';
-import { type PreparedWeek, prepareWeek } from '../../api/planning/prepared-week.ts';
-import { canServe, type Demand } from '../../api/planning/serve-question.ts';
+import { isRowOf, type LimitGroup } from '../../api/planning/programme/limit-groups.ts';
+import { canServe, type Demand } from '../../api/planning/programme/serve-question.ts';
+import { type ConflictFinding, findConflicts } from '../../api/planning/questions/conflict.ts';
 import type { Solver } from '../../api/planning/solver.ts';
+import { type PreparedWeek, prepareWeek } from '../../api/planning/week/prepared-week.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BREAKFAST,

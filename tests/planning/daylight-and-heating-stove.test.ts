@@ -1,7 +1,7 @@
 /** Fires outdoors keep to the daylight that a household states; a heating stove that burns anyway costs no fuel. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';

@@ -1,7 +1,7 @@
 /** A flask filled on the evening's fire is tomorrow's breakfast, as long as it holds 60 C nine times in ten. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';

@@ -1,9 +1,9 @@
 /** Containers are opened one at a time, begun ones first; small ones in the frost; and who cannot eat what. */
 import { describe, expect, it } from 'vitest';
-import type { FuelContainer, HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { FuelContainer, HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
-import { containersInOrder } from '../../api/planning/fuel-containers.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
+import { containersInOrder } from '../../api/planning/week/fuel-containers.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
 import { household, LENTIL_SOUP, places, planFor } from './small-household.ts';

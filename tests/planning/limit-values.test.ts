@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
 import type { Solver } from '../../api/planning/solver.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';

@@ -1,15 +1,15 @@
 /** Whole plans of small households: what changes when what is there changes, and where the limits lie. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument, Person } from '../../api/cooking/kitchen.ts';
-import { minSoakHoursForLectin } from '../../api/cooking/lectin-rule.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument, Person } from '../../api/cooking/household/kitchen.ts';
 import {
   DRINKS_L_PER_DAY,
   drinkingLPerDay,
   ENERGY_NEED_KCAL,
   EXTRA_DRINKS_L_PER_DAY,
   EXTRA_ENERGY_KCAL,
-} from '../../api/cooking/people.ts';
+} from '../../api/cooking/household/people.ts';
+import { minSoakHoursForLectin } from '../../api/cooking/kinetics/lectin-rule.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { Cooking, PlanDraft, PlanRequest, Shortage } from '../../api/planning/plan-types.ts';

@@ -1,10 +1,10 @@
 /** A plan uses what the household has measured, keeps it and says so. */
 import { describe, expect, it } from 'vitest';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
-import { boilTestQuestion } from '../../api/cooking/learn-from-boil-tests.ts';
-import type { BoilTest, CookingNote, Measurement } from '../../api/cooking/measurements.ts';
-import { resolveHousehold } from '../../api/cooking/resolve-household.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
+import { boilTestQuestion } from '../../api/cooking/measurements/learn-from-boil-tests.ts';
+import type { BoilTest, CookingNote, Measurement } from '../../api/cooking/measurements/measurements.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';

@@ -1,9 +1,9 @@
 /** Feeds at night: water of 70 °C from a flask that holds it, or from a stove that burns; else it is said. */
 import { describe, expect, it } from 'vitest';
-import type { HouseholdDocument, Vessel } from '../../api/cooking/kitchen.ts';
+import type { HouseholdDocument, Vessel } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
-import { FEED_L } from '../../api/planning/night-feeds.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
+import { FEED_L } from '../../api/planning/week/night-feeds.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
 import { EVENING, household, LENTIL_SOUP, planFor, propane, water } from './small-household.ts';

@@ -1,7 +1,7 @@
 /** What a plan says of food energy and protein against the household's need. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import { proteinNeedG } from '../../api/cooking/people.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import { proteinNeedG } from '../../api/cooking/household/people.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { EVENING, household, planFor } from './small-household.ts';
 

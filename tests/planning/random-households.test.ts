@@ -1,7 +1,7 @@
 /** Households from a seed, with everything that a plan knows switched on and off: whatever comes out keeps every limit. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';

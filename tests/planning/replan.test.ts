@@ -1,14 +1,14 @@
 /** A plan from now on: nothing new, nothing changed; what is under way is gone on with; what was found is planned with. */
 import { describe, expect, it } from 'vitest';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { soakLimitHours } from '../../api/cooking/soak-limits.ts';
-import type { Booking } from '../../api/planning/booking-types.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
+import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { replanInput } from '../../api/planning/bookings/replan.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
+import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../api/planning/plan-types.ts';
-import { replanInput } from '../../api/planning/replan.ts';
-import { stateNow } from '../../api/planning/state-now.ts';
-import { weighedUses } from '../../api/planning/weighed-uses.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BEAN_STEW,

@@ -1,11 +1,11 @@
 /** Two burners of one stove carry two pots at once; on one they follow one another. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
-import { solveWeek } from '../../api/planning/solve-week.ts';
-import type { WeekInstance } from '../../api/planning/week-instance.ts';
+import { solveWeek } from '../../api/planning/programme/solve-week.ts';
+import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { bruteForce } from './brute-force.ts';
 import { EVENING, household, LENTIL_SOUP, planFor, water } from './small-household.ts';

@@ -1,6 +1,6 @@
 /** Two adults by a small stove with a handful of kits, so that a plan of one to three days is solved in a moment. */
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft, PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 import type { Solver } from '../../api/planning/solver.ts';

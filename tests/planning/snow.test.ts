@@ -1,9 +1,9 @@
 /** Snow as water: melted and boiled on the fires of the plan, at its cost in fuel and minutes. */
 import { describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculations.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { resolveHousehold } from '../../api/cooking/resolve-household.ts';
-import { meltSnow, STARTER_WATER_SHARE } from '../../api/cooking/snow.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
+import { meltSnow, STARTER_WATER_SHARE } from '../../api/cooking/household/snow.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';

@@ -1,11 +1,11 @@
 /** Counts first, days after: against an exhaustive search, and the claim of proof in both directions. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { countProgramme } from '../../api/planning/count-programme.ts';
-import { weekKinds } from '../../api/planning/day-classes.ts';
-import { countsOf, solveWeek } from '../../api/planning/solve-week.ts';
+import { countProgramme } from '../../api/planning/programme/count-programme.ts';
+import { weekKinds } from '../../api/planning/programme/day-classes.ts';
+import { countsOf, solveWeek } from '../../api/planning/programme/solve-week.ts';
+import { weekModel } from '../../api/planning/programme/week-model.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import type { WeekInstance } from '../../api/planning/week-instance.ts';
-import { weekModel } from '../../api/planning/week-model.ts';
+import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { bruteForce } from './brute-force.ts';
 import { alikeWeek, settled, tinyWeek } from './tiny-weeks.ts';

@@ -2,7 +2,7 @@
  * A plan made by hand, two days of an invented household, that keeps every rule: lentil soup on the flame on the first
  * evening, couscous without fire for breakfast, hot water and a bean stew for the box on the second day.
  */
-import { drinkingLPerDay } from '../../api/cooking/people.ts';
+import { drinkingLPerDay } from '../../api/cooking/household/people.ts';
 import type { Percentiles } from '../../api/physics/parameter.ts';
 import type { Cooking, PlanDraft } from '../../api/planning/plan-types.ts';
 

@@ -1,5 +1,5 @@
 /** Tiny weeks from a seed, for comparing the planner with the exhaustive search. */
-import type { WeekInstance, WeekOption } from '../../api/planning/week-instance.ts';
+import type { WeekInstance, WeekOption } from '../../api/planning/week/week-instance.ts';
 
 /** A small linear congruential generator (Numerical Recipes constants), so that every run sees the same weeks. */
 export function seeded(seed: number): () => number {

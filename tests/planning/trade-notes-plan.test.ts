@@ -1,15 +1,15 @@
 /** Sequences that follow simple rules and still hurt (trade notes H2, H3, H5, H9, H10, H12): what a plan makes of them. */
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
-import { answerCooling } from '../../api/cooking/answer-cooling.ts';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
-import { minSoakHoursForLectin } from '../../api/cooking/lectin-rule.ts';
-import { soakLimitHours } from '../../api/cooking/soak-limits.ts';
+import { answerBoilingPoint } from '../../api/cooking/calculators/answer-boiling-point.ts';
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
+import { minSoakHoursForLectin } from '../../api/cooking/kinetics/lectin-rule.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
-import { dishOptions } from '../../api/planning/dish-options.ts';
 import type { Cooking, PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
+import { dishOptions } from '../../api/planning/questions/dish-options.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BEAN_STEW,

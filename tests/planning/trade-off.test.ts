@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { findTradeOff, type TradeOff } from '../../api/planning/questions/trade-off.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import { findTradeOff, type TradeOff } from '../../api/planning/trade-off.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   COUSCOUS_BOWL,

@@ -1,11 +1,11 @@
 /** Use-by dates inside the plan: what has passed its date is not cooked, and what passes it first is eaten first. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft, StockEntry } from '../../api/planning/plan-types.ts';
-import { solveWeek } from '../../api/planning/solve-week.ts';
-import type { WeekInstance } from '../../api/planning/week-instance.ts';
+import { solveWeek } from '../../api/planning/programme/solve-week.ts';
+import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { bruteForce } from './brute-force.ts';
 import { COUSCOUS_BOWL, household, LENTIL_SOUP, RICE, START, stockOf } from './small-household.ts';

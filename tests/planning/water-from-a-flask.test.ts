@@ -1,9 +1,9 @@
 /** Goods that need no boil become a hot meal with water from a flask that was filled on an earlier fire. */
 import { describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/kit.ts';
-import type { HouseholdDocument, Vessel } from '../../api/cooking/kitchen.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import type { HouseholdDocument, Vessel } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
-import { explainMeal } from '../../api/planning/explain-plan.ts';
+import { explainMeal } from '../../api/planning/plan/explain-plan.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';

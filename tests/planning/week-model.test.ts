@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { weekModel } from '../../api/planning/programme/week-model.ts';
 import type { Solver } from '../../api/planning/solver.ts';
-import { weekModel } from '../../api/planning/week-model.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { bruteForce } from './brute-force.ts';
 import { settled, tinyWeek } from './tiny-weeks.ts';

@@ -1,8 +1,8 @@
 /** Weighings of a plan made by hand: which say something of a stove, and what. */
 import { describe, expect, it } from 'vitest';
-import type { Booking } from '../../api/planning/booking-types.ts';
+import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
-import { weighedUses } from '../../api/planning/weighed-uses.ts';
 import { soundPlan } from './sound-plan.ts';
 
 const plan: Plan = { ...soundPlan(), schedule: [] };

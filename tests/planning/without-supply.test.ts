@@ -1,6 +1,6 @@
 /** A promised daily supply: the plan that counts on it, when that one fails without it, and the plan without it. */
 import { describe, expect, it } from 'vitest';
-import type { HouseholdDocument } from '../../api/cooking/kitchen.ts';
+import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';

@@ -4,9 +4,9 @@
  */
 import psychrolib from 'psychrolib';
 import { describe, expect, it } from 'vitest';
-import { answerBoilingPoint } from '../../api/cooking/answer-boiling-point.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
-import { timeFactor, zFromActivation } from '../../api/cooking/softening-kinetics.ts';
+import { answerBoilingPoint } from '../../api/cooking/calculators/answer-boiling-point.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
+import { timeFactor, zFromActivation } from '../../api/cooking/kinetics/softening-kinetics.ts';
 import { airPressureKPa, judgeStationReading, stationPressureKPa } from '../../api/physics/atmosphere.ts';
 import {
   boilingPointAtElevationC,

@@ -4,17 +4,17 @@
  * stands beside it.
  */
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import type { CookTimeQuestion } from '../../api/cooking/calculator-types.ts';
-import { boxCookValue, boxTemperatureC, cookValue, releaseCookValue } from '../../api/cooking/cook-value.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import type { CookTimeQuestion } from '../../api/cooking/calculators/calculator-types.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
+import { boxCookValue, boxTemperatureC, cookValue, releaseCookValue } from '../../api/cooking/kinetics/cook-value.ts';
 import {
   boilPassesLectinRule,
   LECTIN_MINUTES_AT_100C,
   lectinCreditPerMinute,
   lectinMinutesAt,
-} from '../../api/cooking/lectin-rule.ts';
+} from '../../api/cooking/kinetics/lectin-rule.ts';
 import {
   activationFromZ,
   HYDRATION_Z_K,
@@ -22,8 +22,8 @@ import {
   soakAdditiveFactor,
   timeFactor,
   zFromActivation,
-} from '../../api/cooking/softening-kinetics.ts';
-import { absorbedWhenDone, cookedGPerG } from '../../api/cooking/yield.ts';
+} from '../../api/cooking/kinetics/softening-kinetics.ts';
+import { absorbedWhenDone, cookedGPerG } from '../../api/cooking/kinetics/yield.ts';
 import { airPressureKPa } from '../../api/physics/atmosphere.ts';
 import { boilingPointAtElevationC, boilingPointC } from '../../api/physics/boiling-point.ts';
 import { celsiusToFahrenheit, feetToMetres } from '../../api/physics/units.ts';

@@ -3,8 +3,8 @@
  * stands beside it. The water boiling test's definitions are the Water Boiling Test protocol, version 4.
  */
 import { describe, expect, it } from 'vitest';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import type { FuelUseQuestion } from '../../api/cooking/calculator-types.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import type { FuelUseQuestion } from '../../api/cooking/calculators/calculator-types.ts';
 import { pressureShare } from '../../api/physics/atmosphere.ts';
 import {
   butanePressureKPa,

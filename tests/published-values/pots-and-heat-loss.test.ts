@@ -4,9 +4,9 @@
  * the open tanks table. The reason for each tolerance stands beside it.
  */
 import { describe, expect, it } from 'vitest';
-import { answerFuelUse } from '../../api/cooking/answer-fuel-use.ts';
-import { HOUSEHOLD_DEFAULTS } from '../../api/cooking/resolve-household.ts';
-import { contentsVolumeL, fillLimitShare } from '../../api/cooking/vessel-fill.ts';
+import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
+import { contentsVolumeL, fillLimitShare } from '../../api/cooking/dishes/vessel-fill.ts';
+import { HOUSEHOLD_DEFAULTS } from '../../api/cooking/household/resolve-household.ts';
 import { saturationPressureKPa } from '../../api/physics/boiling-point.ts';
 import { INSULATION_MATERIALS } from '../../api/physics/insulation-table.ts';
 import {

@@ -1,17 +1,21 @@
 /** Whole tables as printed, row by row, against what the program holds of them. */
 import { describe, expect, it } from 'vitest';
-import { heatFactorOf, rehydrationLPerDay } from '../../api/cooking/drinking-water.ts';
-import { ACTIVITY_COEFFICIENTS, basalRateKcal, proteinAllowanceG } from '../../api/cooking/food-energy-need.ts';
+import { heatFactorOf, rehydrationLPerDay } from '../../api/cooking/household/drinking-water.ts';
+import {
+  ACTIVITY_COEFFICIENTS,
+  basalRateKcal,
+  proteinAllowanceG,
+} from '../../api/cooking/household/food-energy-need.ts';
 import {
   DRINKS_L_PER_DAY,
   ENERGY_NEED_KCAL,
   EXTRA_DRINKS_L_PER_DAY,
   EXTRA_ENERGY_KCAL,
   PROTEIN_NEED_G,
-} from '../../api/cooking/people.ts';
-import { shelfLifeMonths } from '../../api/cooking/shelf-life.ts';
-import { boilMinutesToMakeSafe } from '../../api/cooking/water-treatment.ts';
-import { WATER_PARAMETERS } from '../../api/cooking/yield.ts';
+} from '../../api/cooking/household/people.ts';
+import { boilMinutesToMakeSafe } from '../../api/cooking/household/water-treatment.ts';
+import { shelfLifeMonths } from '../../api/cooking/keeping/shelf-life.ts';
+import { WATER_PARAMETERS } from '../../api/cooking/kinetics/yield.ts';
 import { efficiencyTier } from '../../api/physics/combustion.ts';
 import { specificHeatHeldman } from '../../api/physics/food-heat-capacity.ts';
 import { leastWaterL } from '../../api/physics/pressure-cooker.ts';

@@ -3,9 +3,11 @@
  * and place; the reason for its tolerance stands beside it.
  */
 import { describe, expect, it } from 'vitest';
-import { answerSoaking } from '../../api/cooking/answer-soaking.ts';
-import { boilBeforeBox } from '../../api/cooking/box-cooking.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
+import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
+import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
+import { storageAdvice, storageFactor } from '../../api/cooking/keeping/storage-age.ts';
+import { boilBeforeBox } from '../../api/cooking/kinetics/box-cooking.ts';
 import {
   activationFromTimes,
   arrheniusInverse,
@@ -16,13 +18,11 @@ import {
   soakNumbers,
   soakUptake,
   uptakeAsBought,
-} from '../../api/cooking/hydration-kinetics.ts';
-import { boilPassesLectinRule } from '../../api/cooking/lectin-rule.ts';
-import { driedPieceTimeFactor, reconstitutionWater } from '../../api/cooking/rehydration.ts';
-import { soakLimitHours } from '../../api/cooking/soak-limits.ts';
-import { cookingAdditiveFactor } from '../../api/cooking/softening-kinetics.ts';
-import { storageAdvice, storageFactor } from '../../api/cooking/storage-age.ts';
-import { chickpeaSolidsLostPercent, cookedYield, highestYield } from '../../api/cooking/yield.ts';
+} from '../../api/cooking/kinetics/hydration-kinetics.ts';
+import { boilPassesLectinRule } from '../../api/cooking/kinetics/lectin-rule.ts';
+import { driedPieceTimeFactor, reconstitutionWater } from '../../api/cooking/kinetics/rehydration.ts';
+import { cookingAdditiveFactor } from '../../api/cooking/kinetics/softening-kinetics.ts';
+import { chickpeaSolidsLostPercent, cookedYield, highestYield } from '../../api/cooking/kinetics/yield.ts';
 import { celsiusToKelvin, cupsToLitres, ouncesToKg, poundsToKg } from '../../api/physics/units.ts';
 import { checkValuesOf, expectNear, expectWithinShare } from './check-values.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ALLERGENS } from '../../api/cooking/food.ts';
-import { findFood } from '../../api/cooking/foods-table.ts';
+import { ALLERGENS } from '../../api/cooking/foods/food.ts';
+import { findFood } from '../../api/cooking/foods/foods-table.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
 
 const { household, kits, stock } = demoDocuments('2026-12-05');

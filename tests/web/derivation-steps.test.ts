@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { explainBoilingPoint } from '../../api/cooking/explain-boiling-point.ts';
-import { explainCookTime } from '../../api/cooking/explain-cook-time.ts';
-import { explainCooling } from '../../api/cooking/explain-cooling.ts';
-import { explainFuelUse } from '../../api/cooking/explain-fuel-use.ts';
-import { explainSoaking } from '../../api/cooking/explain-soaking.ts';
+import { explainBoilingPoint } from '../../api/cooking/derivations/explain-boiling-point.ts';
+import { explainCookTime } from '../../api/cooking/derivations/explain-cook-time.ts';
+import { explainCooling } from '../../api/cooking/derivations/explain-cooling.ts';
+import { explainFuelUse } from '../../api/cooking/derivations/explain-fuel-use.ts';
+import { explainSoaking } from '../../api/cooking/derivations/explain-soaking.ts';
 import { countsInWords, stepsBehind } from '../../web/components/derivation-steps.ts';
 
 const fuelUse = explainFuelUse({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { MealSlot } from '../../api/cooking/kit.ts';
+import type { MealSlot } from '../../api/cooking/dishes/kit.ts';
 import { endsFirst } from '../../api/wording/ends-first.ts';
 import { scheduleHtml } from '../../api/wording/print/schedule-html.ts';
 import { planFixture } from './plan-fixture.ts';

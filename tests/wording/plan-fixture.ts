@@ -1,6 +1,6 @@
 /** A made-up plan of the right shape, to word and to print: its figures hold together but no solver has seen them. */
 
-import type { Kit } from '../../api/cooking/kit.ts';
+import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { Percentiles } from '../../api/physics/parameter.ts';
 import type {
   Cooking,

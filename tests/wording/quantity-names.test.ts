@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { REACH_OF_CAUSE } from '../../api/cooking/causes-of-spread.ts';
+import { REACH_OF_CAUSE } from '../../api/cooking/calculators/causes-of-spread.ts';
 import { causeWords, testThatNarrows } from '../../api/wording/cause-names.ts';
 import { quantityWords } from '../../api/wording/quantity-names.ts';
 

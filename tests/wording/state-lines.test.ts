@@ -1,12 +1,12 @@
 /** How things stand in words, from a plan made by hand and a few bookings. */
 import { describe, expect, it } from 'vitest';
-import { learnFromMeasurements } from '../../api/cooking/learn-from-measurements.ts';
-import { resolveHousehold } from '../../api/cooking/resolve-household.ts';
-import type { Booking } from '../../api/planning/booking-types.ts';
+import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
+import { learnFromMeasurements } from '../../api/cooking/measurements/learn-from-measurements.ts';
+import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { restOfPlan } from '../../api/planning/bookings/rest-of-plan.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
+import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
-import { restOfPlan } from '../../api/planning/rest-of-plan.ts';
-import { stateNow } from '../../api/planning/state-now.ts';
-import { weighedUses } from '../../api/planning/weighed-uses.ts';
 import { stateLines } from '../../api/wording/state-lines.ts';
 import { soundPlan } from '../planning/sound-plan.ts';
 

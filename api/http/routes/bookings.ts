@@ -1,11 +1,11 @@
 /** Bookings of a plan: a list that only grows, and how things stand after it. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { Booking, EndBooking } from '../../planning/booking-types.ts';
-import { isMealBooking, linesOfBooking, standingBookings } from '../../planning/booking-types.ts';
-import { bookingFaults } from '../../planning/check-booking.ts';
+import type { Booking, EndBooking } from '../../planning/bookings/booking-types.ts';
+import { isMealBooking, linesOfBooking, standingBookings } from '../../planning/bookings/booking-types.ts';
+import { bookingFaults } from '../../planning/bookings/check-booking.ts';
+import { restOfPlan } from '../../planning/bookings/rest-of-plan.ts';
+import { type StateNow, stateNow } from '../../planning/bookings/state-now.ts';
 import type { Plan, StockEntry } from '../../planning/plan-types.ts';
-import { restOfPlan } from '../../planning/rest-of-plan.ts';
-import { type StateNow, stateNow } from '../../planning/state-now.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { stateLines } from '../../wording/state-lines.ts';
 import { linesBack, linesOfMeal, linesOfThrownAway } from '../booking-ledger.ts';

@@ -1,15 +1,15 @@
 /** The calculators: pure questions and answers. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { answerBoilingPoint } from '../../cooking/answer-boiling-point.ts';
-import { answerCookTime } from '../../cooking/answer-cook-time.ts';
-import { answerCooling } from '../../cooking/answer-cooling.ts';
-import { answerFuelUse } from '../../cooking/answer-fuel-use.ts';
-import { answerSoaking } from '../../cooking/answer-soaking.ts';
-import { explainBoilingPoint } from '../../cooking/explain-boiling-point.ts';
-import { explainCookTime } from '../../cooking/explain-cook-time.ts';
-import { explainCoolingTable } from '../../cooking/explain-cooling.ts';
-import { explainFuelUse } from '../../cooking/explain-fuel-use.ts';
-import { explainSoaking } from '../../cooking/explain-soaking.ts';
+import { answerBoilingPoint } from '../../cooking/calculators/answer-boiling-point.ts';
+import { answerCookTime } from '../../cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
+import { answerFuelUse } from '../../cooking/calculators/answer-fuel-use.ts';
+import { answerSoaking } from '../../cooking/calculators/answer-soaking.ts';
+import { explainBoilingPoint } from '../../cooking/derivations/explain-boiling-point.ts';
+import { explainCookTime } from '../../cooking/derivations/explain-cook-time.ts';
+import { explainCoolingTable } from '../../cooking/derivations/explain-cooling.ts';
+import { explainFuelUse } from '../../cooking/derivations/explain-fuel-use.ts';
+import { explainSoaking } from '../../cooking/derivations/explain-soaking.ts';
 import { explained } from '../explained.ts';
 import { answer, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';

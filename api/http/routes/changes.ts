@@ -1,7 +1,7 @@
 /** What a re-plan changes on the wall: as a list in plain words, and as one page to print. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { planChanges } from '../../planning/changes.ts';
-import { stateNow } from '../../planning/state-now.ts';
+import { planChanges } from '../../planning/bookings/changes.ts';
+import { stateNow } from '../../planning/bookings/state-now.ts';
 import { readDocument } from '../../storage/collections.ts';
 import { changeLines } from '../../wording/change-lines.ts';
 import { changesHtml } from '../../wording/print/changes-sheet.ts';

@@ -1,8 +1,8 @@
 /** One dish, every way this household can cook it. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { DishOption } from '../../planning/dish-options.ts';
-import { dishOptions } from '../../planning/dish-options.ts';
-import { stockLots } from '../../planning/week-situation.ts';
+import type { DishOption } from '../../planning/questions/dish-options.ts';
+import { dishOptions } from '../../planning/questions/dish-options.ts';
+import { stockLots } from '../../planning/week/week-situation.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { measurementsOf } from '../household-records.ts';

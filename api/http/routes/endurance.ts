@@ -1,6 +1,6 @@
 /** How many days a household can be fed from what it has. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { findEndurance } from '../../planning/endurance.ts';
+import { findEndurance } from '../../planning/questions/endurance.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
 import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
 import { planInputOf } from '../plan-input.ts';

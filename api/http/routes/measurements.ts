@@ -1,7 +1,7 @@
 /** Own tests: list with what each did, record, read, correct, remove; and the figures that follow from them. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { MeasurementEffect } from '../../cooking/learned.ts';
-import type { Measurement } from '../../cooking/measurements.ts';
+import type { MeasurementEffect } from '../../cooking/measurements/learned.ts';
+import type { Measurement } from '../../cooking/measurements/measurements.ts';
 import { listDocuments } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
 import { learnedOf, measurementsOf, requireSoundMeasurement } from '../household-records.ts';

@@ -1,10 +1,10 @@
 /** Questions about a plan: what to get or do next, and what hot or varied meals cost in fuel. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { findAdvice } from '../../planning/advice.ts';
 import type { PlanInput } from '../../planning/make-plan.ts';
-import { inputOfPlan } from '../../planning/plan-again.ts';
+import { findAdvice } from '../../planning/questions/advice.ts';
+import { inputOfPlan } from '../../planning/questions/plan-again.ts';
+import { findTradeOff } from '../../planning/questions/trade-off.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
-import { findTradeOff } from '../../planning/trade-off.ts';
 import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
 import { evidenceOf } from '../household-records.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';

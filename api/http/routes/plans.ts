@@ -1,8 +1,8 @@
 /** Plans: made by the solver, checked without it, kept as snapshots. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { checkPlan } from '../../planning/check-plan.ts';
-import { explainMeal, explainPlan, mealOfPlan } from '../../planning/explain-plan.ts';
 import { makePlan, PlanCancelledError, type PlanInput } from '../../planning/make-plan.ts';
+import { explainMeal, explainPlan, mealOfPlan } from '../../planning/plan/explain-plan.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import type { SolveProgress } from '../../planning/solver.ts';
 import { listDocuments } from '../../storage/collections.ts';

@@ -1,10 +1,10 @@
 /** The printable sheet that leads through the tests of a calm day. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { learnFromMeasurements, withLearned } from '../../cooking/learn-from-measurements.ts';
-import { rehearsalOf } from '../../cooking/rehearsal.ts';
-import { resolveHousehold } from '../../cooking/resolve-household.ts';
+import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
+import { learnFromMeasurements, withLearned } from '../../cooking/measurements/learn-from-measurements.ts';
+import { rehearsalOf } from '../../cooking/measurements/rehearsal.ts';
 import { toLocal } from '../../planning/local-time.ts';
-import { stockLots } from '../../planning/week-situation.ts';
+import { stockLots } from '../../planning/week/week-situation.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { rehearsalHtml } from '../../wording/print/rehearsal-sheet.ts';
 import { measurementsOf } from '../household-records.ts';

@@ -1,8 +1,8 @@
 /** The report of an outage, over the plan and all that it replaced: JSON, or CSV. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { Booking } from '../../planning/booking-types.ts';
+import type { Booking } from '../../planning/bookings/booking-types.ts';
+import { type OutageReport, outageReport } from '../../planning/bookings/report.ts';
 import type { Plan } from '../../planning/plan-types.ts';
-import { type OutageReport, outageReport } from '../../planning/report.ts';
 import { readDocument } from '../../storage/collections.ts';
 import { reportCsv } from '../../wording/report-csv.ts';
 import { learnedOf } from '../household-records.ts';

@@ -1,6 +1,6 @@
 /** A household's first minutes: the household, the kits it has and what is in store of them, written all or nothing. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { Kit } from '../../cooking/kit.ts';
+import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { StockEntry } from '../../planning/plan-types.ts';
 import { keyOf, listDocuments } from '../../storage/collections.ts';
 import { demoKits } from '../../storage/demo-kits.ts';

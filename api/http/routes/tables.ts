@@ -1,9 +1,9 @@
 /** Health, sources and the shipped tables. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { ExplanationFunction } from '../../cooking/explanation-functions.ts';
-import { EXPLANATION_FUNCTIONS } from '../../cooking/explanation-functions.ts';
-import type { Food } from '../../cooking/food.ts';
-import { FOODS } from '../../cooking/foods-table.ts';
+import type { ExplanationFunction } from '../../cooking/derivations/explanation-functions.ts';
+import { EXPLANATION_FUNCTIONS } from '../../cooking/derivations/explanation-functions.ts';
+import type { Food } from '../../cooking/foods/food.ts';
+import { FOODS } from '../../cooking/foods/foods-table.ts';
 import type { Fuel } from '../../physics/fuels-table.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
 import type { InsulationMaterial } from '../../physics/insulation-table.ts';

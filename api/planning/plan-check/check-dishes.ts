@@ -1,13 +1,13 @@
 /** Each cooking by itself: fits its vessel, boils long enough, and is made safe where its beans demand it. */
 
-import { answerCookTime } from '../../cooking/answer-cook-time.ts';
-import { answerCooling } from '../../cooking/answer-cooling.ts';
-import type { Food } from '../../cooking/food.ts';
-import { findFood } from '../../cooking/foods-table.ts';
-import type { Kit, KitPart } from '../../cooking/kit.ts';
-import { lotId } from '../../cooking/learned.ts';
-import type { FoodLot } from '../../cooking/measurements.ts';
-import { contentsVolumeL, fillLimitShare } from '../../cooking/vessel-fill.ts';
+import { answerCookTime } from '../../cooking/calculators/answer-cook-time.ts';
+import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
+import type { Kit, KitPart } from '../../cooking/dishes/kit.ts';
+import { contentsVolumeL, fillLimitShare } from '../../cooking/dishes/vessel-fill.ts';
+import type { Food } from '../../cooking/foods/food.ts';
+import { findFood } from '../../cooking/foods/foods-table.ts';
+import { lotId } from '../../cooking/measurements/learned.ts';
+import type { FoodLot } from '../../cooking/measurements/measurements.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { Cooking } from '../plan-types.ts';
 import { CLOCK_ROOM_MINUTES, flameMinutes, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';

@@ -1,6 +1,6 @@
 /** Fires: lit by somebody who is awake, inside what a day allows, carrying what the stove can carry. */
 
-import type { ResolvedStove } from '../../cooking/resolve-household.ts';
+import type { ResolvedStove } from '../../cooking/household/resolve-household.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Cooking, Lighting, PlanTask } from '../plan-types.ts';
 import { amountOf, CLOCK_ROOM_MINUTES, flameMinutes, isInSpan, type PlanView, type Report } from './plan-view.ts';

@@ -1,7 +1,7 @@
 /** Meals: who eats when, from which dish, and whether the plan says honestly what is missing. */
-import { answerCooling } from '../../cooking/answer-cooling.ts';
-import { avoidedIn } from '../../cooking/kit-nutrition.ts';
-import { mealShareOf } from '../../cooking/people.ts';
+import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
+import { avoidedIn } from '../../cooking/dishes/kit-nutrition.ts';
+import { mealShareOf } from '../../cooking/household/people.ts';
 import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
 import type { PlannedMeal, PlanTask } from '../plan-types.ts';
 import { CLOCK_ROOM_MINUTES, isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';

@@ -1,8 +1,9 @@
 /** Soaks by the clock: who sets and drains them when, how long they stand, and what lies in the water. */
-import { findFood } from '../../cooking/foods-table.ts';
-import type { KitPart } from '../../cooking/kit.ts';
-import { soakLimitHours } from '../../cooking/soak-limits.ts';
-import { fillLimitShare } from '../../cooking/vessel-fill.ts';
+
+import type { KitPart } from '../../cooking/dishes/kit.ts';
+import { fillLimitShare } from '../../cooking/dishes/vessel-fill.ts';
+import { findFood } from '../../cooking/foods/foods-table.ts';
+import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import type { Cooking } from '../plan-types.ts';
 import { isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
 

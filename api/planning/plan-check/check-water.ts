@@ -1,5 +1,5 @@
 /** Water by day and by quality. */
-import { drinkingLPerDay } from '../../cooking/people.ts';
+import { drinkingLPerDay } from '../../cooking/household/people.ts';
 import type { Cooking } from '../plan-types.ts';
 import type { PlanView, Report } from './plan-view.ts';
 

@@ -1,11 +1,15 @@
 /** A plan as the checker reads it: clock times as minutes, things by id. Nothing here comes from the planner's model. */
 import { Temporal } from 'temporal-polyfill';
-import { fuelOnHandKg } from '../../cooking/fuel-on-hand.ts';
-import { indoorCOnDay } from '../../cooking/indoor-temperature.ts';
-import type { Kit } from '../../cooking/kit.ts';
-import type { ClockSpan } from '../../cooking/kitchen.ts';
-import type { LearnedInUse } from '../../cooking/learned.ts';
-import { type ResolvedHousehold, type ResolvedPlace, resolveHousehold } from '../../cooking/resolve-household.ts';
+import type { Kit } from '../../cooking/dishes/kit.ts';
+import { fuelOnHandKg } from '../../cooking/household/fuel-on-hand.ts';
+import { indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
+import type { ClockSpan } from '../../cooking/household/kitchen.ts';
+import {
+  type ResolvedHousehold,
+  type ResolvedPlace,
+  resolveHousehold,
+} from '../../cooking/household/resolve-household.ts';
+import type { LearnedInUse } from '../../cooking/measurements/learned.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { Cooking, FuelAmount, PlanDraft } from '../plan-types.ts';
 

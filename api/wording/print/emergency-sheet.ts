@@ -2,7 +2,7 @@
  * The emergency sheet: one page that needs no plan. Where water boils, how to make it safe, how long the common dry foods
  * soak and boil here, what can hurt, and how to know without thermometer or clock.
  */
-import { answerBoilingPoint } from '../../cooking/answer-boiling-point.ts';
+import { answerBoilingPoint } from '../../cooking/calculators/answer-boiling-point.ts';
 import {
   BOX_HOURS,
   type BoilMinutes,
@@ -10,8 +10,8 @@ import {
   type EmergencyFood,
   emergencyFigures,
   PRESSURE_KPA,
-} from '../../cooking/emergency-figures.ts';
-import { bleachDrops, boilMinutesToMakeSafe } from '../../cooking/water-treatment.ts';
+} from '../../cooking/calculators/emergency-figures.ts';
+import { bleachDrops, boilMinutesToMakeSafe } from '../../cooking/household/water-treatment.ts';
 import { KG_PER_POUND } from '../../physics/units.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
 import { inSentence } from '../names.ts';

@@ -1,5 +1,5 @@
 /** The first sheet: the week at a glance, what to have ready, what to soak, what was assumed, what can hurt. */
-import { findFood } from '../../cooking/foods-table.ts';
+import { findFood } from '../../cooking/foods/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { causeWords } from '../cause-names.ts';

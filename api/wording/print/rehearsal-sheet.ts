@@ -3,7 +3,7 @@
  * this household should find and room to write what it found.
  */
 
-import type { Rehearsal } from '../../cooking/rehearsal.ts';
+import type { Rehearsal } from '../../cooking/measurements/rehearsal.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import { cautionsForSheet, DEFER_LINE } from '../cautions.ts';
 import { fuelName, inSentence } from '../names.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { answerCookTime } from '../../../api/cooking/answer-cook-time.ts';
-import { boilBeforeBox } from '../../../api/cooking/box-cooking.ts';
-import { COOL_SOAK_C, emergencyFigures, PRESSURE_KPA } from '../../../api/cooking/emergency-figures.ts';
+import { answerCookTime } from '../../../api/cooking/calculators/answer-cook-time.ts';
+import { COOL_SOAK_C, emergencyFigures, PRESSURE_KPA } from '../../../api/cooking/calculators/emergency-figures.ts';
+import { boilBeforeBox } from '../../../api/cooking/kinetics/box-cooking.ts';
 import { OutOfRangeError } from '../../../api/physics/errors.ts';
 import { emergencySheetHtml } from '../../../api/wording/print/emergency-sheet.ts';
 

@@ -1,0 +1,45 @@
+/** A kit: the recipe of one dish stored so that nothing but water and fuel is needed, in parts. */
+import type { FoodId } from '../foods/foods-table.ts';
+
+export const MEAL_SLOTS = ['breakfast', 'midday', 'evening'] as const;
+export type MealSlot = (typeof MEAL_SLOTS)[number];
+
+/**
+ * How the finished dish holds its water: soup and stew keep a liquid share, porridge and rice absorb all of it, pasta is
+ * boiled in little water that is eaten with it, no-cook needs no fire (water is added and it stands, or it is eaten as
+ * it is).
+ */
+export const DISH_STYLES = ['soup', 'stew', 'porridge', 'rice', 'pasta', 'no-cook'] as const;
+export type DishStyle = (typeof DISH_STYLES)[number];
+
+export interface Ingredient {
+  foodId: FoodId;
+  massG: number;
+  /** Foods that may stand in for this one at the same mass. */
+  alternatives?: FoodId[];
+  /** Minutes before the end at which it goes in; absent or null: worked out so that all finish together. */
+  addAtMinutesBeforeEnd?: number | null;
+}
+
+/** What lies together in one container of a kit. */
+export interface KitPart {
+  id: string;
+  name: string;
+  /** Whether this part may be soaked whole. */
+  soakable?: boolean;
+  containersPerSet?: number;
+  ingredients: Ingredient[];
+}
+
+export interface Kit {
+  format?: number;
+  id: string;
+  name: string;
+  servings: number;
+  /** Whether less than a whole set can be cooked. */
+  divisible?: boolean;
+  style: DishStyle;
+  suits: MealSlot[];
+  parts: KitPart[];
+  note?: string;
+}

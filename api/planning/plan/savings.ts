@@ -1,0 +1,72 @@
+/** What each choice of a cooking saved against the same dish without that choice. */
+import type { Calculations } from '../../cooking/calculators/calculations.ts';
+import { computeMethod, type DishMethod, type MethodChoice } from '../../cooking/dishes/cooking-methods.ts';
+import { hasKidneyFamily, isRefusal } from '../../cooking/dishes/dish.ts';
+import type { Percentiles } from '../../physics/parameter.ts';
+import type { Saving } from '../plan-types.ts';
+import type { OptionDetail } from '../week/week-calendar-types.ts';
+
+/** Re-computes the dish with one choice undone at a time. */
+export function savingsOf(detail: OptionDetail, calculations: Calculations): Saving[] {
+  const method = detail.method;
+  // A stove that burns in any case costs nothing either way.
+  if (method === null || detail.lighting?.burnsAnyway === true) return [];
+  const { choice } = method;
+  const alternatives: { choice: Saving['choice']; insteadOf: string; as: MethodChoice }[] = [];
+  const onFlame = { finish: 'flame' as const, box: null, flask: null, boxMinutes: { shortest: 0, longest: 0 } };
+  if (choice.finish !== 'flame') {
+    alternatives.push({ choice: choice.finish, insteadOf: 'on the flame to the end', as: { ...choice, ...onFlame } });
+  }
+  if (choice.soak !== null) {
+    const kidney = hasKidneyFamily(detail.kit.kit);
+    alternatives.push({
+      choice: 'soak',
+      insteadOf: kidney ? 'unsoaked, first water poured away' : 'unsoaked',
+      as: { ...choice, ...onFlame, soak: null, firstWater: kidney ? 'poured-away' : 'kept' },
+    });
+  }
+  if (choice.vessel.kind === 'pressure-cooker') {
+    alternatives.push({
+      choice: 'pressure-cooker',
+      insteadOf: 'the same vessel as an open-valve pot',
+      as: { ...choice, vessel: { ...choice.vessel, kind: 'pot', gaugeKPa: null } },
+    });
+  } else if (choice.vessel.lid !== 'none') {
+    alternatives.push({
+      choice: 'lid',
+      insteadOf: 'without a lid',
+      as: { ...choice, vessel: { ...choice.vessel, lid: 'none' } },
+    });
+  }
+  return alternatives.flatMap((alternative) => {
+    const other = computeMethod(
+      detail.kit.kit,
+      detail.servingsCooked,
+      alternative.as,
+      detail.surroundings,
+      detail.kit.storage,
+      calculations,
+    );
+    if (isRefusal(other)) return [];
+    return [
+      {
+        choice: alternative.choice,
+        insteadOf: alternative.insteadOf,
+        fuelKg: difference(other.fuelKg, method.fuelKg),
+        fuelMJ: difference(other.fuelMJ, method.fuelMJ),
+        waterL: waterOf(other) - waterOf(method),
+      },
+    ];
+  });
+}
+
+function waterOf(method: DishMethod): number {
+  return Math.round(method.waterL * 100) / 100;
+}
+
+/** Difference of two figures whose errors are shared: the percentiles are taken pairwise. */
+function difference(other: Percentiles, own: Percentiles): Percentiles {
+  const [p10, p90] = [other.p10 - own.p10, other.p90 - own.p90].sort((a, b) => a - b) as [number, number];
+  const p50 = other.p50 - own.p50;
+  return { p10: Math.min(p10, p50), p50, p90: Math.max(p90, p50) };
+}

@@ -1,0 +1,208 @@
+/** The week that burns least for so many hot meals and so many repeats. */
+
+import { sum } from '../rounding.ts';
+import type { Aim, IntegerProgramme, SolveOptions, Solver } from '../solver.ts';
+import type { PreparedWeek } from '../week/prepared-week.ts';
+import { fuelHeatTerms, weekAmounts } from '../week/week-amounts.ts';
+import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
+import { aim } from './programme-builder.ts';
+import { SolveCancelledError } from './solve-week.ts';
+
+/** Fitting a point onto days in other numbers gets this long, s. */
+const LONGEST_FITTING_S = 3;
+/** Share of fuel by which such a point may lie above the least that any plan could burn. */
+const FITTING_ROOM = 0.03;
+/** Less fuel than this is no saving: the tolerance to which a point is solved. */
+export const FUEL_TOLERANCE = 0.005;
+
+/** What the plan's own order of aims serves. */
+export interface Service {
+  servingsShort: number;
+  unsafeL: number;
+  nightsWithoutFeeds: number;
+  energySteps: number;
+  /** Meals that are hot where food energy comes first, and that could be where it does not. */
+  hotMeals: number;
+  mostHotMeals: number;
+  daysWithoutHotWater: number;
+}
+
+/** A week of the least fuel. */
+export interface LeastFuelWeek {
+  programme: CountProgramme;
+  values: number[];
+  /** Repeats of a plan by days; null: it was not put on days in time. */
+  repeats: number | null;
+  /** Food energy short, in hundredths of the need. */
+  energySteps: number;
+}
+
+/** What the plan's own order of aims comes to, and how many meals could be hot where food energy did not come first. */
+export async function serviceOf(
+  prepared: PreparedWeek,
+  solver: Solver,
+  options: SolveOptions,
+): Promise<Service | null> {
+  const { model, week } = prepared;
+  const wanted = week.slots.filter((slot) => slot.hotWanted);
+  const servings = sum(wanted, (slot) => slot.wantServings) / Math.max(1, wanted.length);
+  const solve = async (names: string[]) => {
+    const aims = model.aims.filter(({ name }) => names.includes(name));
+    const counted = countProgramme(model.programme, aims, model.orbits);
+    const outcome = await solver.solve(counted.programme, counted.aims, options);
+    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    if (outcome.status !== 'solved') return null;
+    const amounts = weekAmounts(prepared, { programme: counted, values: outcome.values });
+    return {
+      value: (name: string) => outcome.aims.find((own) => own.name === name)?.value ?? 0,
+      hotMeals: Math.floor(wanted.length - amounts.servingsCold / Math.max(servings, 1e-6) + 1e-6),
+      daysWithoutHotWater: Math.round(amounts.daysWithoutHotWater),
+    };
+  };
+  const planned = await solve(['safe-water', 'night-feeds', 'feed-everyone', 'energy', 'hot-meals']);
+  if (planned === null) return null;
+  const hotter =
+    planned.hotMeals === wanted.length
+      ? null
+      : await solve(['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']);
+  return {
+    servingsShort: planned.value('feed-everyone'),
+    unsafeL: planned.value('safe-water'),
+    nightsWithoutFeeds: planned.value('night-feeds'),
+    energySteps: planned.value('energy'),
+    hotMeals: planned.hotMeals,
+    mostHotMeals: Math.max(planned.hotMeals, hotter?.hotMeals ?? 0),
+    daysWithoutHotWater: planned.daysWithoutHotWater,
+  };
+}
+
+/**
+ * The least fuel heat with so many hot meals and at most so many repeats: by counts, then put on days with as few repeats
+ * as these counts allow; where they fit on no days, the same ways in other numbers are tried.
+ */
+export async function leastFuel(
+  prepared: PreparedWeek,
+  service: Service,
+  hotMeals: number,
+  repeats: number | null,
+  solver: Solver,
+  options: SolveOptions,
+): Promise<LeastFuelWeek | 'impossible' | null> {
+  const { model, week } = prepared;
+  const { columns } = model;
+  const wanted = week.slots.filter((slot) => slot.hotWanted);
+  const servings = sum(wanted, (slot) => slot.wantServings);
+  const held: { terms: [number, number][]; most: number }[] = [];
+  const hold = (terms: [number, number][], most: number) => {
+    if (terms.length > 0) held.push({ terms, most: most + 1e-6 });
+  };
+  const ones = (list: readonly number[]): [number, number][] => list.map((column) => [column, 1]);
+  hold(ones(columns.short), service.servingsShort);
+  hold(ones(columns.unsafe), service.unsafeL);
+  hold(ones(model.aims.find(({ name }) => name === 'night-feeds')?.columns ?? []), service.nightsWithoutFeeds);
+  // More hot meals than the plan has cost food energy: as little of it as can be.
+  const energy = model.aims.find(({ name }) => name === 'energy');
+  const costsEnergy = energy !== undefined && hotMeals > service.hotMeals;
+  if (energy !== undefined && !costsEnergy)
+    hold(
+      energy.columns.map((column, at) => [column, energy.coefficients[at] as number]),
+      service.energySteps,
+    );
+  hold(ones(columns.cold), servings * (1 - hotMeals / Math.max(1, wanted.length)));
+  hold(ones(columns.noHotWater), service.daysWithoutHotWater);
+  if (repeats !== null) hold(ones(columns.repeats), repeats);
+  const programme = withHeld(model.programme, held);
+  const orbits = { ...model.orbits, rows: [...model.orbits.rows, ...held.map((_, at) => `held ${at}`)] };
+  const heat = aim('fuel-heat', fuelHeatTerms(prepared), {
+    absoluteGap: 0.01,
+    relativeGap: FUEL_TOLERANCE,
+    slack: 1e-6,
+  });
+  const aims = costsEnergy ? [energy, heat] : [heat];
+  const energyOf = (values: readonly number[], countOf?: readonly number[]) =>
+    Math.round(sum(energy?.columns ?? [], (column) => values[countOf?.[column] ?? column] ?? 0));
+  const tidy = aim('repeats', ones(columns.repeats), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 });
+  const counted = countProgramme(programme, aims, orbits);
+  const counts = await solved(solver, counted.programme, counted.aims, options);
+  if (counts === null || counts === 'impossible') return counts;
+  const fromCounts = (own: number | null): LeastFuelWeek => ({
+    programme: counted,
+    values: counts.values,
+    repeats: own,
+    energySteps: energyOf(counts.values, counted.countOf),
+  });
+  const placing = withCounts(programme, counted, counts.values, model.isCounted);
+  const varied = columns.repeats.length === 0 ? [] : [tidy];
+  const placed = await solved(solver, placing, varied.length === 0 ? aims : varied, options);
+  if (placed !== null && placed !== 'impossible') return fromCounts(total(columns.repeats, placed.values));
+  // The best counts do not fit on days: other counts that burn hardly more are looked for.
+  const heatTerms = fuelHeatTerms(prepared);
+  const leastMJ = sum(
+    heat.columns.map((column, at) => [column, heat.coefficients[at] as number] as const),
+    ([column, mj]) => mj * shared(counted, counts.values, column),
+  );
+  const near = withHeld(programme, [
+    { terms: heatTerms.filter(([, mj]) => mj > 0), most: leastMJ * (1 + FITTING_ROOM) + 0.02 },
+  ]);
+  const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
+  const briefly = { ...options, timeLimitS };
+  let fitted = await solved(solver, near, varied.length === 0 ? aims : varied, briefly);
+  // None burns hardly more: the days are solved for what they are.
+  if (fitted === 'impossible') fitted = await solved(solver, programme, [...aims, ...varied], briefly);
+  if (fitted === null || fitted === 'impossible') return fromCounts(null);
+  // Nothing is added up: a count for every column.
+  const apart = countProgramme(programme, aims, {
+    columns: programme.columnNames.map((_, at) => `${at}`),
+    rows: programme.rowNames.map((_, at) => `${at}`),
+  });
+  const { values } = fitted;
+  return { programme: apart, values, repeats: total(columns.repeats, values), energySteps: energyOf(values) };
+}
+
+/** A column's even share of its count. */
+function shared({ countOf }: CountProgramme, values: readonly number[], column: number): number {
+  const count = countOf[column] as number;
+  return (values[count] as number) / countOf.filter((own) => own === count).length;
+}
+
+async function solved(
+  solver: Solver,
+  programme: IntegerProgramme,
+  aims: Aim[],
+  options: SolveOptions,
+): Promise<{ values: number[] } | 'impossible' | null> {
+  const outcome = await solver.solve(programme, aims, options);
+  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  if (outcome.status === 'infeasible') return 'impossible';
+  return outcome.status === 'solved' ? { values: outcome.values } : null;
+}
+
+function total(columns: readonly number[], values: readonly number[]): number {
+  return Math.round(sum([...columns], (column) => values[column] ?? 0));
+}
+
+function withHeld(
+  programme: IntegerProgramme,
+  held: readonly { terms: [number, number][]; most: number }[],
+): IntegerProgramme {
+  const out: IntegerProgramme = {
+    ...programme,
+    rowNames: [...programme.rowNames],
+    starts: [...programme.starts],
+    columns: [...programme.columns],
+    coefficients: [...programme.coefficients],
+    rowLower: [...programme.rowLower],
+    rowUpper: [...programme.rowUpper],
+  };
+  held.forEach(({ terms, most }, index) => {
+    out.rowNames.push(`held_${index}`);
+    out.rowLower.push(Number.NEGATIVE_INFINITY);
+    out.rowUpper.push(most);
+    for (const [column, coefficient] of terms) {
+      out.columns.push(column);
+      out.coefficients.push(coefficient);
+    }
+    out.starts.push(out.columns.length);
+  });
+  return out;
+}
