@@ -831,7 +831,7 @@ describe('the checker', () => {
     const files = ['check-plan.ts', ...readdirSync(`${folder}plan-check`).map((name) => `plan-check/${name}`)];
     expect(files.length).toBeGreaterThan(5);
     const allowed =
-      /^(\.\.?\/)+(plan-check\/[a-z-]+|plan-types|plan-view|(cooking|physics)\/[a-z-]+)\.ts$|^\.\/[a-z-]+\.ts$/;
+      /^(\.\.?\/)+(plan-check\/[a-z-]+|plan-types|plan-view|(cooking|physics)\/([a-z-]+\/)?[a-z-]+)\.ts$|^\.\/[a-z-]+\.ts$/;
     for (const name of files) {
       const text = readFileSync(`${folder}${name}`, 'utf8');
       for (const [, from] of text.matchAll(/from '([^']+)'/g)) {

@@ -4,7 +4,7 @@ import { REACH_OF_CAUSE } from '../../api/cooking/calculators/causes-of-spread.t
 import { causeWords, testThatNarrows } from '../../api/wording/cause-names.ts';
 import { quantityWords } from '../../api/wording/quantity-names.ts';
 
-const folder = new URL('../../api/cooking/', import.meta.url);
+const folder = new URL('../../api/cooking/derivations/', import.meta.url);
 /** Every quantity that a derivation names literally. */
 const written = readdirSync(folder)
   .filter((name) => name.startsWith('explain'))
