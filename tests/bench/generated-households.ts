@@ -19,6 +19,8 @@ export interface GeneratorSettings {
   kits: number;
   /** 3 to 6 where absent. */
   people?: number;
+  /** Servings in store over servings eaten; 1.4 where absent. */
+  stores?: number;
 }
 
 /** A small linear congruential generator (Numerical Recipes constants). */
@@ -229,11 +231,11 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       })),
     };
   });
-  // Two fifths more servings than are eaten at each kind of meal, spread over the kits that suit it.
+  // More servings than are eaten at each kind of meal, spread over the kits that suit it.
   const setsFor = (kit: Kit) => {
     const meals = kit.suits.includes('breakfast') ? 1 : 2;
     const alike = kits.filter((other) => other.suits.includes('breakfast') === kit.suits.includes('breakfast')).length;
-    return Math.max(1, Math.ceil((settings.days * meals * people * 1.4) / alike / kit.servings));
+    return Math.max(1, Math.ceil((settings.days * meals * people * (settings.stores ?? 1.4)) / alike / kit.servings));
   };
   const stock = kits.flatMap((kit) => {
     const packedOn = `${2026 - pick(1, 6)}-09-15`;

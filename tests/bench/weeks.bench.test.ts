@@ -14,6 +14,8 @@ import { solveNaively } from './naive-week.ts';
 import { median, writeReadmePart } from './readme-part.ts';
 
 const NAIVE_LIMIT_S = 10;
+/** Twice the servings that are eaten: what binds is fuel. With less, sets bind too, which is harder for counts. */
+const STORES = 2;
 const SEEDS = [2, 3, 5, 8, 9, 11];
 /** Fuel of a tight week: a third more than what the best plan with plenty takes at its 90th percentile. */
 const TIGHT = 1.3;
@@ -60,7 +62,7 @@ describe('weeks of twelve kits', () => {
     const ratios: number[] = [];
     const rows: string[] = [];
     for (const seed of SEEDS) {
-      const ample = weekOf(generatedHousehold(seed, { days: 7, kits: 12 }));
+      const ample = weekOf(generatedHousehold(seed, { days: 7, kits: 12, stores: STORES }));
       const first = await timed(ample, 20);
       for (const [name, week] of [
         ['ample', ample],
