@@ -2,7 +2,7 @@
 import type { Kit } from '../cooking/dishes/kit.ts';
 import type { Booking, EndBooking, MealBooking } from '../planning/bookings/booking-types.ts';
 import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
-import { lotKey, stockTotals } from '../storage/stock-totals.ts';
+import { lotKey, stockTotals } from '../planning/stock-lots.ts';
 
 /**
  * Lines for the dishes of a meal. A batch that feeds two meals is taken with the first of them. Where the store holds less

@@ -6,7 +6,7 @@ import { type Evidence, learnFromMeasurements } from '../cooking/measurements/le
 import type { Learned } from '../cooking/measurements/learned.ts';
 import type { Measurement } from '../cooking/measurements/measurements.ts';
 import { weighedUses } from '../planning/bookings/weighed-uses.ts';
-import { stockLots } from '../planning/week/week-situation.ts';
+import { stockLots } from '../planning/stock-lots.ts';
 import { listDocuments, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { jsonPointer, RefusedError, refuseField } from './problem.ts';

@@ -22,17 +22,17 @@ import {
 } from './plan/without-supply.ts';
 import type { PlanDraft, PlanRequest, Shortage, StockEntry, WithoutSupply } from './plan-types.ts';
 import { keepWall } from './programme/keep-wall.ts';
-import { SolveCancelledError, solveWeek, type WeekSolution } from './programme/solve-week.ts';
+import { solveWeek, type WeekSolution } from './programme/solve-week.ts';
 import { repeatWeightOf, weekModel } from './programme/week-model.ts';
 import type { Conflict } from './questions/conflict.ts';
 import { withOneMore } from './questions/limit-values.ts';
 import { sum } from './rounding.ts';
-import type { SolveProgress, Solver } from './solver.ts';
+import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from './solver.ts';
 import { placeWeek } from './week/place-week.ts';
-import { type PreparedWeek, prepareWeek } from './week/prepared-week.ts';
-import { weekCalendarSteps } from './week/week-calendar.ts';
+import { type PreparedWeek, prepareWeek, situationOf } from './week/prepared-week.ts';
+import { weekCalendarInTurns } from './week/week-calendar.ts';
 import type { WeekChoice } from './week/week-instance.ts';
-import { type WeekSituation, weekSituation } from './week/week-situation.ts';
+import type { WeekSituation } from './week/week-situation.ts';
 
 export interface PlanInput {
   request: PlanRequest;
@@ -59,16 +59,7 @@ export interface PlanPorts {
   clock?: Clock;
 }
 
-/** The solver was stopped by whoever asked. */
-export class PlanCancelledError extends Error {
-  constructor() {
-    super('planning was cancelled');
-    this.name = 'PlanCancelledError';
-  }
-}
-
 const TABLES_VERSION = '1';
-const DEFAULT_TIME_LIMIT_S = 20;
 /** Share of the time limit for the plan itself; what is short, in conflict and worth having is worked out in the rest. */
 const SOLVING_SHARE = { alone: 0.7, withSupply: 0.45 };
 const SHORTAGE_SHARE = 0.25;
@@ -86,27 +77,14 @@ const LONGEST_VALUES_S = { complete: 1.5, short: 3 };
  *
  * Always answers with a plan, as complete as the stocks allow; what cannot be is in `short`. The schedule's words are
  * made by `wording/schedule.ts`.
- * @throws InvalidInputError when the request contradicts the household; PlanCancelledError; SolverBusyError
+ * @throws InvalidInputError when the request contradicts the household; SolveCancelledError; SolverBusyError
  */
 export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<PlanDraft> {
   const { request } = input;
   const calculations = createCalculations();
-  const situation = weekSituation(
-    request,
-    input.household,
-    input.kits,
-    input.stock,
-    input.measurements,
-    input.continues,
-  );
-  const steps = weekCalendarSteps(situation, request, calculations);
-  let step = steps.next();
-  while (step.done !== true) {
-    await ports.pause?.();
-    if (ports.signal?.aborted === true) throw new PlanCancelledError();
-    step = steps.next();
-  }
-  const calendar = step.value;
+  const situation = situationOf(input);
+  const layingOut = { pause: ports.pause, signal: ports.signal };
+  const calendar = await weekCalendarInTurns(situation, request, calculations, layingOut);
   const timeLimitS = request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const timer = (seconds: number) => {
     const startedMs = ports.clock?.now() ?? 0;
@@ -121,10 +99,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     ...(ports.onProgress === undefined ? {} : { onProgress: ports.onProgress }),
   };
 
-  const unlessCancelled = (error: unknown): never => {
-    throw error instanceof SolveCancelledError ? new PlanCancelledError() : error;
-  };
-  const best = await solveWeek(calendar.week, ports.solver, solveOptions).catch(unlessCancelled);
+  const best = await solveWeek(calendar.week, ports.solver, solveOptions);
   const { wall } = situation.continues ?? {};
   const solution = await keepWall(
     calendar,
@@ -134,7 +109,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     wall?.dishes,
     wall?.hotWater,
     situation.continues?.news,
-  ).catch(unlessCancelled);
+  );
   const choice: WeekChoice = solution.choice ?? { options: [], hotWater: [], lightings: [], treatedL: {} };
   const placed = placeWeek(choice, calendar);
 
@@ -145,7 +120,6 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     parts.cautions.unshift(...underWayCautions(continues, nameOf));
   }
   const short: Shortage[] = [];
-  const layingOut = { pause: ports.pause, signal: ports.signal };
   let prepared: PreparedWeek | null = null;
   let waysOut: string[] = [];
   if (situation.water.baseShort !== null) {
@@ -198,9 +172,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       ...missedMeals.map((meal) => meal.id.slice(0, 10)),
       ...hotWaterMissing.map((day) => situation.days[day]?.date ?? ''),
     ].sort();
-    prepared = await prepareWeek(input, request.days, calculations, { open: true, ...layingOut }).catch(
-      unlessCancelled,
-    );
+    prepared = await prepareWeek(input, request.days, calculations, { open: true, ...layingOut });
     const finding = await findShortages(
       prepared.week,
       dates[0] ?? request.startsAt.slice(0, 10),
@@ -215,7 +187,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
         timeLimitS: atMostS(timeLimitS * SHORTAGE_SHARE) / 2,
         ...(ports.signal === undefined ? {} : { signal: ports.signal }),
       },
-    ).catch(unlessCancelled);
+    );
     short.push(...finding.short);
     waysOut = [...waysOut, ...finding.waysOut];
     if (finding.nothingLacks && hotWaterMissing.length > 0) {
@@ -241,12 +213,8 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     const leftS = timer(atMostS(Math.min(LONGEST_CONFLICT_S, timeLimitS * CONFLICT_SHARE)));
     const someHungry = situation.water.baseShort !== null || parts.meals.some((meal) => meal.servingsShort > 0.02);
     const demand = someHungry ? 'fed' : 'fed-hot';
-    prepared ??= await prepareWeek(input, request.days, calculations, { open: true, ...layingOut }).catch(
-      unlessCancelled,
-    );
-    const why = await whyShort(input, prepared, demand, calculations, ports.solver, leftS, layingOut).catch(
-      unlessCancelled,
-    );
+    prepared ??= await prepareWeek(input, request.days, calculations, { open: true, ...layingOut });
+    const why = await whyShort(input, prepared, demand, calculations, ports.solver, leftS, layingOut);
     conflict = why.conflict;
     // What is missing altogether says more than a number of servings.
     const [fact] = why.facts;
@@ -273,7 +241,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     ports.solver,
     timer(atMostS(Math.min(isShort ? LONGEST_VALUES_S.short : LONGEST_VALUES_S.complete, timeLimitS * VALUES_SHARE))),
     ports.signal,
-  ).catch(unlessCancelled);
+  );
 
   const aims = separateAims(solution.aims, solution.stated, repeatWeightOf(calendar.week));
   return {

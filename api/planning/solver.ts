@@ -72,6 +72,9 @@ export interface Solver {
   solve(programme: IntegerProgramme, aims: Aim[], options: SolveOptions): Promise<SolveOutcome>;
 }
 
+/** For everything that is asked in one request, where it does not say, s. */
+export const DEFAULT_TIME_LIMIT_S = 20;
+
 /** The solver's queue is full; try again later. */
 export class SolverBusyError extends Error {
   readonly retryAfterS: number;
@@ -80,4 +83,27 @@ export class SolverBusyError extends Error {
     this.name = 'SolverBusyError';
     this.retryAfterS = retryAfterS;
   }
+}
+
+/** The solver was stopped by whoever asked. */
+export class SolveCancelledError extends Error {
+  constructor() {
+    super('solving was cancelled');
+    this.name = 'SolveCancelledError';
+  }
+}
+
+/**
+ * Solves, where nobody but the one who cancelled could go on from a cancelled solve.
+ * @throws SolveCancelledError; SolverBusyError; Error when the engine fails
+ */
+export async function solveOrThrow(
+  solver: Solver,
+  programme: IntegerProgramme,
+  aims: Aim[],
+  options: SolveOptions,
+): Promise<Exclude<SolveOutcome, { status: 'cancelled' }>> {
+  const outcome = await solver.solve(programme, aims, options);
+  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  return outcome;
 }

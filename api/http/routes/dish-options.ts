@@ -2,7 +2,7 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { DishOption } from '../../planning/questions/dish-options.ts';
 import { dishOptions } from '../../planning/questions/dish-options.ts';
-import { stockLots } from '../../planning/week/week-situation.ts';
+import { stockLots } from '../../planning/stock-lots.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { measurementsOf } from '../household-records.ts';

@@ -1,7 +1,7 @@
 /** Kits: list, create, read, replace, delete. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { stockTotals } from '../../planning/stock-lots.ts';
 import { listDocuments } from '../../storage/collections.ts';
-import { stockTotals } from '../../storage/stock-totals.ts';
 import { etagOf } from '../etag.ts';
 import { RefusedError, refuseField } from '../problem.ts';
 import {

@@ -1,10 +1,10 @@
 /** Plans: made by the solver, checked without it, kept as snapshots. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { checkPlan } from '../../planning/check-plan.ts';
-import { makePlan, PlanCancelledError, type PlanInput } from '../../planning/make-plan.ts';
+import { makePlan, type PlanInput } from '../../planning/make-plan.ts';
 import { explainMeal, explainPlan, mealOfPlan } from '../../planning/plan/explain-plan.ts';
 import type { Plan } from '../../planning/plan-types.ts';
-import type { SolveProgress } from '../../planning/solver.ts';
+import { SolveCancelledError, type SolveProgress } from '../../planning/solver.ts';
 import { listDocuments } from '../../storage/collections.ts';
 import { scheduleHtml } from '../../wording/print/schedule-html.ts';
 import { makeSchedule } from '../../wording/schedule.ts';
@@ -215,7 +215,7 @@ async function makeStoredPlan(
   signal: AbortSignal,
   onProgress?: (progress: SolveProgress) => void,
 ) {
-  if (signal.aborted) throw new PlanCancelledError();
+  if (signal.aborted) throw new SolveCancelledError();
   const { solver, clock, newId, programVersion, pause } = services;
   const ports = {
     solver,

@@ -4,7 +4,7 @@ import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { learnFromMeasurements, withLearned } from '../../cooking/measurements/learn-from-measurements.ts';
 import { rehearsalOf } from '../../cooking/measurements/rehearsal.ts';
 import { toLocal } from '../../planning/local-time.ts';
-import { stockLots } from '../../planning/week/week-situation.ts';
+import { stockLots } from '../../planning/stock-lots.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
 import { rehearsalHtml } from '../../wording/print/rehearsal-sheet.ts';
 import { measurementsOf } from '../household-records.ts';

@@ -1,8 +1,8 @@
 /** Stock: a ledger that only grows, and its sums. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { StockLot } from '../../planning/plan-types.ts';
+import { lotKey, stockTotals } from '../../planning/stock-lots.ts';
 import { listDocuments, readDocument } from '../../storage/collections.ts';
-import { lotKey, stockTotals } from '../../storage/stock-totals.ts';
 import { requireSoundStockEntry } from '../check-references.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';

@@ -7,7 +7,7 @@ import type { HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { householdDocumentOf, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import type { PlanInput } from '../make-plan.ts';
 import type { Plan, StockEntry } from '../plan-types.ts';
-import { stockLots } from '../week/week-situation.ts';
+import { lotKey, stockLots } from '../stock-lots.ts';
 import { type Booking, standingBookings } from './booking-types.ts';
 import type { Difference } from './fuel-now.ts';
 import type { StateNow } from './state-now.ts';
@@ -65,17 +65,15 @@ function sameTests(input: PlanInput, old: Plan): boolean {
 
 /** Whether the store holds what it held, less what was cooked. */
 function sameStock(input: PlanInput, old: Plan, state: StateNow, taken: readonly StockEntry[]): boolean {
-  const key = (lot: { kitId: string; partId: string; placeId: string; packedOn: string }) =>
-    [lot.kitId, lot.partId, lot.placeId, lot.packedOn].join('/');
-  const expected = new Map(old.resolved.stock.map((lot) => [key(lot), lot.quantity]));
+  const expected = new Map(old.resolved.stock.map((lot) => [lotKey(lot), lot.quantity]));
   for (const { cookingId } of state.cooked) {
     const cooking = old.cookings.find((one) => one.id === cookingId);
     for (const take of cooking?.takes ?? []) {
-      const lot = key({ kitId: cooking?.kitId ?? '', ...take });
+      const lot = lotKey({ kitId: cooking?.kitId ?? '', ...take });
       expected.set(lot, (expected.get(lot) ?? 0) - take.quantity);
     }
   }
-  const found = new Map(stockLots([...input.stock, ...taken]).map((lot) => [key(lot), lot.quantity]));
+  const found = new Map(stockLots([...input.stock, ...taken]).map((lot) => [lotKey(lot), lot.quantity]));
   return [...new Set([...expected.keys(), ...found.keys()])].every(
     (lot) => Math.abs((expected.get(lot) ?? 0) - (found.get(lot) ?? 0)) < 1e-3,
   );

@@ -9,8 +9,8 @@ import { InvalidInputError } from '../../physics/errors.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
 import type { Plan, PlanRequest, StockEntry } from '../plan-types.ts';
+import { lotKey, stockLots } from '../stock-lots.ts';
 import { LEAD_IN_MINUTES } from '../week/week-layout.ts';
-import { stockLots } from '../week/week-situation.ts';
 import type { Booking, MealBooking } from './booking-types.ts';
 import { type Continuation, type DishOnWall, daysBetween } from './continuation.ts';
 import type { FuelNow } from './fuel-now.ts';
@@ -278,21 +278,19 @@ function wallOf(old: Plan, at: string, omitted: ReadonlySet<string>, state: Stat
 /** Lines for what was cooked and is in no line of the ledger: meals that nobody booked, and dishes under way. */
 function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[], at: string): StockEntry[] {
   const left = new Map<string, number>();
-  const key = (row: { kitId: string; partId: string; placeId: string; packedOn: string }) =>
-    [row.kitId, row.partId, row.placeId, row.packedOn].join('/');
-  for (const entry of ledger) left.set(key(entry), (left.get(key(entry)) ?? 0) + entry.quantity);
+  for (const entry of ledger) left.set(lotKey(entry), (left.get(lotKey(entry)) ?? 0) + entry.quantity);
   // Of plans before the replaced one; what has been booked of them since is in the ledger.
   const earlier = (old.continues?.from.taken ?? []).filter((line) => !ledger.some((entry) => entry.note === line.note));
-  for (const line of earlier) left.set(key(line), (left.get(key(line)) ?? 0) + line.quantity);
+  for (const line of earlier) left.set(lotKey(line), (left.get(lotKey(line)) ?? 0) + line.quantity);
   const now = state.cooked
     .filter((cooked) => !cooked.booked)
     .flatMap(({ cookingId }) => {
       const cooking = old.cookings.find((one) => one.id === cookingId);
       return (cooking?.takes ?? []).flatMap(({ partId, placeId, packedOn, quantity }, index): StockEntry[] => {
         const lot = { kitId: cooking?.kitId ?? '', partId, placeId, packedOn };
-        const taken = Math.min(quantity, left.get(key(lot)) ?? 0);
+        const taken = Math.min(quantity, left.get(lotKey(lot)) ?? 0);
         if (taken <= NOTHING) return [];
-        left.set(key(lot), (left.get(key(lot)) ?? 0) - taken);
+        left.set(lotKey(lot), (left.get(lotKey(lot)) ?? 0) - taken);
         return [{ id: `${cookingId}-${index}`, ...lot, quantity: -taken, reason: 'eaten', at, note: cookingId }];
       });
     });

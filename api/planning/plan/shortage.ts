@@ -4,10 +4,10 @@ import type { Shortage } from '../plan-types.ts';
 import { withCounts } from '../programme/count-programme.ts';
 import { type PricedLimit, withExtras, withoutLimits } from '../programme/limit-groups.ts';
 import { aim } from '../programme/programme-builder.ts';
-import { countsOf, SolveCancelledError } from '../programme/solve-week.ts';
+import { countsOf } from '../programme/solve-week.ts';
 import { type WeekModel, weekModel } from '../programme/week-model.ts';
 import { sum } from '../rounding.ts';
-import type { Aim, AimOutcome, SolveOptions, Solver } from '../solver.ts';
+import { type Aim, type AimOutcome, type SolveOptions, type Solver, solveOrThrow } from '../solver.ts';
 import type { WeekInstance } from '../week/week-instance.ts';
 import { secondsOf } from './plan-proof.ts';
 
@@ -144,8 +144,7 @@ async function leastExcess(
     counts === null ? [] : [withCounts(model.programme, counts.programme, counts.values, model.isCounted)];
   for (const programme of [...settled, model.programme]) {
     const leftS = Math.max(SHORTEST_SOLVE_S, options.timeLimitS - seconds);
-    const outcome = await solver.solve(programme, aims, { ...options, timeLimitS: leftS });
-    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    const outcome = await solveOrThrow(solver, programme, aims, { ...options, timeLimitS: leftS });
     if (outcome.status === 'infeasible') continue;
     seconds += secondsOf(outcome.aims);
     if (outcome.status === 'no-solution-in-time') return { excess: null, atLeast, unknown: true, seconds };

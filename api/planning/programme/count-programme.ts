@@ -5,6 +5,7 @@
  * days gives counts of the same value, so that a bound for the counts is a bound for the plan. Nothing here knows of food.
  */
 import type { Aim, IntegerProgramme } from '../solver.ts';
+import { pushRow, withRows } from './with-rows.ts';
 
 /** Names of the orbits: things of the same name are alike but for the day they stand on. */
 export interface Orbits {
@@ -62,10 +63,10 @@ export function countProgramme(programme: IntegerProgramme, aims: readonly Aim[]
     const { least, most } = extremes(sums, countOf, members);
     const name = programme.rowNames[rows[0] as number] as string;
     const alike = [...least].every(([column, value]) => Math.abs(value - (most.get(column) as number)) <= 1e-9);
-    if (alike) pushRow(out, name, lower, upper, least);
+    if (alike) pushSum(out, name, lower, upper, least);
     else {
-      if (Number.isFinite(upper)) pushRow(out, `${name}_most`, Number.NEGATIVE_INFINITY, upper, least);
-      if (Number.isFinite(lower)) pushRow(out, `${name}_least`, lower, Number.POSITIVE_INFINITY, most);
+      if (Number.isFinite(upper)) pushSum(out, `${name}_most`, Number.NEGATIVE_INFINITY, upper, least);
+      if (Number.isFinite(lower)) pushSum(out, `${name}_least`, lower, Number.POSITIVE_INFINITY, most);
     }
   }
   return {
@@ -99,21 +100,14 @@ export function withCounts(
     if (Math.round(counts[count] as number) === 0) columnUpper[column] = 0;
     else members.set(count, [...(members.get(count) ?? []), column]);
   });
-  const out: IntegerProgramme = {
-    ...programme,
-    columnUpper,
-    rowNames: [...programme.rowNames],
-    starts: [...programme.starts],
-    columns: [...programme.columns],
-    coefficients: [...programme.coefficients],
-    rowLower: [...programme.rowLower],
-    rowUpper: [...programme.rowUpper],
-  };
-  for (const [count, columns] of members) {
-    const times = Math.round(counts[count] as number);
-    pushRow(out, `count_${counted.columnNames[count]}`, times, times, new Map(columns.map((column) => [column, 1])));
-  }
-  return out;
+  return withRows(
+    { ...programme, columnUpper },
+    [...members].map(([count, columns]) => {
+      const times = Math.round(counts[count] as number);
+      const name = `count_${counted.columnNames[count]}`;
+      return { name, lower: times, upper: times, terms: columns.map((column) => [column, 1] as const) };
+    }),
+  );
 }
 
 function membersOf(orbits: readonly string[]): number[][] {
@@ -158,7 +152,7 @@ function boundOf(rows: readonly number[], values: readonly number[], side: 1 | -
   return sumOf(rows, values);
 }
 
-function pushRow(
+function pushSum(
   out: IntegerProgramme,
   name: string,
   lower: number,
@@ -167,12 +161,5 @@ function pushRow(
 ): void {
   const kept = [...terms].filter(([, value]) => Math.abs(value) > 1e-9);
   if (kept.length === 0) return;
-  out.rowNames.push(`c${out.rowNames.length}_${name}`);
-  out.rowLower.push(lower);
-  out.rowUpper.push(upper);
-  for (const [column, value] of kept) {
-    out.columns.push(column);
-    out.coefficients.push(value);
-  }
-  out.starts.push(out.columns.length);
+  pushRow(out, { name: `c${out.rowNames.length}_${name}`, lower, upper, terms: kept });
 }

@@ -4,9 +4,16 @@
  * stands. Else, of the plans as good as the best within those tolerances, the one that keeps most of its dishes.
  */
 import type { DishOnWall } from '../bookings/continuation.ts';
-import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from '../solver.ts';
+import {
+  type Aim,
+  type AimOutcome,
+  type IntegerProgramme,
+  type SolveOptions,
+  type Solver,
+  solveOrThrow,
+} from '../solver.ts';
 import type { OptionDetail, WeekCalendar } from '../week/week-calendar-types.ts';
-import { heldAt, SolveCancelledError, type WeekSolution } from './solve-week.ts';
+import { heldAt, type WeekSolution } from './solve-week.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
 
 /** Share of the time limit for looking at the plan on the wall, and for keeping most of it; the most, s. */
@@ -148,8 +155,7 @@ async function attempt(
   timeLimitS: number,
 ): Promise<{ values: number[]; aims: AimOutcome[] } | null> {
   if (programme.columnLower.some((lower, column) => lower > (programme.columnUpper[column] as number))) return null;
-  const outcome = await solver.solve(programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  const outcome = await solveOrThrow(solver, programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
   return outcome.status === 'solved' && outcome.values.length === model.programme.columnNames.length
     ? { values: outcome.values, aims: outcome.aims }
     : null;

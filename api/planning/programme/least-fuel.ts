@@ -1,12 +1,12 @@
 /** The week that burns least for so many hot meals and so many repeats. */
 
 import { sum } from '../rounding.ts';
-import type { Aim, IntegerProgramme, SolveOptions, Solver } from '../solver.ts';
+import { type Aim, type IntegerProgramme, type SolveOptions, type Solver, solveOrThrow } from '../solver.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { fuelHeatTerms, weekAmounts } from '../week/week-amounts.ts';
 import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
 import { aim } from './programme-builder.ts';
-import { SolveCancelledError } from './solve-week.ts';
+import { type Row, withRows } from './with-rows.ts';
 
 /** Fitting a point onto days in other numbers gets this long, s. */
 const LONGEST_FITTING_S = 3;
@@ -49,8 +49,7 @@ export async function serviceOf(
   const solve = async (names: string[]) => {
     const aims = model.aims.filter(({ name }) => names.includes(name));
     const counted = countProgramme(model.programme, aims, model.orbits);
-    const outcome = await solver.solve(counted.programme, counted.aims, options);
-    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    const outcome = await solveOrThrow(solver, counted.programme, counted.aims, options);
     if (outcome.status !== 'solved') return null;
     const amounts = weekAmounts(prepared, { programme: counted, values: outcome.values });
     return {
@@ -92,9 +91,9 @@ export async function leastFuel(
   const { columns } = model;
   const wanted = week.slots.filter((slot) => slot.hotWanted);
   const servings = sum(wanted, (slot) => slot.wantServings);
-  const held: { terms: [number, number][]; most: number }[] = [];
+  const held: Row[] = [];
   const hold = (terms: [number, number][], most: number) => {
-    if (terms.length > 0) held.push({ terms, most: most + 1e-6 });
+    if (terms.length > 0) held.push(atMost(`held_${held.length}`, terms, most + 1e-6));
   };
   const ones = (list: readonly number[]): [number, number][] => list.map((column) => [column, 1]);
   hold(ones(columns.short), service.servingsShort);
@@ -111,9 +110,10 @@ export async function leastFuel(
   hold(ones(columns.cold), servings * (1 - hotMeals / Math.max(1, wanted.length)));
   hold(ones(columns.noHotWater), service.daysWithoutHotWater);
   if (repeats !== null) hold(ones(columns.repeats), repeats);
-  const programme = withHeld(model.programme, held);
+  const programme = withRows(model.programme, held);
   const orbits = { ...model.orbits, rows: [...model.orbits.rows, ...held.map((_, at) => `held ${at}`)] };
-  const heat = aim('fuel-heat', fuelHeatTerms(prepared), {
+  const heatTerms = fuelHeatTerms(prepared);
+  const heat = aim('fuel-heat', heatTerms, {
     absoluteGap: 0.01,
     relativeGap: FUEL_TOLERANCE,
     slack: 1e-6,
@@ -136,14 +136,12 @@ export async function leastFuel(
   const placed = await solved(solver, placing, varied.length === 0 ? aims : varied, options);
   if (placed !== null && placed !== 'impossible') return fromCounts(total(columns.repeats, placed.values));
   // The best counts do not fit on days: other counts that burn hardly more are looked for.
-  const heatTerms = fuelHeatTerms(prepared);
   const leastMJ = sum(
     heat.columns.map((column, at) => [column, heat.coefficients[at] as number] as const),
     ([column, mj]) => mj * shared(counted, counts.values, column),
   );
-  const near = withHeld(programme, [
-    { terms: heatTerms.filter(([, mj]) => mj > 0), most: leastMJ * (1 + FITTING_ROOM) + 0.02 },
-  ]);
+  const burning = heatTerms.filter(([, mj]) => mj > 0);
+  const near = withRows(programme, [atMost('hardly_more', burning, leastMJ * (1 + FITTING_ROOM) + 0.02)]);
   const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
   const briefly = { ...options, timeLimitS };
   let fitted = await solved(solver, near, varied.length === 0 ? aims : varied, briefly);
@@ -171,8 +169,7 @@ async function solved(
   aims: Aim[],
   options: SolveOptions,
 ): Promise<{ values: number[] } | 'impossible' | null> {
-  const outcome = await solver.solve(programme, aims, options);
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  const outcome = await solveOrThrow(solver, programme, aims, options);
   if (outcome.status === 'infeasible') return 'impossible';
   return outcome.status === 'solved' ? { values: outcome.values } : null;
 }
@@ -181,28 +178,6 @@ function total(columns: readonly number[], values: readonly number[]): number {
   return Math.round(sum([...columns], (column) => values[column] ?? 0));
 }
 
-function withHeld(
-  programme: IntegerProgramme,
-  held: readonly { terms: [number, number][]; most: number }[],
-): IntegerProgramme {
-  const out: IntegerProgramme = {
-    ...programme,
-    rowNames: [...programme.rowNames],
-    starts: [...programme.starts],
-    columns: [...programme.columns],
-    coefficients: [...programme.coefficients],
-    rowLower: [...programme.rowLower],
-    rowUpper: [...programme.rowUpper],
-  };
-  held.forEach(({ terms, most }, index) => {
-    out.rowNames.push(`held_${index}`);
-    out.rowLower.push(Number.NEGATIVE_INFINITY);
-    out.rowUpper.push(most);
-    for (const [column, coefficient] of terms) {
-      out.columns.push(column);
-      out.coefficients.push(coefficient);
-    }
-    out.starts.push(out.columns.length);
-  });
-  return out;
+function atMost(name: string, terms: Row['terms'], upper: number): Row {
+  return { name, lower: Number.NEGATIVE_INFINITY, upper, terms };
 }

@@ -4,11 +4,10 @@
  */
 
 import { sum } from '../rounding.ts';
-import type { IntegerProgramme, SolveOptions, Solver } from '../solver.ts';
+import { type Aim, type IntegerProgramme, type SolveOptions, type Solver, solveOrThrow } from '../solver.ts';
 import { type CountProgramme, countProgramme } from './count-programme.ts';
 import { type LimitGroup, type PricedLimit, withExtras, withoutLimits } from './limit-groups.ts';
 import { aim } from './programme-builder.ts';
-import { SolveCancelledError } from './solve-week.ts';
 import type { WeekModel } from './week-model.ts';
 
 /** Everybody is fed; or fed, and hot wherever hot was wanted, with the hot water of every day. */
@@ -55,12 +54,9 @@ export async function canServe(
     columns.map(({ column }): [number, number] => [column, priced[at]?.price as number]),
   );
   const goal =
-    paid.length === 0
-      ? aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 })
-      : aim('extra', paid, { absoluteGap: 1e-4, relativeGap: 0.005, slack: 1e-6 });
+    paid.length === 0 ? anyPlan(model) : aim('extra', paid, { absoluteGap: 1e-4, relativeGap: 0.005, slack: 1e-6 });
   const counted = countProgramme(programme, [goal], relaxed.orbits);
-  const outcome = await solver.solve(counted.programme, counted.aims, options);
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  const outcome = await solveOrThrow(solver, counted.programme, counted.aims, options);
   if (outcome.status === 'infeasible') return { possible: false, extras: [], sets: [], counts: null };
   if (outcome.status !== 'solved') return { possible: null, extras: [], sets: [], counts: null };
   const amountOf = (column: number) => outcome.values[counted.countOf[column] as number] as number;
@@ -90,4 +86,9 @@ export function served(model: WeekModel, demand: Demand): IntegerProgramme {
     ...model.programme,
     columnUpper: model.programme.columnUpper.map((upper, column) => (none.has(column) ? 0 : upper)),
   };
+}
+
+/** The aim of who asks whether there is a plan at all: any will do, and the first one found closes it. */
+export function anyPlan(model: WeekModel): Aim {
+  return aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 });
 }

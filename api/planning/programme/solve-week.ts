@@ -5,10 +5,18 @@
  */
 
 import { missedServings, secondsOf } from '../plan/plan-proof.ts';
-import type { Aim, AimOutcome, IntegerProgramme, SolveOptions, Solver } from '../solver.ts';
+import {
+  type Aim,
+  type AimOutcome,
+  type IntegerProgramme,
+  type SolveOptions,
+  type Solver,
+  solveOrThrow,
+} from '../solver.ts';
 import type { WeekChoice, WeekInstance } from '../week/week-instance.ts';
 import { countProgramme, withCounts } from './count-programme.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
+import { withRows } from './with-rows.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
@@ -34,14 +42,6 @@ export interface WeekSolution {
   proven: boolean;
   /** How the last word was found: counts put on days, or the programme by days. */
   by: 'counts' | 'days';
-}
-
-/** The solver was stopped by whoever asked. */
-export class SolveCancelledError extends Error {
-  constructor() {
-    super('solving was cancelled');
-    this.name = 'SolveCancelledError';
-  }
 }
 
 /**
@@ -110,8 +110,7 @@ export async function countsOf(
   // When something is missed is a question of days, which counts do not see.
   const aims = model.aims.filter((aim) => aim.name !== 'shortage-late' && (only?.includes(aim.name) ?? true));
   const programme = countProgramme(model.programme, aims, model.orbits);
-  const outcome = await solver.solve(programme.programme, programme.aims, options);
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
+  const outcome = await solveOrThrow(solver, programme.programme, programme.aims, options);
   if (outcome.status === 'infeasible')
     throw new Error('the week by counts is infeasible, which its slack columns rule out');
   if (outcome.status !== 'solved') return null;
@@ -135,8 +134,7 @@ async function onDays(
     aims: Aim[],
     timeLimitS: number,
   ): Promise<{ values: number[]; aims: AimOutcome[] } | AimOutcome[] | null> => {
-    const outcome = await solver.solve(programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
-    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    const outcome = await solveOrThrow(solver, programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
     if (outcome.status === 'infeasible') return null;
     leftS -= secondsOf(outcome.aims);
     return outcome.status === 'solved' ? { values: outcome.values, aims: outcome.aims } : outcome.aims;
@@ -170,30 +168,20 @@ async function onDays(
 
 /** The programme by days with rows that hold its first aims at what was proven for them. */
 export function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
-  const { programme } = model;
-  if (proven.length === 0) return programme;
-  const out: IntegerProgramme = {
-    ...programme,
-    rowNames: [...programme.rowNames],
-    starts: [...programme.starts],
-    columns: [...programme.columns],
-    coefficients: [...programme.coefficients],
-    rowLower: [...programme.rowLower],
-    rowUpper: [...programme.rowUpper],
-  };
-  proven.forEach((outcome, index) => {
-    const aim = model.aims[index] as Aim;
-    out.rowNames.push(`held_${index}`);
-    out.rowLower.push(Number.NEGATIVE_INFINITY);
-    out.rowUpper.push(outcome.value + Math.max(aim.slack, HELD_ROOM));
-    aim.columns.forEach((column, at) => {
-      if (Math.abs(aim.coefficients[at] as number) <= 1e-9) return;
-      out.columns.push(column);
-      out.coefficients.push(aim.coefficients[at] as number);
-    });
-    out.starts.push(out.columns.length);
-  });
-  return out;
+  return withRows(
+    model.programme,
+    proven.map((outcome, index) => {
+      const aim = model.aims[index] as Aim;
+      return {
+        name: `held_${index}`,
+        lower: Number.NEGATIVE_INFINITY,
+        upper: outcome.value + Math.max(aim.slack, HELD_ROOM),
+        terms: aim.columns
+          .map((column, at) => [column, aim.coefficients[at] as number] as const)
+          .filter(([, coefficient]) => Math.abs(coefficient) > 1e-9),
+      };
+    }),
+  );
 }
 
 /**

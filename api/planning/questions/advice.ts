@@ -6,14 +6,13 @@ import type { PlanInput } from '../make-plan.ts';
 import { canServe, type Demand } from '../programme/serve-question.ts';
 import { countsOf } from '../programme/solve-week.ts';
 import { round } from '../rounding.ts';
-import type { SolveProgress, Solver } from '../solver.ts';
+import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
 import { type PreparedWeek, prepareWeek, withAmountsOf } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
 import { type AdviceChange, adviceChanges } from './advice-changes.ts';
 import { type AdviceItem, adviceItem, byWorth, type Figures, NO_SERVINGS, NOTHING_CHANGES } from './advice-item.ts';
 import { MOST_DAYS, mostDaysByArithmetic } from './days-by-arithmetic.ts';
 
-const DEFAULT_TIME_LIMIT_S = 20;
 /** One question over counts, and one comparison, get this long at most, s. */
 const LONGEST_QUESTION_S = 3;
 const LONGEST_COMPARISON_S = 3;

@@ -1,7 +1,7 @@
 /** How many days arithmetic alone allows, before anything is solved. */
 import type { PlanInput } from '../make-plan.ts';
 import { sum } from '../rounding.ts';
-import { weekSituation } from '../week/week-situation.ts';
+import { situationOf } from '../week/prepared-week.ts';
 
 /** Longest plan that is made, days. */
 export const MOST_DAYS = 90;
@@ -12,17 +12,8 @@ export const MOST_DAYS = 90;
  * @returns 0 to 90
  */
 export function mostDaysByArithmetic(input: PlanInput): number {
-  const at = (days: number) =>
-    weekSituation(
-      { ...input.request, days },
-      input.household,
-      input.kits,
-      input.stock,
-      input.measurements,
-      input.continues,
-    );
   const canBe = (days: number) => {
-    const { water, kits, slots } = at(days);
+    const { water, kits, slots } = situationOf(input, days);
     const servings = sum(kits, ({ kit, sets }) => kit.servings * sets);
     return water.baseShort === null && servings >= sum(slots, (slot) => slot.wantServings) - 1e-6;
   };

@@ -5,7 +5,7 @@ import { addDays } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
 import type { PlanRequest } from '../plan-types.ts';
 import { canServe, type Demand, type ServeAnswer } from '../programme/serve-question.ts';
-import type { SolveProgress, Solver } from '../solver.ts';
+import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
 import { type PreparedWeek, prepareWeek } from '../week/prepared-week.ts';
 import { MOST_DAYS, mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import { curveDays, type EndurancePoint, pointOfCurve } from './endurance-curve.ts';
@@ -13,7 +13,6 @@ import { enduranceInWords } from './endurance-words.ts';
 import { placedOnDays, whatHinders } from './on-days.ts';
 import { type Missing, whatIsMissing } from './what-is-missing.ts';
 
-const DEFAULT_TIME_LIMIT_S = 20;
 /** By which share of the time the days fed, those fed hot, and a plan for each must have been found. */
 const FED_SHARE = 0.5;
 const HOT_SHARE = 0.6;

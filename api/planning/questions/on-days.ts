@@ -1,10 +1,8 @@
 /** Whether what counts allow can be put on days, and what of single days stands against it. */
 import { withCounts } from '../programme/count-programme.ts';
 import { type LimitGroup, withoutLimits } from '../programme/limit-groups.ts';
-import { aim } from '../programme/programme-builder.ts';
-import { type Demand, type ServeAnswer, served } from '../programme/serve-question.ts';
-import { SolveCancelledError } from '../programme/solve-week.ts';
-import type { Solver } from '../solver.ts';
+import { anyPlan, type Demand, type ServeAnswer, served } from '../programme/serve-question.ts';
+import { type Solver, solveOrThrow } from '../solver.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { inList } from './what-is-missing.ts';
 
@@ -20,19 +18,17 @@ export async function placedOnDays(
   options: { timeLimitS: number; signal?: AbortSignal },
 ): Promise<boolean | null> {
   const programme = served(model, demand);
-  const anything = [aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 })];
+  const anything = [anyPlan(model)];
   const share = counts === null ? 0 : 0.4;
   if (counts !== null) {
     const fixed = withCounts(programme, counts.programme, counts.values, model.isCounted);
-    const outcome = await solver.solve(fixed, anything, { ...options, timeLimitS: options.timeLimitS * share });
-    if (outcome.status === 'cancelled') throw new SolveCancelledError();
+    const outcome = await solveOrThrow(solver, fixed, anything, { ...options, timeLimitS: options.timeLimitS * share });
     if (outcome.status === 'solved') return true;
   }
-  const outcome = await solver.solve(programme, anything, {
+  const outcome = await solveOrThrow(solver, programme, anything, {
     ...options,
     timeLimitS: options.timeLimitS * (1 - share),
   });
-  if (outcome.status === 'cancelled') throw new SolveCancelledError();
   return outcome.status === 'solved' ? true : outcome.status === 'infeasible' ? false : null;
 }
 
@@ -53,17 +49,16 @@ export async function whatHinders(
     [{ kind: 'outdoors' }, 'more minutes outdoors a day'],
     [{ kind: 'clock' }, 'more time between the meals, or a stronger stove'],
   ];
-  const anything = [aim('served', [[model.columns.short[0] ?? 0, 1]], { absoluteGap: 1, relativeGap: 1, slack: 0 })];
+  const anything = [anyPlan(model)];
   const found: typeof tried = [];
   for (const row of tried) {
     const [group] = row;
     const timeLimitS = Math.min(LONGEST_HINDRANCE_S, leftS());
     if (timeLimitS < 0.2) break;
-    const outcome = await solver.solve(served(withoutLimits(model, [group]), demand), anything, {
+    const outcome = await solveOrThrow(solver, served(withoutLimits(model, [group]), demand), anything, {
       timeLimitS,
       ...(signal === undefined ? {} : { signal }),
     });
-    if (outcome.status === 'cancelled') throw new SolveCancelledError();
     if (outcome.status === 'solved') found.push(row);
   }
   const enough = `Fuel, water and kits would do for ${situation.days.length} days`;

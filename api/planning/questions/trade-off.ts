@@ -3,11 +3,10 @@ import { createCalculations } from '../../cooking/calculators/calculations.ts';
 import type { Clock } from '../clock.ts';
 import type { PlanInput } from '../make-plan.ts';
 import { leastFuel, serviceOf } from '../programme/least-fuel.ts';
-import type { SolveProgress, Solver } from '../solver.ts';
+import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
 import { prepareWeek } from '../week/prepared-week.ts';
 import { paretoOf, type TradeOffPoint, tradeOffPoint } from './trade-off-point.ts';
 
-const DEFAULT_TIME_LIMIT_S = 20;
 /** Numbers of hot meals, and of repeats, that are tried at most. */
 const MOST_HOT_STEPS = 9;
 const MOST_REPEAT_STEPS = 4;

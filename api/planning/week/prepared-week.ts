@@ -1,9 +1,8 @@
 /** A week laid out for questions: situation, calendar and programme of a number of days, from what a plan rests on. */
 import type { Calculations } from '../../cooking/calculators/calculations.ts';
 import type { PlanInput } from '../make-plan.ts';
-import { SolveCancelledError } from '../programme/solve-week.ts';
 import { type WeekModel, weekModel } from '../programme/week-model.ts';
-import { weekCalendarSteps } from './week-calendar.ts';
+import { type Turns, weekCalendarInTurns } from './week-calendar.ts';
 import type { WeekCalendar } from './week-calendar-types.ts';
 import type { WeekInstance } from './week-instance.ts';
 import { type WeekSituation, weekSituation } from './week-situation.ts';
@@ -16,19 +15,28 @@ export interface PreparedWeek {
   model: WeekModel;
 }
 
-export interface LayingOut {
+export interface LayingOut extends Turns {
   /**
    * Also ways that the stores rule out: kits of which there are too few sets, fires without fuel. The limits are the true
    * ones all the same, so that what is possible does not change, only what letting go of a limit shows.
    */
   open?: boolean;
-  /** Lets a runtime answer others between two meals. */
-  pause?: (() => Promise<void>) | undefined;
-  signal?: AbortSignal | undefined;
 }
 
 /** So little fuel that nothing is cooked with it, and yet the fires that it would feed are looked at, kg. */
 const TRACE_OF_FUEL = 1e-9;
+
+/**
+ * The situation of a number of days, of all that a plan rests on.
+ * @param days 1 to 90, in the place of those of the request
+ * @throws InvalidInputError when the request contradicts the household
+ */
+export function situationOf(
+  { request, household, kits, stock, measurements, continues }: PlanInput,
+  days: number = request.days,
+): WeekSituation {
+  return weekSituation({ ...request, days }, household, kits, stock, measurements, continues);
+}
 
 /**
  * Lays out a week.
@@ -41,26 +49,12 @@ export async function prepareWeek(
   input: PlanInput,
   days: number,
   calculations: Calculations,
-  { open = false, pause, signal }: LayingOut = {},
+  { open = false, ...turns }: LayingOut = {},
 ): Promise<PreparedWeek> {
   const request = { ...input.request, days };
-  const situation = weekSituation(
-    request,
-    input.household,
-    input.kits,
-    input.stock,
-    input.measurements,
-    input.continues,
-  );
+  const situation = situationOf(input, days);
   const seen = open ? withOpenStores(situation) : situation;
-  const steps = weekCalendarSteps(seen, request, calculations);
-  let step = steps.next();
-  while (step.done !== true) {
-    await pause?.();
-    if (signal?.aborted === true) throw new SolveCancelledError();
-    step = steps.next();
-  }
-  const calendar = step.value;
+  const calendar = await weekCalendarInTurns(seen, request, calculations, turns);
   const week = open ? withStoresOf(calendar.week, situation) : calendar.week;
   return { days, situation: seen, calendar, week, model: weekModel(week) };
 }
@@ -72,15 +66,7 @@ export async function prepareWeek(
  * @param input the same household with other amounts
  */
 export function withAmountsOf(base: PreparedWeek, input: PlanInput): PreparedWeek {
-  const request = { ...input.request, days: base.days };
-  const situation = weekSituation(
-    request,
-    input.household,
-    input.kits,
-    input.stock,
-    input.measurements,
-    input.continues,
-  );
+  const situation = situationOf(input, base.days);
   const { fuels, water } = situation;
   const week: WeekInstance = {
     ...withStoresOf(base.week, situation),

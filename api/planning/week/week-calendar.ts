@@ -4,6 +4,7 @@
  */
 import type { Calculations } from '../../cooking/calculators/calculations.ts';
 import type { PlanRequest } from '../plan-types.ts';
+import { SolveCancelledError } from '../solver.ts';
 import { potsFor } from './batch-sizes.ts';
 import type { WeekCalendar } from './week-calendar-types.ts';
 import { layOutDishes } from './week-dishes.ts';
@@ -11,6 +12,13 @@ import { layOutFires } from './week-fires.ts';
 import { weekLayout } from './week-layout.ts';
 import type { WeekSituation } from './week-situation.ts';
 import { layOutWater } from './week-water.ts';
+
+/** What a runtime does between two meals that are laid out. */
+export interface Turns {
+  /** Lets it answer others. */
+  pause?: (() => Promise<void>) | undefined;
+  signal?: AbortSignal | undefined;
+}
 
 /** Lays out everything that could be done in the week. */
 export function weekCalendar(situation: WeekSituation, request: PlanRequest, calculations: Calculations): WeekCalendar {
@@ -20,8 +28,28 @@ export function weekCalendar(situation: WeekSituation, request: PlanRequest, cal
   return step.value;
 }
 
-/** The same meal by meal, for a runtime that has others to answer in between. */
-export function* weekCalendarSteps(
+/**
+ * The same for a runtime that has others to answer between two meals, or that may be told to stop.
+ * @throws SolveCancelledError
+ */
+export async function weekCalendarInTurns(
+  situation: WeekSituation,
+  request: PlanRequest,
+  calculations: Calculations,
+  { pause, signal }: Turns,
+): Promise<WeekCalendar> {
+  const steps = weekCalendarSteps(situation, request, calculations);
+  let step = steps.next();
+  while (step.done !== true) {
+    await pause?.();
+    if (signal?.aborted === true) throw new SolveCancelledError();
+    step = steps.next();
+  }
+  return step.value;
+}
+
+/** Meal by meal. */
+function* weekCalendarSteps(
   situation: WeekSituation,
   request: PlanRequest,
   calculations: Calculations,

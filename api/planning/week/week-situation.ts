@@ -26,6 +26,7 @@ import { InvalidInputError } from '../../physics/errors.ts';
 import { type Continuation, daysBetween } from '../bookings/continuation.ts';
 import { addDays, toMinute, yearsBetween } from '../local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from '../plan-types.ts';
+import { stockLots } from '../stock-lots.ts';
 
 /** Days whose rooms differ by no more than this are planned as one kind, K. */
 const INDOOR_BAND_K = 8;
@@ -117,34 +118,6 @@ export interface WeekSituation {
     /** Litres by which people and animals alone exceed what is there, with the first such day; null: they do not. */
     baseShort: { litres: number; day: number } | null;
   };
-}
-
-/** Sums the ledger into lots. */
-export function stockLots(entries: StockEntry[]): StockLot[] {
-  const lots = new Map<string, StockLot>();
-  for (const entry of [...entries].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1))) {
-    const key = [entry.kitId, entry.partId, entry.placeId, entry.packedOn].join('|');
-    const lot = lots.get(key) ?? {
-      kitId: entry.kitId,
-      partId: entry.partId,
-      placeId: entry.placeId,
-      packedOn: entry.packedOn,
-      useBy: null,
-      storageC: null,
-      moisturePercent: null,
-      quantity: 0,
-    };
-    lot.quantity += entry.quantity;
-    lot.useBy = entry.useBy ?? lot.useBy;
-    lot.storageC = entry.storageC ?? lot.storageC;
-    lot.moisturePercent = entry.moisturePercent ?? lot.moisturePercent;
-    lots.set(key, lot);
-  }
-  return [...lots.values()].sort((a, b) => (lotKey(a) < lotKey(b) ? -1 : 1));
-}
-
-function lotKey(lot: StockLot): string {
-  return [lot.kitId, lot.partId, lot.packedOn, lot.placeId].join('|');
 }
 
 /**

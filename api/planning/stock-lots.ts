@@ -1,12 +1,12 @@
 /** The stock on hand as the sum of the ledger: a lot is (kit, part, place, packing date). */
-import type { StockEntry, StockLot } from '../planning/plan-types.ts';
+import type { StockEntry, StockLot } from './plan-types.ts';
 
 /**
  * Adds the entries up by lot. Storage details of a lot are those of its newest entry that states them.
  * @param entries the whole ledger, in any order
- * @returns lots by kit, part, place and date, those with nothing left included (quantity 0)
+ * @returns lots by kit, part, date and place, those with nothing left included (quantity 0)
  */
-export function stockTotals(entries: readonly StockEntry[]): StockLot[] {
+export function stockLots(entries: readonly StockEntry[]): StockLot[] {
   const lots = new Map<string, StockLot>();
   const inOrder = [...entries].sort((a, b) => compare(a.at, b.at) || compare(a.id, b.id));
   for (const entry of inOrder) {
@@ -21,20 +21,28 @@ export function stockTotals(entries: readonly StockEntry[]): StockLot[] {
       moisturePercent: null,
       quantity: 0,
     };
-    lots.set(key, {
-      ...lot,
-      quantity: lot.quantity + entry.quantity,
-      useBy: entry.useBy ?? lot.useBy,
-      storageC: entry.storageC ?? lot.storageC,
-      moisturePercent: entry.moisturePercent ?? lot.moisturePercent,
-    });
+    lot.quantity += entry.quantity;
+    lot.useBy = entry.useBy ?? lot.useBy;
+    lot.storageC = entry.storageC ?? lot.storageC;
+    lot.moisturePercent = entry.moisturePercent ?? lot.moisturePercent;
+    lots.set(key, lot);
   }
-  return [...lots.entries()].sort(([a], [b]) => compare(a, b)).map(([, lot]) => lot);
+  // The planner meets lots of one part by their date, so that equal choices fall to the older one.
+  return [...lots.values()].sort((a, b) => compare(orderOf(a), orderOf(b)));
+}
+
+/** The same by kit, part, place and date: as people look through a store. */
+export function stockTotals(entries: readonly StockEntry[]): StockLot[] {
+  return stockLots(entries).sort((a, b) => compare(lotKey(a), lotKey(b)));
 }
 
 /** What makes two entries speak of the same lot. */
 export function lotKey(lot: Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>): string {
   return [lot.kitId, lot.partId, lot.placeId, lot.packedOn].join('/');
+}
+
+function orderOf(lot: StockLot): string {
+  return [lot.kitId, lot.partId, lot.packedOn, lot.placeId].join('|');
 }
 
 function compare(a: string, b: string): number {
