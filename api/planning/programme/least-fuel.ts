@@ -46,10 +46,10 @@ export async function serviceOf(
   const { model, week } = prepared;
   const wanted = week.slots.filter((slot) => slot.hotWanted);
   const servings = sum(wanted, (slot) => slot.wantServings) / Math.max(1, wanted.length);
+  const counted = countProgramme(model.programme, model.aims, model.orbits);
   const solve = async (names: string[]) => {
-    const aims = model.aims.filter(({ name }) => names.includes(name));
-    const counted = countProgramme(model.programme, aims, model.orbits);
-    const outcome = await solveOrThrow(solver, counted.programme, counted.aims, options);
+    const aims = counted.aims.filter(({ name }) => names.includes(name));
+    const outcome = await solveOrThrow(solver, counted.programme, aims, options);
     if (outcome.status !== 'solved') return null;
     const amounts = weekAmounts(prepared, { programme: counted, values: outcome.values });
     return {

@@ -14,7 +14,7 @@ import {
   solveOrThrow,
 } from '../solver.ts';
 import type { WeekChoice, WeekInstance } from '../week/week-instance.ts';
-import { countProgramme, withCounts } from './count-programme.ts';
+import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
 import { withRows } from './with-rows.ts';
 
@@ -53,11 +53,13 @@ export async function solveWeek(week: WeekInstance, engine: Solver, options: Sol
   const solver = oneClock(engine);
   const hopeful = weekModel(week, { optimistic: true });
   const countsLimitS = options.timeLimitS * COUNTS_SHARE;
-  const service = await countsOf(hopeful, solver, { ...options, timeLimitS: countsLimitS }, ['service']);
+  const hopefulCounts = countedModel(hopeful);
+  const serviceOnly = { ...hopefulCounts, aims: hopefulCounts.aims.filter(({ name }) => name === 'service') };
+  const service = await solveCounts(serviceOnly, solver, { ...options, timeLimitS: countsLimitS });
   let leftS = options.timeLimitS - (service === null ? 0 : secondsOf(service.aims));
   // Counts are a relaxation: if even they miss something, so does every plan.
   if (service === null || boundOfMissed(service.aims) <= NOTHING_MISSED) {
-    const counted = await countsOf(hopeful, solver, { ...options, timeLimitS: countsLimitS });
+    const counted = await solveCounts(hopefulCounts, solver, { ...options, timeLimitS: countsLimitS });
     leftS -= counted === null ? 0 : secondsOf(counted.aims);
     const solution = await onDays(hopeful, counted, solver, { ...options, timeLimitS: leftS });
     if (solution.choice !== null && missedServings(solution.aims) <= NOTHING_MISSED) return solution;
@@ -91,25 +93,30 @@ function oneClock(solver: Solver): Solver {
 
 /** Values and bounds of the aims over counts: no plan by days can do better. */
 export interface WeekCounts {
-  programme: ReturnType<typeof countProgramme>;
+  programme: CountProgramme;
   values: number[];
   aims: AimOutcome[];
 }
 
 /**
  * Solves a model over counts only: a bound for every aim, and nearly always what the week comes to.
- * @param only names of the aims to solve; absent: all that counts can see
  * @returns null when there was no solution in time
  */
-export async function countsOf(
-  model: WeekModel,
+export function countsOf(model: WeekModel, solver: Solver, options: SolveOptions): Promise<WeekCounts | null> {
+  return solveCounts(countedModel(model), solver, options);
+}
+
+/** A model over counts, with all aims that counts can see: when something is missed is a question of days. */
+function countedModel(model: WeekModel): CountProgramme {
+  const aims = model.aims.filter((aim) => aim.name !== 'shortage-late');
+  return countProgramme(model.programme, aims, model.orbits);
+}
+
+async function solveCounts(
+  programme: CountProgramme,
   solver: Solver,
   options: SolveOptions,
-  only?: readonly string[],
 ): Promise<WeekCounts | null> {
-  // When something is missed is a question of days, which counts do not see.
-  const aims = model.aims.filter((aim) => aim.name !== 'shortage-late' && (only?.includes(aim.name) ?? true));
-  const programme = countProgramme(model.programme, aims, model.orbits);
   const outcome = await solveOrThrow(solver, programme.programme, programme.aims, options);
   if (outcome.status === 'infeasible')
     throw new Error('the week by counts is infeasible, which its slack columns rule out');
