@@ -7,19 +7,18 @@ import type { Learned } from '../cooking/measurements/learned.ts';
 import type { Measurement } from '../cooking/measurements/measurements.ts';
 import { weighedUses } from '../planning/bookings/weighed-uses.ts';
 import { stockLots } from '../planning/stock-lots.ts';
-import { listDocuments, readDocument } from '../storage/collections.ts';
+import { listBodies, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { jsonPointer, RefusedError, refuseField } from './problem.ts';
 
 /** All records of a household, by id. */
 export async function measurementsOf(store: DocumentStore, householdId: string): Promise<Measurement[]> {
-  const documents = await listDocuments(store, 'measurements');
-  return documents.map(({ body }) => body).filter((record) => record.householdId === householdId);
+  return (await listBodies(store, 'measurements')).filter((record) => record.householdId === householdId);
 }
 
 /** All that a household has measured: its tests, and the weighings in the course of its plans. */
 export async function evidenceOf(store: DocumentStore, householdId: string): Promise<Evidence[]> {
-  const all = (await listDocuments(store, 'bookings')).map(({ body }) => body);
+  const all = await listBodies(store, 'bookings');
   const weighed = all.filter((booking) => booking.kind === 'fuel-weighed');
   const uses: Evidence[] = [];
   for (const planId of new Set(weighed.map((booking) => booking.planId))) {
@@ -46,7 +45,7 @@ export async function learnedOf(
 ): Promise<Learned | null> {
   const household = await readDocument(store, 'households', householdId);
   if (household === null) return null;
-  const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body));
+  const lots = stockLots(await listBodies(store, 'stock'));
   const own = records ?? (await evidenceOf(store, householdId));
   return learnFromMeasurements(resolveHousehold(household.body).household, own, lots);
 }
@@ -59,8 +58,8 @@ export async function requireSoundMeasurement(store: DocumentStore, record: Meas
   const household = await readDocument(store, 'households', record.householdId);
   if (household === null)
     throw refuseField(['householdId'], 'There is no household of this id.', { value: record.householdId });
-  const kits = (await listDocuments(store, 'kits')).map(({ body }) => body);
-  const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body));
+  const kits = await listBodies(store, 'kits');
+  const lots = stockLots(await listBodies(store, 'stock'));
   const faults = measurementFaults(record, resolveHousehold(household.body).household, kits, lots);
   const [first] = faults;
   if (first === undefined) return;

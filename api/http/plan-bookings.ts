@@ -2,12 +2,12 @@
 import type { Booking } from '../planning/bookings/booking-types.ts';
 import { toLocal } from '../planning/local-time.ts';
 import type { Plan } from '../planning/plan-types.ts';
-import { listDocuments } from '../storage/collections.ts';
+import { listBodies } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 
 /** All bookings of a plan, by the time at which they happened. */
 export async function bookingsOf(store: DocumentStore, planId: string): Promise<Booking[]> {
-  const all = (await listDocuments(store, 'bookings')).map(({ body }) => body);
+  const all = await listBodies(store, 'bookings');
   return all
     .filter((booking) => booking.planId === planId)
     .sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0));

@@ -3,7 +3,7 @@
 import { replanInput } from '../planning/bookings/replan.ts';
 import type { PlanInput } from '../planning/make-plan.ts';
 import type { PlanRequest } from '../planning/plan-types.ts';
-import { listDocuments, readDocument } from '../storage/collections.ts';
+import { listBodies, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { requireSoundRequest } from './check-references.ts';
 import { evidenceOf } from './household-records.ts';
@@ -26,9 +26,9 @@ export async function planInputOf(store: DocumentStore, request: PlanRequest): P
   if (replaced !== null && replaced.body.request.householdId !== request.householdId) {
     throw refuseField(['replaces'], 'That is a plan of another household.', { value: request.replaces });
   }
-  const kits = (await listDocuments(store, 'kits')).map((document) => document.body);
+  const kits = await listBodies(store, 'kits');
   requireSoundRequest(request, household.body, kits);
-  const stock = (await listDocuments(store, 'stock')).map((document) => document.body);
+  const stock = await listBodies(store, 'stock');
   const measurements = await evidenceOf(store, request.householdId);
   const input = { request, household: household.body, kits, stock, measurements };
   if (replaced === null) return input;

@@ -52,6 +52,30 @@ export async function listDocuments<C extends Collection>(
   return stored.map(({ rev, body }) => ({ rev, body: upgraded(collection, body) }));
 }
 
+/** The same without their revisions. */
+export async function listBodies<C extends Collection>(
+  store: DocumentStore,
+  collection: C,
+): Promise<DocumentTypes[C][]> {
+  return (await listDocuments(store, collection)).map(({ body }) => body);
+}
+
+/** Creates documents of several collections, all or nothing: where one of the keys is taken, none is written. */
+export function createTogether(
+  store: DocumentStore,
+  collections: { [C in Collection]?: readonly DocumentTypes[C][] },
+  writeId: string,
+): ReturnType<DocumentStore['putAll']> {
+  const writes = (Object.keys(collections) as Collection[]).flatMap((collection) =>
+    (collections[collection] ?? []).map((body) => ({
+      key: keyOf(collection, body.id),
+      body: { ...body, format: currentFormat(FORMATS[collection]) },
+      expect: null,
+    })),
+  );
+  return store.putAll(writes, writeId);
+}
+
 /**
  * Creates or replaces a document.
  * @param expect the revision that must be current; null: it must not exist

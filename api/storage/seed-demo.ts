@@ -1,10 +1,9 @@
 /** Puts the demo household into a store that has never held anything, so that the first look has something to plan. */
 
 import type { NewId } from '../planning/clock.ts';
-import { keyOf } from './collections.ts';
+import { createTogether } from './collections.ts';
 import { demoDocuments } from './demo.ts';
 import type { DocumentStore } from './document-store.ts';
-import { currentFormat, FORMATS } from './formats.ts';
 
 /**
  * Seeds an empty store, all or nothing. A store in which everything was deleted has tombstones and is left alone.
@@ -14,14 +13,6 @@ import { currentFormat, FORMATS } from './formats.ts';
 export async function seedDemo(store: DocumentStore, startDate: string, newId: NewId): Promise<boolean> {
   if ((await store.changes(0, 1)).documents.length > 0) return false;
   const { household, kits, stock } = demoDocuments(startDate);
-  const collections = { households: [household], kits, stock };
-  const writes = (Object.keys(collections) as (keyof typeof collections)[]).flatMap((collection) =>
-    collections[collection].map((body) => ({
-      key: keyOf(collection, body.id),
-      body: { ...body, format: currentFormat(FORMATS[collection]) },
-      expect: null,
-    })),
-  );
-  await store.putAll(writes, newId());
+  await createTogether(store, { households: [household], kits, stock }, newId());
   return true;
 }

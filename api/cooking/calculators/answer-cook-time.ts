@@ -18,14 +18,13 @@ import {
 } from '../kinetics/hydration-kinetics.ts';
 import { lectinVerdict, minSoakHoursForLectin } from '../kinetics/lectin-rule.ts';
 import { additiveFactor, HYDRATION_Z_K, minutesToSoft, timeFactor } from '../kinetics/softening-kinetics.ts';
-import { soakHistory, soakKineticsOf } from './answer-soaking.ts';
+import { SOAK_TEMPERATURE_SPREAD_K, soakHistory, soakKineticsOf } from './answer-soaking.ts';
 import type { CookTimeAnswer, CookTimeQuestion, WithSpread } from './calculator-types.ts';
 
 /** Highest temperature of a household's pressure cooker for which the figures hold, C. */
 const HOTTEST_C = 130;
 /** Weather moves the boiling point of an open pot by about this much (10th to 90th percentile half-width), K. */
 const WEATHER_K = 0.6;
-const SOAK_TEMPERATURE_SPREAD_K = 1.5;
 
 type Boil = Extract<CookingKinetics, { kind: 'boil' }>;
 

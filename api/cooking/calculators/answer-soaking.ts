@@ -29,7 +29,8 @@ const OTHER_GRAIN_SOAK: SoakKinetics = {
   lagHours: 0,
 };
 
-const SOAK_TEMPERATURE_SPREAD_K = 1.5;
+/** How far the water of a soak may be from what was said: half of the 80 % interval, K. */
+export const SOAK_TEMPERATURE_SPREAD_K = 1.5;
 
 const DEVIATE = deviateParameter('between the percentiles of the table rows');
 

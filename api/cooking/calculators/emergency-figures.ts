@@ -7,7 +7,7 @@ import { LITRES_PER_CUP } from '../../physics/units.ts';
 import type { Food } from '../foods/food.ts';
 import { findFood } from '../foods/foods-table.ts';
 import { soakLimitHours } from '../keeping/soak-limits.ts';
-import { boilBeforeBox, HOT_HOLDING_C } from '../kinetics/box-cooking.ts';
+import { boilBeforeBox, HOT_HOLDING_C, wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
 import { hoursToShare, hydrationShare, soakNumbers } from '../kinetics/hydration-kinetics.ts';
 import { minSoakHoursForLectin } from '../kinetics/lectin-rule.ts';
 import { cookingWater, soakWater } from '../kinetics/yield.ts';
@@ -27,9 +27,6 @@ export const BOX_HOURS = 4;
 export const PRESSURE_KPA = 90;
 /** Between the boil and the closed lid of the box, K (common practice). */
 const LOST_ON_THE_WAY_K = 5;
-/** The middle must be as hot as the water: 15 min for large pulses, 5 for the rest (common practice). */
-const LARGE_PULSE_BOIL_MINUTES = 15;
-const WHOLE_POT_BOIL_MINUTES = 5;
 
 /** Rows of the sheet: one or several foods that share a line; of several the slowest counts. */
 const ROWS: readonly { name: string; foodIds: readonly string[]; large?: boolean; soaked: boolean }[] = [
@@ -194,7 +191,7 @@ function boxOf(
   elevationM: number,
 ): number | null {
   const temperatureC = boilingPointAtElevationC(elevationM);
-  const least = large ? LARGE_PULSE_BOIL_MINUTES : WHOLE_POT_BOIL_MINUTES;
+  const least = wholePotBoilMinutes(large);
   let minutes = least;
   for (const food of foods) {
     const kinetics = soakKineticsOf(food);

@@ -4,6 +4,7 @@ import type { ExplanationStep, FuelUseQuestion } from '../calculators/calculator
 import { typicalQuestions } from '../calculators/listening-calculations.ts';
 import { BOX_ENTRY_LOSS_K } from '../dishes/cooking-methods.ts';
 import { FIRST_WATER_L_PER_KG, isLargePulse } from '../dishes/dish.ts';
+import { wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
 import { explainBoilBeforeBox } from './explain-box.ts';
 import { addLowTimeConstant, explainCooling } from './explain-cooling.ts';
 import { addWaterInPot } from './explain-dish-water.ts';
@@ -36,7 +37,7 @@ export function addBox({ list, basis, method, asked, rows }: ExplainedDish): voi
     `${box('airC')} + (${box('startC')} - ${box('airC')}) * exp(-${box('hours')} / boxTimeConstantLowHours)`,
   );
   const large = rows.some(({ food }) => isLargePulse(food));
-  const least = large ? 15 : 5;
+  const least = wholePotBoilMinutes(large);
   list.fact(
     'leastBoxBoilMinutes',
     least,

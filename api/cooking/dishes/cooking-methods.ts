@@ -8,12 +8,13 @@ import { type CauseEffect, percentilesOf, stepOf, sumOfSpreads } from '../../phy
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../../physics/table-ids.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from '../calculators/calculations.ts';
-import type { CoolingQuestion, FuelUseQuestion } from '../calculators/calculator-types.ts';
+import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
 import { findFood } from '../foods/foods-table.ts';
+import { insulationOf, ownReadings } from '../household/cooling-thing.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../household/resolve-household.ts';
 import { boilMinutesToMakeSafe } from '../household/water-treatment.ts';
 import { storageFactor } from '../keeping/storage-age.ts';
-import type { BoxBoilQuestion } from '../kinetics/box-cooking.ts';
+import { type BoxBoilQuestion, HOT_HOLDING_C, wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
 import {
   acidOfDish,
   type DishNeeds,
@@ -98,9 +99,6 @@ const RELEASE_MINUTES = 12;
 
 /** Loss on moving a full pot from the fire into the box, K (pots-and-heat-loss 3.1, common practice). */
 export const BOX_ENTRY_LOSS_K = 5;
-
-/** Food in a box or flask must still be above this when it is eaten (people-water-food-safety 5). */
-export const HOT_HOLDING_C = 60;
 
 /** Which stove may carry which vessel, or why not. */
 export function whyStoveCannotCarry(stove: ResolvedStove, vessel: ResolvedVessel): Refusal | null {
@@ -409,9 +407,6 @@ interface BoxedBoil {
   ownMinutes: ReadonlyMap<string, number>;
 }
 
-/** Boil of the whole pot before it is boxed, min: grains and small pieces, as in `holdBeforeBox`. */
-export const WHOLE_POT_BOIL_MINUTES = 5;
-
 /** When things go in before a box: each boils as long as it must itself, and all of them boil together at the end. */
 function additionsBeforeBox(
   needs: DishNeeds,
@@ -420,7 +415,7 @@ function additionsBeforeBox(
 ): DishNeeds['additions'] {
   return needs.additions.map((one) => {
     const own = ownMinutes.get(`${one.partId}/${one.foodId}`);
-    const latest = Math.floor(Math.max(0, holdMinutes - Math.max(WHOLE_POT_BOIL_MINUTES, own ?? 0)));
+    const latest = Math.floor(Math.max(0, holdMinutes - Math.max(wholePotBoilMinutes(false), own ?? 0)));
     return { ...one, atMinute: own === undefined ? Math.min(one.atMinute, latest) : latest };
   });
 }
@@ -452,18 +447,8 @@ function holdBeforeBox(
           fillL: round(needs.volumeL, 1),
           startC,
           airC: surroundings.indoorC,
-          ...(choice.box === null
-            ? {}
-            : {
-                insulation: {
-                  materialId: choice.box.materialId,
-                  thicknessMm: choice.box.thicknessMm,
-                  ...(choice.box.conductivityWPerMK === null
-                    ? {}
-                    : { conductivityWPerMK: choice.box.conductivityWPerMK }),
-                },
-                ...ownReadings(choice.box),
-              }),
+          ...insulationOf(choice.box),
+          ...(choice.box === null ? {} : ownReadings(choice.box)),
           hours: longestHours,
         });
   const tau = cooling.timeConstantHours;
@@ -474,11 +459,9 @@ function holdBeforeBox(
       wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
     };
   }
-  // The middle must be as hot as the water before the pot leaves the fire: 5 min for grains, 15 for large pulses
-  // (cooking-kinetics 4, rule of thumb of the retained-heat tables).
+  // The middle must be as hot as the water before the pot leaves the fire.
   const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
-  const least =
-    choice.pours === true ? boilMinutesToMakeSafe(surroundings.elevationM) : large ? 15 : WHOLE_POT_BOIL_MINUTES;
+  const least = choice.pours === true ? boilMinutesToMakeSafe(surroundings.elevationM) : wholePotBoilMinutes(large);
   let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
   // What goes into a box goes in whole, sour parts too, while the pulses still soften.
@@ -538,12 +521,6 @@ function holdBeforeBox(
     }
   }
   return { holdMinutes, reachedC, timeConstantHours: tau, ownMinutes };
-}
-
-/** What the household has read of a box or flask: its records, or the one reading kept with it. */
-function ownReadings(thing: Pick<ResolvedBox, 'reading' | 'measured'>): Pick<CoolingQuestion, 'reading' | 'measured'> {
-  if (thing.measured !== undefined) return { measured: thing.measured };
-  return thing.reading === null ? {} : { reading: thing.reading };
 }
 
 /** Adds, in quadrature of the logarithms, the spread that comes from a shorter or longer hold. */

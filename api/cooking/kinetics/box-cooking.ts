@@ -41,8 +41,16 @@ export interface BoxBoilAnswer {
   reason: string;
 }
 
-/** The box must still be this hot when opened, else the dish is boiled again. */
+/** Food in a box or flask must still be this hot when it is eaten, else it is boiled again (people-water-food-safety 5). */
 export const HOT_HOLDING_C = 60;
+
+/**
+ * Boil of the whole pot before it is boxed, min, so that the middle is as hot as the water: 5 for grains and small pieces,
+ * 15 for large pulses (cooking-kinetics 4, rule of thumb of the retained-heat tables).
+ */
+export function wholePotBoilMinutes(hasLargePulses: boolean): number {
+  return hasLargePulses ? 15 : 5;
+}
 
 const STEPS = 48;
 /** A visible boil through the whole pot, before anything is boxed. */

@@ -2,7 +2,8 @@
 import { celsiusToKelvin } from '../../physics/units.ts';
 import type { SoakKinetics } from '../foods/food.ts';
 
-const GAS_CONSTANT_KJ = 8.314e-3;
+/** Molar gas constant, kJ/(mol K). */
+export const GAS_CONSTANT_KJ = 8.314e-3;
 
 /** The soak that counts as full: 12 h at 22 C (the trial behind the saving of 23 % of the cooking time). */
 export const FULL_SOAK = { hours: 12, waterC: 22 } as const;

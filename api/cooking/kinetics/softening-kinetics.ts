@@ -3,8 +3,7 @@ import type { Parameter } from '../../physics/parameter.ts';
 import { celsiusToKelvin } from '../../physics/units.ts';
 import type { CookingAdditive, SoakAdditive } from '../calculators/calculator-types.ts';
 import { entry, estimate } from '../foods/food-parameters.ts';
-
-const GAS_CONSTANT_KJ = 8.314e-3;
+import { GAS_CONSTANT_KJ } from './hydration-kinetics.ts';
 
 /** z of water entering an unsoaked pulse, K: diffusion with 10-60 kJ/mol spans 45 to 280. */
 export const HYDRATION_Z_K: Parameter = estimate(

@@ -6,6 +6,7 @@ import { type Percentiles, Z_90 } from '../../physics/parameter.ts';
 import { cooledTemperatureC, timeConstantFromReading } from '../../physics/retained-heat.ts';
 import { answerCooling, OWN_READING_FACTOR } from '../calculators/answer-cooling.ts';
 import type { CoolingQuestion } from '../calculators/calculator-types.ts';
+import { insulationOf } from '../household/cooling-thing.ts';
 import {
   HOUSEHOLD_DEFAULTS,
   type ResolvedBox,
@@ -101,15 +102,7 @@ export function modelQuestion(
     fillL,
     startC,
     airC,
-    ...(box === null
-      ? {}
-      : {
-          insulation: {
-            materialId: box.materialId,
-            thicknessMm: box.thicknessMm,
-            ...(box.conductivityWPerMK === null ? {} : { conductivityWPerMK: box.conductivityWPerMK }),
-          },
-        }),
+    ...insulationOf(box),
     hours: 4,
   };
 }

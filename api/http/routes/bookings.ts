@@ -6,7 +6,7 @@ import { bookingFaults } from '../../planning/bookings/check-booking.ts';
 import { restOfPlan } from '../../planning/bookings/rest-of-plan.ts';
 import { type StateNow, stateNow } from '../../planning/bookings/state-now.ts';
 import type { Plan, StockEntry } from '../../planning/plan-types.ts';
-import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { listBodies, readDocument } from '../../storage/collections.ts';
 import { stateLines } from '../../wording/state-lines.ts';
 import { linesBack, linesOfMeal, linesOfThrownAway } from '../booking-ledger.ts';
 import { learnedOf } from '../household-records.ts';
@@ -87,7 +87,7 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
             (booking.kind === 'soak-drained' || booking.kind === 'box-opened') && booking.result === 'thrown-away';
           const isMeal = isMealBooking(booking) && booking.kind !== 'meal-skipped';
           if (isMeal || thrownAway) {
-            const ledger = (await listDocuments(store, 'stock')).map(({ body }) => body);
+            const ledger = await listBodies(store, 'stock');
             const taken = new Set(
               standingBookings(before)
                 .flatMap(linesOfBooking)

@@ -1,6 +1,6 @@
 /** The reminders of a plan as a calendar file. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { listDocuments } from '../../storage/collections.ts';
+import { listBodies } from '../../storage/collections.ts';
 import { calendarFile, calendarFileName } from '../../wording/calendar-file.ts';
 import { FOUND_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -28,7 +28,7 @@ export function calendarRoutes(services: Services) {
     calendarRoute,
     async (c) => {
       const { body } = await readOrRefuse(services, 'plans', c.req.valid('param').id);
-      const plans = (await listDocuments(services.store, 'plans')).map((document) => document.body);
+      const plans = await listBodies(services.store, 'plans');
       return c.body(calendarFile(body, plans, c.req.valid('query').units ?? 'metric'), 200, {
         'content-type': 'text/calendar; charset=utf-8',
         'content-disposition': `attachment; filename="${calendarFileName(body)}"`,

@@ -3,7 +3,7 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { DishOption } from '../../planning/questions/dish-options.ts';
 import { dishOptions } from '../../planning/questions/dish-options.ts';
 import { stockLots } from '../../planning/stock-lots.ts';
-import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { listBodies, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { measurementsOf } from '../household-records.ts';
 import { refuseField } from '../problem.ts';
@@ -57,7 +57,7 @@ export function dishOptionRoutes({ store }: Services) {
           ? {}
           : {
               measurements: await measurementsOf(store, householdId),
-              lots: stockLots((await listDocuments(store, 'stock')).map(({ body }) => body)),
+              lots: stockLots(await listBodies(store, 'stock')),
             };
       const explain = c.req.valid('query').explain === '1';
       return c.json({ options: dishOptions({ ...rest, ...own, household, kit, explain }) }, 200);

@@ -1,6 +1,6 @@
 /** Households: list, create, read, replace, delete. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import { deleteDocument, listDocuments } from '../../storage/collections.ts';
+import { deleteDocument, listBodies, listDocuments } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { etagOf } from '../etag.ts';
 import { RefusedError } from '../problem.ts';
@@ -72,8 +72,7 @@ export function householdRoutes(services: Services) {
   const { store, newId, clock } = services;
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {
-      const documents = await listDocuments(store, 'households');
-      return c.json({ items: documents.map((document) => document.body) }, 200);
+      return c.json({ items: await listBodies(store, 'households') }, 200);
     })
     .openapi(
       createHouseholdRoute,
@@ -115,7 +114,7 @@ export function householdRoutes(services: Services) {
       deleteRoute,
       async (c) => {
         const { id: householdId } = c.req.valid('param');
-        const plans = (await listDocuments(store, 'plans')).map((document) => document.body);
+        const plans = await listBodies(store, 'plans');
         const users = runningPlans(plans, clock.now()).filter((plan) => plan.request.householdId === householdId);
         if (users.length > 0) {
           throw new RefusedError(

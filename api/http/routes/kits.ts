@@ -1,7 +1,7 @@
 /** Kits: list, create, read, replace, delete. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { stockTotals } from '../../planning/stock-lots.ts';
-import { listDocuments } from '../../storage/collections.ts';
+import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
 import { RefusedError, refuseField } from '../problem.ts';
 import {
@@ -68,13 +68,12 @@ const deleteRoute = createRoute({
 export function kitRoutes(services: Services) {
   const { store, newId, clock } = services;
   const lotsOf = async (kitId: string) => {
-    const entries = (await listDocuments(store, 'stock')).map((document) => document.body);
+    const entries = await listBodies(store, 'stock');
     return stockTotals(entries.filter((entry) => entry.kitId === kitId)).filter((lot) => lot.quantity > 0);
   };
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {
-      const documents = await listDocuments(store, 'kits');
-      return c.json({ items: documents.map((document) => document.body) }, 200);
+      return c.json({ items: await listBodies(store, 'kits') }, 200);
     })
     .openapi(
       createKitRoute,
@@ -114,7 +113,7 @@ export function kitRoutes(services: Services) {
       async (c) => {
         const { id } = c.req.valid('param');
         const lots = await lotsOf(id);
-        const plans = (await listDocuments(store, 'plans')).map((document) => document.body);
+        const plans = await listBodies(store, 'plans');
         const users = runningPlans(plans, clock.now()).filter((plan) =>
           plan.cookings.some((cooking) => cooking.kitId === id),
         );

@@ -2,7 +2,7 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { MeasurementEffect } from '../../cooking/measurements/learned.ts';
 import type { Measurement } from '../../cooking/measurements/measurements.ts';
-import { listDocuments } from '../../storage/collections.ts';
+import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
 import { learnedOf, measurementsOf, requireSoundMeasurement } from '../household-records.ts';
 import { RefusedError } from '../problem.ts';
@@ -105,7 +105,7 @@ export function measurementRoutes(services: Services) {
         const { householdId } = c.req.valid('query');
         const items =
           householdId === undefined
-            ? (await listDocuments(store, 'measurements')).map(({ body }) => body)
+            ? await listBodies(store, 'measurements')
             : await measurementsOf(store, householdId);
         const effects: MeasurementEffect[] = [];
         for (const household of new Set(items.map((record) => record.householdId))) {

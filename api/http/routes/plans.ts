@@ -5,7 +5,7 @@ import { makePlan, type PlanInput } from '../../planning/make-plan.ts';
 import { explainMeal, explainPlan, mealOfPlan } from '../../planning/plan/explain-plan.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { SolveCancelledError, type SolveProgress } from '../../planning/solver.ts';
-import { listDocuments } from '../../storage/collections.ts';
+import { listBodies } from '../../storage/collections.ts';
 import { scheduleHtml } from '../../wording/print/schedule-html.ts';
 import { makeSchedule } from '../../wording/schedule.ts';
 import { answerWithProgress, wantsEvents } from '../answer-with-progress.ts';
@@ -134,7 +134,7 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
       refuseInvalid(makeRoute),
     )
     .openapi(listRoute, async (c) => {
-      const plans = (await listDocuments(store, 'plans')).map((document) => document.body);
+      const plans = await listBodies(store, 'plans');
       plans.sort((a, b) => (a.createdAt < b.createdAt ? 1 : a.createdAt > b.createdAt ? -1 : 0));
       const items = plans.map(({ id, createdAt, outcome, request }) => ({
         id,
@@ -193,8 +193,7 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
   /** What was booked under a plan, and plans that go on from it, rest on it: nothing of that is lost by a deletion. */
   async function refuseWhileGoneOnWith(planId: string): Promise<void> {
     const booked = (await bookingsOf(store, planId)).length;
-    const usedBy = (await listDocuments(store, 'plans'))
-      .map(({ body }) => body)
+    const usedBy = (await listBodies(store, 'plans'))
       .filter((plan) => plan.request.replaces === planId)
       .map((plan) => `/api/plans/${plan.id}`);
     if (booked === 0 && usedBy.length === 0) return;

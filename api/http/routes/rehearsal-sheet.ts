@@ -5,7 +5,7 @@ import { learnFromMeasurements, withLearned } from '../../cooking/measurements/l
 import { rehearsalOf } from '../../cooking/measurements/rehearsal.ts';
 import { toLocal } from '../../planning/local-time.ts';
 import { stockLots } from '../../planning/stock-lots.ts';
-import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { listBodies, readDocument } from '../../storage/collections.ts';
 import { rehearsalHtml } from '../../wording/print/rehearsal-sheet.ts';
 import { measurementsOf } from '../household-records.ts';
 import { RefusedError } from '../problem.ts';
@@ -40,9 +40,9 @@ export function rehearsalSheetRoutes({ store, clock }: Services) {
       const document = await readDocument(store, 'households', householdId);
       if (document === null) throw new RefusedError('not-found', `There is no ${householdId}.`);
       const { household } = resolveHousehold(document.body);
-      const kits = (await listDocuments(store, 'kits')).map(({ body }) => body);
+      const kits = await listBodies(store, 'kits');
       const places = new Set(household.places.map((place) => place.id));
-      const lots = stockLots((await listDocuments(store, 'stock')).map(({ body }) => body)).filter(
+      const lots = stockLots(await listBodies(store, 'stock')).filter(
         (lot) => lot.quantity > 0 && places.has(lot.placeId),
       );
       const learned = learnFromMeasurements(household, await measurementsOf(store, householdId), lots);

@@ -2,9 +2,8 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { StockEntry } from '../../planning/plan-types.ts';
-import { keyOf, listDocuments } from '../../storage/collections.ts';
+import { createTogether, listBodies } from '../../storage/collections.ts';
 import { demoKits } from '../../storage/demo-kits.ts';
-import { currentFormat, FORMATS } from '../../storage/formats.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { jsonPointer, RefusedError, refuseField } from '../problem.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
@@ -57,7 +56,7 @@ export function startRoutes({ store, newId }: Services) {
         requireSoundHousehold(household, ['household']);
         const [place] = household.places;
         await refuseSharedPlaces(household.places.map((one) => one.id));
-        const stored = (await listDocuments(store, 'kits')).map((document) => document.body);
+        const stored = await listBodies(store, 'kits');
         const kits: Kit[] = [];
         const stock: StockEntry[] = [];
         sets.forEach(({ kitId, sets: howMany }, index) => {
@@ -75,15 +74,7 @@ export function startRoutes({ store, newId }: Services) {
             stock.push({ id: newId(), ...lot, quantity, reason: 'packed', at });
           }
         });
-        const collections = { households: [household], kits, stock };
-        const writes = (Object.keys(collections) as (keyof typeof collections)[]).flatMap((collection) =>
-          collections[collection].map((body) => ({
-            key: keyOf(collection, body.id),
-            body: { ...body, format: currentFormat(FORMATS[collection]) },
-            expect: null,
-          })),
-        );
-        const written = await store.putAll(writes, newId());
+        const written = await createTogether(store, { households: [household], kits, stock }, newId());
         if (written.outcome === 'conflict') {
           throw new RefusedError(
             'already-there',
@@ -100,7 +91,7 @@ export function startRoutes({ store, newId }: Services) {
 
   /** Stock belongs to a place: a place that another household has too would hand over that household's stock. */
   async function refuseSharedPlaces(placeIds: readonly string[]) {
-    const others = (await listDocuments(store, 'households')).flatMap(({ body }) => body.places.map((one) => one.id));
+    const others = (await listBodies(store, 'households')).flatMap((one) => one.places.map((place) => place.id));
     const errors = placeIds.flatMap((placeId, index) =>
       others.includes(placeId)
         ? [

@@ -2,7 +2,7 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import type { StockLot } from '../../planning/plan-types.ts';
 import { lotKey, stockTotals } from '../../planning/stock-lots.ts';
-import { listDocuments, readDocument } from '../../storage/collections.ts';
+import { listBodies, readDocument } from '../../storage/collections.ts';
 import { requireSoundStockEntry } from '../check-references.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
@@ -46,7 +46,7 @@ const appendRoute = createRoute({
 /** @param inTurn shared with everything that appends to the ledger */
 export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtATime> = oneAtATime()) {
   const { store, newId } = services;
-  const readEntries = async () => (await listDocuments(store, 'stock')).map((document) => document.body);
+  const readEntries = () => listBodies(store, 'stock');
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {
       const items = (await readEntries()).sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1));
@@ -61,7 +61,7 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
         // Two entries that each take the last set must not both pass.
         const body = await inTurn(async () => {
           const kit = await readDocument(store, 'kits', entry.kitId);
-          const households = (await listDocuments(store, 'households')).map((document) => document.body);
+          const households = await listBodies(store, 'households');
           const lot = stockTotals((await readEntries()).filter((other) => lotKey(other) === lotKey(entry)))[0];
           requireSoundStockEntry(entry, kit?.body ?? null, households, lot?.quantity ?? 0);
           return (await createDocument(services, 'stock', entry)).body;

@@ -1,5 +1,5 @@
 /** What a plan takes for granted, and what to mind about this one. */
-import { HOT_HOLDING_C } from '../../cooking/dishes/cooking-methods.ts';
+import { HOT_HOLDING_C } from '../../cooking/kinetics/box-cooking.ts';
 import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
 import type { PlanDraft } from '../plan-types.ts';
 import { round } from '../rounding.ts';

@@ -2,7 +2,7 @@
 import type { Percentiles } from '../../physics/parameter.ts';
 import { round } from '../rounding.ts';
 import type { AdviceChange } from './advice-changes.ts';
-import { inWords } from './what-is-missing.ts';
+import { inPercent, inWords } from './what-is-missing.ts';
 
 /** Less than these is no change: what nobody measures, and shares of the plan's own within the tolerance of its aims. */
 const NO_SHARE = 0.005;
@@ -146,8 +146,8 @@ function effectOf(item: Omit<AdviceItem, 'confidence' | 'effect'>): string {
     );
   const { before, after, ofBefore, ofAfter } = item.scarcestShare;
   if (Math.abs(after - before) >= NO_SHARE) {
-    const now = `${percent(before)} of the ${inWords(ofBefore)} that may be used`;
-    const then = `${percent(after)} of the ${inWords(ofAfter)}`;
+    const now = `${inPercent(before)} of the ${inWords(ofBefore)} that may be used`;
+    const then = `${inPercent(after)} of the ${inWords(ofAfter)}`;
     parts.push(
       item.already ? `what is scarcest: ${now}, without it ${then}` : `what is scarcest: ${then} instead of ${now}`,
     );
@@ -166,10 +166,6 @@ function effectOf(item: Omit<AdviceItem, 'confidence' | 'effect'>): string {
   if (parts.length === 0)
     return daysGained === null ? 'Nothing changes within the plan; days were not worked out.' : NOTHING_CHANGES;
   return `${parts.join('; ')}.`;
-}
-
-function percent(share: number): string {
-  return `${Math.round(share * 100)} %`;
 }
 
 function notable(value: number, least: number, digits: number): number {

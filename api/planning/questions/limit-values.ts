@@ -7,7 +7,7 @@ import type { Solver } from '../solver.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
 import type { WeekInstance } from '../week/week-instance.ts';
-import { inWords } from './what-is-missing.ts';
+import { inPercent, inWords } from './what-is-missing.ts';
 
 /** A minute more outdoors changes nothing by itself; half an hour is a pot. */
 const MORE_MINUTES = 30;
@@ -166,11 +166,7 @@ function changeInWords(before: Worth, after: Worth, perMeal: number, isShort: bo
     parts.push(`hot water on ${Math.round(before.withoutHotWater - after.withoutHotWater)} more days`);
   if (!isShort && before.share - after.share >= SAME_SHARE)
     parts.push(
-      `no more is served; of what is scarcest ${percent(after.share)} is used instead of ${percent(before.share)}`,
+      `no more is served; of what is scarcest ${inPercent(after.share)} is used instead of ${inPercent(before.share)}`,
     );
   return parts.length === 0 ? 'nothing changes' : parts.join(', ');
-}
-
-function percent(share: number): string {
-  return `${Math.round(share * 100)} %`;
 }

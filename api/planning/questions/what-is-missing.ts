@@ -205,6 +205,10 @@ export function inWords(id: string): string {
   return id.replaceAll('-', ' ');
 }
 
+export function inPercent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}
+
 /** `a, b and c` */
 export function inList(items: readonly string[], last: 'and' | 'or'): string {
   if (items.length < 2) return items[0] ?? '';

@@ -1,6 +1,7 @@
 /** How long the things of a household keep food hot, at their bad end. */
 import type { Calculations } from '../../cooking/calculators/calculations.ts';
 import { BOX_ENTRY_LOSS_K } from '../../cooking/dishes/cooking-methods.ts';
+import { insulationOf, ownReadings } from '../../cooking/household/cooling-thing.ts';
 import type { ResolvedBox, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
@@ -25,8 +26,6 @@ export function timeConstantHoursOf(
   rooms: Rooms,
   calculations: Calculations,
 ): Percentiles {
-  const kept = box ?? vessel;
-  const reading = kept.measured !== undefined || kept.reading === null ? {} : { reading: kept.reading };
   return calculations.cooling({
     vessel:
       box === null
@@ -35,17 +34,8 @@ export function timeConstantHoursOf(
     fillL: Math.round(fillL * 10) / 10,
     startC: boilingPointAtElevationC(rooms.place.elevationM) - BOX_ENTRY_LOSS_K,
     airC: coldestC(rooms),
-    ...(box === null
-      ? {}
-      : {
-          insulation: {
-            materialId: box.materialId,
-            thicknessMm: box.thicknessMm,
-            ...(box.conductivityWPerMK === null ? {} : { conductivityWPerMK: box.conductivityWPerMK }),
-          },
-        }),
-    ...reading,
-    ...(kept.measured === undefined ? {} : { measured: kept.measured }),
+    ...insulationOf(box),
+    ...ownReadings(box ?? vessel),
     hours: 1,
   }).timeConstantHours;
 }

@@ -26,6 +26,7 @@ import { InvalidInputError } from '../../physics/errors.ts';
 import { type Continuation, daysBetween } from '../bookings/continuation.ts';
 import { addDays, toMinute, yearsBetween } from '../local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from '../plan-types.ts';
+import { sum } from '../rounding.ts';
 import { stockLots } from '../stock-lots.ts';
 
 /** Days whose rooms differ by no more than this are planned as one kind, K. */
@@ -196,7 +197,7 @@ export function weekSituation(
       const id = `${date}-${meal.id}`;
       if (eatMinute < startMinute || done.has(id)) continue;
       const eaters = presentAt(date, meal.id);
-      const wantServings = Math.round(eaters.reduce((sum, eater) => sum + eater.mealShare, 0) * 100) / 100;
+      const wantServings = Math.round(sum(eaters, (eater) => eater.mealShare) * 100) / 100;
       if (wantServings <= 0) continue;
       slots.push({
         id,
@@ -220,17 +221,15 @@ export function weekSituation(
       ...(bands[day] as (typeof bands)[number]),
       share,
       people,
-      drinkL: share * people.reduce((sum, person) => sum + drinkingLPerDay(person), 0),
+      drinkL: share * sum(people, (person) => drinkingLPerDay(person)),
       hygieneL: share * household.water.hygieneLPerPersonDay * people.length,
-      animalsL: share * household.animals.reduce((sum, animal) => sum + animal.waterLPerDay, 0),
-      washL: todays.reduce((sum, slot) => sum + slot.eaters.length * household.water.washingUpLPerPersonMeal, 0),
+      animalsL: share * sum(household.animals, (animal) => animal.waterLPerDay),
+      washL: sum(todays, (slot) => slot.eaters.length * household.water.washingUpLPerPersonMeal),
       // Who eats nothing from the pot (infants on milk) needs nothing from the kits.
       needKcal:
         share *
-        sumOver(people.filter(eatsFromThePot), (person) =>
-          energyNeedKcal(person, { meanIndoorC: indoorC, haulsWater }),
-        ),
-      needProteinG: share * sumOver(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
+        sum(people.filter(eatsFromThePot), (person) => energyNeedKcal(person, { meanIndoorC: indoorC, haulsWater })),
+      needProteinG: share * sum(people.filter(eatsFromThePot), (person) => proteinNeedG(person)),
       wakeMinute: toMinute(`${date}T${household.waking.from}`, zone),
       sleepMinute: toMinute(`${date}T${household.waking.to}`, zone),
       daylight: daylightSaid
@@ -272,10 +271,6 @@ function eatsFromThePot(person: Eater): boolean {
   return person.mealShare > 0;
 }
 
-function sumOver<Item>(items: Item[], of: (item: Item) => number): number {
-  return items.reduce((sum, item) => sum + of(item), 0);
-}
-
 function mostPeople(slots: SlotSituation[], otherwise: Eater[]): Eater[] {
   let most = slots[0]?.eaters ?? otherwise;
   for (const slot of slots) if (slot.eaters.length > most.length) most = slot.eaters;
@@ -306,7 +301,10 @@ function kitStocks(
       const setsOf = (lots: StockLot[]): number => {
         const sets = Math.min(
           ...kit.parts.map((part) => {
-            const quantity = lots.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
+            const quantity = sum(
+              lots.filter((lot) => lot.partId === part.id),
+              (lot) => lot.quantity,
+            );
             return quantity / (part.containersPerSet ?? 1);
           }),
         );
@@ -367,11 +365,14 @@ function fuelSituation(household: ResolvedHousehold, places: Set<string>, days: 
 
 function waterSituation(household: ResolvedHousehold, placeId: string, days: DaySituation[]): WeekSituation['water'] {
   const lots = household.water.lots.filter((lot) => lot.placeId === placeId);
-  const sum = (quality: string) =>
-    lots.filter((lot) => lot.quality === quality).reduce((total, lot) => total + lot.litres, 0);
-  const safeL = sum('safe');
-  const treatL = sum('treat');
-  const notForFoodL = sum('not-for-food');
+  const litresOf = (quality: string) =>
+    sum(
+      lots.filter((lot) => lot.quality === quality),
+      (lot) => lot.litres,
+    );
+  const safeL = litresOf('safe');
+  const treatL = litresOf('treat');
+  const notForFoodL = litresOf('not-for-food');
   const supply = household.water.dailySupply;
   const temperatures = lots
     .filter((lot) => lot.quality !== 'not-for-food' && lot.litres > 0)
