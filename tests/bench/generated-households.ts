@@ -6,6 +6,7 @@
 import type { Ingredient, Kit, MealSlot } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument, Stove, Vessel } from '../../api/cooking/household/kitchen.ts';
 import type { PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
+import { seeded } from '../seeded.ts';
 
 export interface GeneratedHousehold {
   household: HouseholdDocument;
@@ -21,15 +22,6 @@ export interface GeneratorSettings {
   people?: number;
   /** Servings in store over servings eaten; 1.4 where absent. */
   stores?: number;
-}
-
-/** A small linear congruential generator (Numerical Recipes constants). */
-function seeded(seed: number): () => number {
-  let state = (seed * 2654435761) >>> 0;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
 }
 
 const grams = (masses: Record<string, number>): Ingredient[] =>

@@ -28,7 +28,7 @@ import {
   RICE,
   stockOf,
 } from '../planning/small-household.ts';
-import { seeded } from '../planning/tiny-weeks.ts';
+import { seeded } from '../seeded.ts';
 
 export interface SimulatedWeek {
   seed: number;

@@ -1,11 +1,8 @@
 /** How a figure comes about: the panel beside figures of calculators, meals and ways of a dish. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { faultsFoundByAxe } from './axe.ts';
 import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } from './started-server.ts';
-
-const AXE_SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let server: StartedServer;
 let browser: Browser;
@@ -25,19 +22,6 @@ afterAll(async () => {
 
 const buttonOf = (page: Page, figure: string) =>
   page.getByRole('button', { name: `how this comes about : ${figure}`, exact: true });
-
-async function faultsFoundByAxe(page: Page): Promise<string[]> {
-  await page.evaluate(AXE_SOURCE);
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run(options: object): Promise<{ violations: { id: string }[] }> };
-    };
-    const found = await axe.run({
-      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-    });
-    return found.violations.map((one) => one.id);
-  });
-}
 
 describe('beside a figure of a calculator', () => {
   test('the panel opens by keyboard, keeps the focus, lists steps in order with sources, and Esc gives the focus back', async () => {

@@ -1,16 +1,15 @@
 /** The page in a real browser, as a stranger uses it. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { HouseholdDocument, Kit, Plan, StockLot } from '../../web/api-types.ts';
+import { faultsFoundByAxe } from './axe.ts';
 import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } from './started-server.ts';
 
-const AXE_SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const KIDNEY_KIT = 'red-bean-barley-stew';
 /** Cooked in an open pot it fits a short winter day at any altitude. */
 const SOUP_KIT = 'lentil-bulgur-soup';
@@ -105,26 +104,6 @@ async function figure(page: Page, name: RegExp): Promise<number> {
     .textContent();
   const [, hours, minutes] = /^(\d+)\sh(?:\s(\d+)\smin)?/.exec(text ?? '') ?? [];
   return hours === undefined ? Number.parseFloat(text ?? '') : Number(hours) * 60 + Number(minutes ?? 0);
-}
-
-async function faultsFoundByAxe(page: Page): Promise<string[]> {
-  // A script element would be stopped by the page's policy; evaluation from outside is not.
-  await page.evaluate(AXE_SOURCE);
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run(options: object): Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
-    };
-    const found = await axe.run({
-      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-    });
-    return found.violations.map(
-      (one) =>
-        `${one.id}: ${one.nodes
-          .map((node) => node.target.join(' '))
-          .slice(0, 4)
-          .join(', ')}`,
-    );
-  });
 }
 
 describe('set-up', () => {

@@ -1,13 +1,11 @@
 /** Questions about stores and plan on the page: how long, what binds, what next, what hot meals cost, and what if. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { HouseholdDocument, Plan } from '../../web/api-types.ts';
+import { faultsFoundByAxe } from './axe.ts';
 import { ADVICE, ENDURANCE, TRADE_OFF } from './plan-answers.ts';
 import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } from './started-server.ts';
 
-const AXE_SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const QUESTIONS = /\/api\/(endurance|plans\/[^/]+\/(advice|trade-off))$/;
 const JSON_TYPE = { 'content-type': 'application/json' };
 
@@ -65,19 +63,6 @@ const cellsOf = (rows: Locator) =>
   rows.evaluateAll((all) =>
     all.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim().replace(/\s+/g, ' '))),
   );
-
-async function faultsFoundByAxe(page: Page): Promise<string[]> {
-  await page.evaluate(AXE_SOURCE);
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run(options: object): Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
-    };
-    const found = await axe.run({
-      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-    });
-    return found.violations.map((one) => `${one.id}: ${one.nodes[0]?.target.join(' ')}`);
-  });
-}
 
 describe('asked on the plan view', () => {
   test('the server answers every question, and answers stay while another view is open', async () => {

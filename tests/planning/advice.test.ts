@@ -1,6 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
-import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanDraft } from '../../api/planning/plan-types.ts';
@@ -15,13 +14,13 @@ import {
   BEAN_STEW,
   COUSCOUS_BOWL,
   household,
+  inputFor,
   LENTIL_SOUP,
   places,
   planFor,
   propane,
   RICE,
-  START,
-  stockOf,
+  type Sets,
   water,
 } from './small-household.ts';
 
@@ -30,16 +29,8 @@ beforeAll(async () => {
   solver = await createInThreadSolver();
 });
 
-type Sets = [kit: Kit, sets: number][];
-
-function inputOf(document: HouseholdDocument, sets: Sets, days: number, timeLimitS = 60): PlanInput {
-  return {
-    request: { householdId: document.id, startsAt: START, days, timeLimitS },
-    household: document,
-    kits: sets.map(([kit]) => kit),
-    stock: stockOf(sets),
-  };
-}
+const inputOf = (document: HouseholdDocument, sets: Sets, days: number, timeLimitS = 60): PlanInput =>
+  inputFor(document, sets, { days, timeLimitS });
 
 const adviceFor = (input: PlanInput): Promise<Advice> =>
   findAdvice(input, { solver, clock: { now: () => performance.now() } });

@@ -8,9 +8,10 @@ import { solveWeek } from '../../api/planning/programme/solve-week.ts';
 import type { WeekInstance, WeekOption } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
+import { seeded } from '../seeded.ts';
 import { bruteForce } from './brute-force.ts';
 import { EVENING, household, LENTIL_SOUP, MIDDAY, planFor } from './small-household.ts';
-import { alikeWeek, seeded, settled, tinyWeek } from './tiny-weeks.ts';
+import { alikeWeek, settled, tinyWeek } from './tiny-weeks.ts';
 
 const solver = await createInThreadSolver();
 

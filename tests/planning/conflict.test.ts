@@ -1,6 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
-import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanRequest } from '../../api/planning/plan-types.ts';
 import { isRowOf, type LimitGroup } from '../../api/planning/programme/limit-groups.ts';
@@ -14,11 +13,13 @@ import {
   COUSCOUS_BOWL,
   EVENING,
   household,
+  inputFor,
   LENTIL_SOUP,
   MIDDAY,
   planFor,
   propane,
   RICE,
+  type Sets,
   START,
   stockOf,
   water,
@@ -29,25 +30,13 @@ beforeAll(async () => {
   solver = await createInThreadSolver();
 });
 
-type Sets = [kit: Kit, sets: number][];
-
 function openWeek(
   document: HouseholdDocument,
   sets: Sets,
   days: number,
   own: Partial<PlanRequest> = {},
 ): Promise<PreparedWeek> {
-  return prepareWeek(
-    {
-      request: { householdId: document.id, startsAt: START, days, ...own },
-      household: document,
-      kits: sets.map(([kit]) => kit),
-      stock: stockOf(sets),
-    },
-    days,
-    createCalculations(),
-    { open: true },
-  );
+  return prepareWeek(inputFor(document, sets, { days, ...own }), days, createCalculations(), { open: true });
 }
 
 const conflictsOf = (week: PreparedWeek, demand: Demand): Promise<ConflictFinding> =>

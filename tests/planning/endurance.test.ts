@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import type { PlanDraft } from '../../api/planning/plan-types.ts';
 import { type Endurance, findEndurance } from '../../api/planning/questions/endurance.ts';
@@ -9,11 +8,13 @@ import {
   COUSCOUS_BOWL,
   EVENING,
   household,
+  inputFor,
   LENTIL_SOUP,
   MIDDAY,
   planFor,
   propane,
   RICE,
+  type Sets,
   START,
   stockOf,
   water,
@@ -24,18 +25,11 @@ beforeAll(async () => {
   solver = await createInThreadSolver();
 });
 
-type Sets = [kit: Kit, sets: number][];
-
 function enduranceOf(document: HouseholdDocument, sets: Sets, days?: number, timeLimitS = 60): Promise<Endurance> {
-  return findEndurance(
-    {
-      request: { householdId: document.id, startsAt: START, timeLimitS, ...(days === undefined ? {} : { days }) },
-      household: document,
-      kits: sets.map(([kit]) => kit),
-      stock: stockOf(sets),
-    },
-    { solver, clock: { now: () => performance.now() } },
-  );
+  return findEndurance(inputFor(document, sets, { timeLimitS, ...(days === undefined ? {} : { days }) }), {
+    solver,
+    clock: { now: () => performance.now() },
+  });
 }
 
 const isFed = (plan: PlanDraft) => plan.meals.every((meal) => meal.servingsShort < 0.02);

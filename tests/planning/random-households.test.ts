@@ -7,6 +7,7 @@ import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
+import { seeded } from '../seeded.ts';
 import {
   BEAN_STEW,
   BREAKFAST,
@@ -20,7 +21,6 @@ import {
   stockOf,
   water,
 } from './small-household.ts';
-import { seeded } from './tiny-weeks.ts';
 
 const solver = await createInThreadSolver();
 

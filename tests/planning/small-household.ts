@@ -113,10 +113,10 @@ export const BEAN_STEW: Kit = {
   ],
 };
 
-/** Everything of a chilli in one bag: it can be neither soaked nor drained. */
-export const ONE_BAG_CHILLI: Kit = {
-  id: 'one-bag-chilli',
-  name: 'Chilli in one bag',
+/** Everything of a stew in one bag: it can be neither soaked nor drained. */
+export const ONE_BAG_STEW: Kit = {
+  id: 'one-bag-stew',
+  name: 'Stew in one bag',
   servings: 2,
   divisible: true,
   style: 'stew',
@@ -154,8 +154,10 @@ export const COUSCOUS_BOWL: Kit = {
   ],
 };
 
+export type Sets = [kit: Kit, sets: number][];
+
 /** Whole sets of kits, packed a year before unless said otherwise. */
-export function stockOf(sets: [kit: Kit, sets: number][], packedOn = '2025-11-20'): StockEntry[] {
+export function stockOf(sets: Sets, packedOn = '2025-11-20'): StockEntry[] {
   return sets.flatMap(([kit, quantity]) =>
     kit.parts.map((part) => ({
       id: `${kit.id}-${part.id}`,
@@ -173,20 +175,27 @@ export function stockOf(sets: [kit: Kit, sets: number][], packedOn = '2025-11-20
 
 export const START = '2026-12-05T07:00';
 
+/** What a plan for the household rests on: these sets of kits, and START. */
+export function inputFor<Own extends Partial<PlanRequest>>(document: HouseholdDocument, sets: Sets, own: Own) {
+  return {
+    request: { householdId: document.id, startsAt: START, ...own },
+    household: document,
+    kits: sets.map(([kit]) => kit),
+    stock: stockOf(sets),
+  };
+}
+
 /** A plan for the household from these sets of kits. */
 export function planFor(
   solver: Solver,
   document: HouseholdDocument,
-  sets: [kit: Kit, sets: number][],
+  sets: Sets,
   own: Partial<PlanRequest> = {},
 ): Promise<PlanDraft> {
-  return makePlan(
-    {
-      request: { householdId: document.id, startsAt: START, days: 1, timeLimitS: 20, ...own },
-      household: document,
-      kits: sets.map(([kit]) => kit),
-      stock: stockOf(sets),
-    },
-    { solver, now: Date.UTC(2026, 11, 5, 6), id: 'plan-1', programVersion: '0' },
-  );
+  return makePlan(inputFor(document, sets, { days: 1, timeLimitS: 20, ...own }), {
+    solver,
+    now: Date.UTC(2026, 11, 5, 6),
+    id: 'plan-1',
+    programVersion: '0',
+  });
 }

@@ -1,15 +1,6 @@
 /** Tiny weeks from a seed, for comparing the planner with the exhaustive search. */
 import type { WeekInstance, WeekOption } from '../../api/planning/week/week-instance.ts';
-
-/** A small linear congruential generator (Numerical Recipes constants), so that every run sees the same weeks. */
-export function seeded(seed: number): () => number {
-  // Near seeds would begin alike: they are spread first (Knuth, multiplicative hashing).
-  let state = Math.imul(seed, 2654435761) >>> 0;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
+import { seeded } from '../seeded.ts';
 
 /**
  * Two days with one or two meals, three kits, two ways each on two stoves, one or two fires a day, hot water once a day;

@@ -19,7 +19,7 @@ import {
   household,
   LENTIL_SOUP,
   MIDDAY,
-  ONE_BAG_CHILLI,
+  ONE_BAG_STEW,
   places,
   planFor,
   propane,
@@ -341,16 +341,16 @@ describe('H12: a dry mix in one bag', () => {
   const box = [{ id: 'box', fits: ['pot-5'], materialId: 'eps' as const, thicknessMm: 100 }];
 
   it('with kidney-family beans: not soaked, not boxed, and the way out is named', async () => {
-    const made = await plan(household({ boxes: box }), [[ONE_BAG_CHILLI, 1]], { startsAt: '2026-12-05T06:30' });
+    const made = await plan(household({ boxes: box }), [[ONE_BAG_STEW, 1]], { startsAt: '2026-12-05T06:30' });
     expect(only(made).method).toMatchObject({ soak: null, firstWater: 'poured-away', finish: 'flame' });
-    const refusal = made.refused.find((row) => row.kitId === 'one-bag-chilli');
+    const refusal = made.refused.find((row) => row.kitId === 'one-bag-stew');
     expect(refusal?.wayOut).toContain('Pick the beans out');
     expect(refusal?.wayOut).toContain('pour that water away');
   });
 
   it('of kidney-family beans and chickpeas, which may both be soaked, is not: one water is poured away, one is not', async () => {
     const mixed: Kit = {
-      ...ONE_BAG_CHILLI,
+      ...ONE_BAG_STEW,
       id: 'bean-mix',
       parts: [
         {
@@ -392,7 +392,7 @@ describe('H12: a dry mix in one bag', () => {
   it('is refused to be soaked in the comparison of one dish as well', () => {
     const rows = dishOptions({
       household: household(),
-      kit: ONE_BAG_CHILLI,
+      kit: ONE_BAG_STEW,
       servings: 2,
       startsAt: '2026-12-05T06:30',
       eatAt: '2026-12-05T18:00',

@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { findTradeOff, type TradeOff } from '../../api/planning/questions/trade-off.ts';
 import type { Solver } from '../../api/planning/solver.ts';
@@ -8,11 +7,13 @@ import {
   COUSCOUS_BOWL,
   EVENING,
   household,
+  inputFor,
   LENTIL_SOUP,
   MIDDAY,
   planFor,
   propane,
   RICE,
+  type Sets,
   START,
   stockOf,
 } from './small-household.ts';
@@ -22,18 +23,11 @@ beforeAll(async () => {
   solver = await createInThreadSolver();
 });
 
-type Sets = [kit: Kit, sets: number][];
-
 function curveOf(document: HouseholdDocument, sets: Sets, days: number): Promise<TradeOff> {
-  return findTradeOff(
-    {
-      request: { householdId: document.id, startsAt: START, days, timeLimitS: 60 },
-      household: document,
-      kits: sets.map(([kit]) => kit),
-      stock: stockOf(sets),
-    },
-    { solver, clock: { now: () => performance.now() } },
-  );
+  return findTradeOff(inputFor(document, sets, { days, timeLimitS: 60 }), {
+    solver,
+    clock: { now: () => performance.now() },
+  });
 }
 
 /** Cold couscous for every meal, or rice and soup on the fire. */

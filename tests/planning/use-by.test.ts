@@ -7,9 +7,10 @@ import type { PlanDraft, StockEntry } from '../../api/planning/plan-types.ts';
 import { solveWeek } from '../../api/planning/programme/solve-week.ts';
 import type { WeekInstance } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
+import { seeded } from '../seeded.ts';
 import { bruteForce } from './brute-force.ts';
 import { COUSCOUS_BOWL, household, LENTIL_SOUP, RICE, START, stockOf } from './small-household.ts';
-import { alikeWeek, seeded } from './tiny-weeks.ts';
+import { alikeWeek } from './tiny-weeks.ts';
 
 const solver = await createInThreadSolver();
 
