@@ -101,7 +101,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
         page.api.get<{ items: Kit[] }>('/api/kits'),
         page.api.get<{ items: StockEntry[]; totals: StockLot[] }>('/api/stock'),
       ]);
-      page.set({ kits: kits.body.items, stock: stock.body });
+      page.set({ kits: kits.body.items, stock: stock.body, storesRead: true });
     },
   };
 
@@ -219,6 +219,7 @@ function start() {
     loadFault: null,
     kits: [],
     stock: { items: [], totals: [] },
+    storesRead: false,
     removedKit: null,
     plan: null,
     planBefore: null,

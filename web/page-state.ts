@@ -64,6 +64,8 @@ export interface PageState {
   loadFault: string | null;
   kits: Kit[];
   stock: { items: StockEntry[]; totals: StockLot[] };
+  /** Kits and stock have been read from the server. */
+  storesRead: boolean;
   /** The kit removed last, until it is put back or another is removed. */
   removedKit: Kit | null;
   plan: Plan | null;

@@ -71,6 +71,11 @@ describe('asked on the plan view', () => {
     await page.route(QUESTIONS, (route) =>
       route.continue({ postData: JSON.stringify({ ...route.request().postDataJSON(), timeLimitS: 3 }) }),
     );
+    // The stores come last: what is asked before they are known here must not be taken for a question about others.
+    await page.route('**/api/stock', async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 1000));
+      await route.continue();
+    });
     await page.goto(`${server.origin}/#/plan`);
     const { lasts } = await askAll(page);
     expect(await lasts.locator('.lasts').textContent()).toMatch(/Everybody is fed for|Not even the first day/);

@@ -125,6 +125,21 @@ describe('a household resolved', () => {
     );
   });
 
+  it('that names no cap on fires may light one a meal that may be hot, and two at least', () => {
+    const meal = (id: string, hot: 'wanted' | 'optional' | 'none') => ({
+      id,
+      slot: 'midday' as const,
+      time: '12:00',
+      hot,
+    });
+    const withMeals = (meals: ReturnType<typeof meal>[]) =>
+      resolveHousehold({ id: 'a', name: 'A', places: [{ id: 'home', name: 'Home', elevationM: 0 }], people: [], meals })
+        .household.lightingsPerDay;
+    expect(withMeals([meal('a', 'wanted')])).toBe(2);
+    expect(withMeals([meal('a', 'wanted'), meal('b', 'optional'), meal('c', 'wanted')])).toBe(3);
+    expect(withMeals([meal('a', 'wanted'), meal('b', 'none'), meal('c', 'wanted')])).toBe(2);
+  });
+
   it('as a document again resolves to the same household', () => {
     fc.assert(
       fc.property(households, (doc) => {

@@ -24,7 +24,8 @@ export function EnduranceSection({ startsAt }: { startsAt: string }) {
   const about = () => `${householdId} ${page.household?.state().etag} ${page.stock.items.length} ${startsAt}`;
   // Stores that have changed since make an answer an old one.
   const question = useLongQuestion<Endurance>('endurance', '/api/endurance', about(), TIME_LIMIT_S);
-  if (householdId === undefined) return null;
+  // Asked before the stores are known here, the answer would look like one to other stores.
+  if (householdId === undefined || !page.storesRead) return null;
   const ask = async () => {
     // What is still being typed belongs to the question, and gives the household another revision.
     await page.household?.flush();

@@ -212,6 +212,7 @@ export const HOUSEHOLD_DEFAULTS = {
     { id: 'evening', slot: 'evening', time: '18:00', hot: 'wanted' },
   ],
   waking: { from: '06:30', to: '22:00' },
+  /** Or one for each meal that may be hot, if these are more: a cap that nobody set must leave nobody unfed. */
   lightingsPerDay: 2,
   outdoorMinutesPerDay: 180,
   thermometer: false,
@@ -393,7 +394,11 @@ export function resolveHousehold(doc: HouseholdDocument | ResolvedHousehold): {
     animals: structuredCopy(doc.animals ?? []),
     meals,
     waking: defaulted(doc.waking, 'waking', HOUSEHOLD_DEFAULTS.waking as ClockSpan),
-    lightingsPerDay: defaulted(doc.lightingsPerDay, 'lightingsPerDay', HOUSEHOLD_DEFAULTS.lightingsPerDay as number),
+    lightingsPerDay: defaulted(
+      doc.lightingsPerDay,
+      'lightingsPerDay',
+      Math.max(HOUSEHOLD_DEFAULTS.lightingsPerDay, meals.filter(({ hot }) => hot !== 'none').length),
+    ),
     outdoorMinutesPerDay: defaulted(
       doc.outdoorMinutesPerDay,
       'outdoorMinutesPerDay',
