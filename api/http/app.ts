@@ -16,6 +16,7 @@ import { householdRoutes } from './routes/households.ts';
 import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
 import { openapiRoutes } from './routes/openapi.ts';
+import { ownFoodRoutes } from './routes/own-foods.ts';
 import { planAdviceRoutes } from './routes/plan-advice.ts';
 import { planRoutes } from './routes/plans.ts';
 import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
@@ -67,6 +68,7 @@ export function createApp(services: Services) {
     .route('/', dishOptionRoutes(services))
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
+    .route('/', ownFoodRoutes(services))
     .route('/', stockRoutes(services, ledgerInTurn))
     .route('/', startRoutes(services))
     .route('/', measurementRoutes(services))

@@ -1,5 +1,6 @@
 /** The records of one household and what follows from them, as routes read it. */
 
+import type { Food } from '../cooking/foods/food.ts';
 import { resolveHousehold } from '../cooking/household/resolve-household.ts';
 import { measurementFaults } from '../cooking/measurements/check-measurement.ts';
 import { type Evidence, learnFromMeasurements } from '../cooking/measurements/learn-from-measurements.ts';
@@ -9,11 +10,17 @@ import { weighedUses } from '../planning/bookings/weighed-uses.ts';
 import { stockLots } from '../planning/stock-lots.ts';
 import { listBodies, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
+import { ownFoodsOf, withOwnFood } from './own-foods.ts';
 import { jsonPointer, RefusedError, refuseField } from './problem.ts';
 
 /** All records of a household, by id. */
 export async function measurementsOf(store: DocumentStore, householdId: string): Promise<Measurement[]> {
   return (await listBodies(store, 'measurements')).filter((record) => record.householdId === householdId);
+}
+
+/** Tests of lots with the rows of own foods, as the calculations take them; other records as they are. */
+export function withFoodsOfTests<Record extends Evidence>(records: readonly Record[], own: readonly Food[]): Record[] {
+  return records.map((record) => ('foodId' in record ? (withOwnFood(record, own) as Record) : record));
 }
 
 /** All that a household has measured: its tests, and the weighings in the course of its plans. */
@@ -31,7 +38,8 @@ export async function evidenceOf(store: DocumentStore, householdId: string): Pro
       ),
     );
   }
-  return [...(await measurementsOf(store, householdId)), ...uses];
+  const tests = withFoodsOfTests(await measurementsOf(store, householdId), await ownFoodsOf(store));
+  return [...tests, ...uses];
 }
 
 /**
@@ -46,7 +54,8 @@ export async function learnedOf(
   const household = await readDocument(store, 'households', householdId);
   if (household === null) return null;
   const lots = stockLots(await listBodies(store, 'stock'));
-  const own = records ?? (await evidenceOf(store, householdId));
+  const own =
+    records === undefined ? await evidenceOf(store, householdId) : withFoodsOfTests(records, await ownFoodsOf(store));
   return learnFromMeasurements(resolveHousehold(household.body).household, own, lots);
 }
 
@@ -60,7 +69,8 @@ export async function requireSoundMeasurement(store: DocumentStore, record: Meas
     throw refuseField(['householdId'], 'There is no household of this id.', { value: record.householdId });
   const kits = await listBodies(store, 'kits');
   const lots = stockLots(await listBodies(store, 'stock'));
-  const faults = measurementFaults(record, resolveHousehold(household.body).household, kits, lots);
+  const [resolved = record] = withFoodsOfTests([record], await ownFoodsOf(store));
+  const faults = measurementFaults(resolved, resolveHousehold(household.body).household, kits, lots);
   const [first] = faults;
   if (first === undefined) return;
   const errors = faults.map(({ field, ...fault }) => ({ pointer: jsonPointer([field]), ...fault }));

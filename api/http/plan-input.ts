@@ -7,6 +7,7 @@ import { listBodies, readDocument } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
 import { requireSoundRequest } from './check-references.ts';
 import { evidenceOf } from './household-records.ts';
+import { resolvedKits } from './own-foods.ts';
 import { bookingsOf } from './plan-bookings.ts';
 import { refuseField } from './problem.ts';
 
@@ -26,7 +27,7 @@ export async function planInputOf(store: DocumentStore, request: PlanRequest): P
   if (replaced !== null && replaced.body.request.householdId !== request.householdId) {
     throw refuseField(['replaces'], 'That is a plan of another household.', { value: request.replaces });
   }
-  const kits = await listBodies(store, 'kits');
+  const kits = await resolvedKits(store);
   requireSoundRequest(request, household.body, kits);
   const stock = await listBodies(store, 'stock');
   const measurements = await evidenceOf(store, request.householdId);

@@ -2,6 +2,7 @@
 
 import { createCalculations } from '../cooking/calculators/calculations.ts';
 import type { Kit } from '../cooking/dishes/kit.ts';
+import type { Food } from '../cooking/foods/food.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { householdDocumentOf } from '../cooking/household/resolve-household.ts';
 import type { Evidence } from '../cooking/measurements/learn-from-measurements.ts';
@@ -253,6 +254,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
       household: householdDocumentOf(situation.household),
       kits: situation.kits.map((kitStock) => kitStock.kit),
       stock: situation.lots,
+      ...ownFoodsIn(situation.kits.map(({ kit }) => kit)),
       defaults: situation.defaults,
       learned: situation.learned,
     },
@@ -276,6 +278,15 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     refused: calendar.refused,
     ...(continues === null ? {} : { continues }),
   };
+}
+
+/** The rows of own foods in these kits, each once; nothing where there are none. */
+function ownFoodsIn(kits: readonly Kit[]): { foods: Food[] } | Record<never, never> {
+  const foods = new Map<string, Food>();
+  for (const ingredient of kits.flatMap((kit) => kit.parts.flatMap((part) => part.ingredients)))
+    for (const food of [ingredient.ownFood, ...(ingredient.ownAlternatives ?? [])])
+      if (food !== undefined) foods.set(food.id, food);
+  return foods.size === 0 ? {} : { foods: [...foods.values()] };
 }
 
 /** The same plan for a household to which nothing is brought. */

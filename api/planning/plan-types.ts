@@ -2,6 +2,7 @@
 
 import type { MethodBasis } from '../cooking/dishes/cooking-methods.ts';
 import type { Kit } from '../cooking/dishes/kit.ts';
+import type { Food } from '../cooking/foods/food.ts';
 import type { AgeGroup, HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { LearnedInUse } from '../cooking/measurements/learned.ts';
 import type { Percentiles, SpreadShare } from '../physics/parameter.ts';
@@ -415,6 +416,8 @@ export interface Plan {
     kits: Kit[];
     stock: StockLot[];
     defaults: string[];
+    /** Rows of the own foods in those kits; absent: there are none. */
+    foods?: Food[];
     /** Figures that rest on the household's own tests; absent in plans made before there were any. */
     learned?: LearnedInUse[];
   };

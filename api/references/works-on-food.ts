@@ -387,6 +387,13 @@ export const WORKS_ON_FOOD = {
     where: 'recalled',
     seen: 'common-practice',
   },
+  'food-label': {
+    authors: 'The household',
+    title: 'Label of an own food',
+    year: null,
+    where: 'typed in by the household',
+    seen: 'common-practice',
+  },
   'planner-derivation': {
     authors: 'This program',
     title: 'Figures derived here from the rows named beside them',

@@ -1,5 +1,6 @@
 /** Typed access to the collections of documents over the store port; formats are brought up to date on the way. */
 import type { Kit } from '../cooking/dishes/kit.ts';
+import type { OwnFood } from '../cooking/foods/own-food.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { Measurement } from '../cooking/measurements/measurements.ts';
 import type { Booking } from '../planning/bookings/booking-types.ts';
@@ -15,6 +16,8 @@ export interface DocumentTypes {
   plans: Plan;
   measurements: Measurement;
   bookings: Booking;
+  /** Own foods, as their labels describe them. */
+  foods: OwnFood;
 }
 
 /** A document with the revision that a later write must name. */

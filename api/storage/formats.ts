@@ -11,7 +11,7 @@ export interface Format {
   upgraders: readonly Upgrader[];
 }
 
-export const COLLECTIONS = ['households', 'kits', 'stock', 'plans', 'measurements', 'bookings'] as const;
+export const COLLECTIONS = ['households', 'kits', 'stock', 'plans', 'measurements', 'bookings', 'foods'] as const;
 export type Collection = (typeof COLLECTIONS)[number];
 
 /** The formats of today: all documents are at their first one. */
@@ -22,6 +22,7 @@ export const FORMATS: Readonly<Record<Collection, Format>> = {
   plans: { upgraders: [] },
   measurements: { upgraders: [] },
   bookings: { upgraders: [] },
+  foods: { upgraders: [] },
 };
 
 /** The newest format number of a collection, 1 or more. */

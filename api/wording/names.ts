@@ -1,7 +1,7 @@
 /** Names of fuels, stoves, vessels, parts and foods as a sentence uses them. */
 
 import type { Kit, KitPart } from '../cooking/dishes/kit.ts';
-import { findFood } from '../cooking/foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../cooking/foods/foods-table.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { FuelId, StoveTypeId } from '../physics/table-ids.ts';
 
@@ -68,8 +68,8 @@ export function thingName(household: HouseholdDocument, id: string | null): stri
 }
 
 /** The name of a food, or its id in words. */
-export function foodName(id: string): string {
-  return findFood(id)?.name ?? id.replaceAll('-', ' ');
+export function foodName(named: NamedFood): string {
+  return foodOf(named)?.name ?? named.foodId.replaceAll('-', ' ');
 }
 
 /** The part of a kit, or undefined. */
@@ -79,6 +79,7 @@ export function partOf(kit: Kit | undefined, partId: string): KitPart | undefine
 
 /** What to test for softness: "five beans", "five lentils", "one spoonful". */
 export function softnessTest(kit: Kit | undefined): string {
+  if (kit?.parts.some((part) => part.ingredients.some((one) => one.ownFood?.group === 'pulse'))) return 'five beans';
   const ids = (kit?.parts ?? []).flatMap((part) => part.ingredients.map((ingredient) => ingredient.foodId));
   if (ids.some((id) => id.includes('bean') && !id.startsWith('fd-'))) return 'five beans';
   if (ids.includes('chickpea')) return 'five chickpeas';

@@ -1,7 +1,7 @@
 /** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
 
-import type { Kit } from '../cooking/dishes/kit.ts';
-import { findFood } from '../cooking/foods/foods-table.ts';
+import { foodInPart, type Kit } from '../cooking/dishes/kit.ts';
+import { foodOf } from '../cooking/foods/foods-table.ts';
 import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';
@@ -59,9 +59,7 @@ class CookingWords {
     this.meal = meal?.id ?? null;
     this.eatAt = meal?.eatAt ?? cooking.doneAt;
     this.hasKidneyFamily = (this.kit?.parts ?? []).some((part) =>
-      part.ingredients.some(
-        (ingredient) => ingredient.massG > 0 && findFood(ingredient.foodId)?.lectin === 'kidney-family',
-      ),
+      part.ingredients.some((ingredient) => ingredient.massG > 0 && foodOf(ingredient)?.lectin === 'kidney-family'),
     );
   }
 
@@ -509,7 +507,8 @@ class CookingWords {
     const firstMinute = new Map<string, number>();
     const { additions } = this.cooking.method;
     // A bag goes in with what cooks longest in it; salt and broth cook nothing, so they do not hurry a bag of milk powder.
-    const cooks = (one: (typeof additions)[number]): boolean => findFood(one.foodId)?.seasoning !== true;
+    const cooks = (one: (typeof additions)[number]): boolean =>
+      foodInPart(partOf(this.kit, one.partId), one.foodId)?.seasoning !== true;
     for (const one of additions) {
       if (!cooks(one) && additions.some((other) => other.partId === one.partId && cooks(other))) continue;
       firstMinute.set(one.partId, Math.min(firstMinute.get(one.partId) ?? Number.POSITIVE_INFINITY, one.atMinute));
@@ -530,7 +529,7 @@ class CookingWords {
 
   private isKidneyPart(partId: string): boolean {
     return (partOf(this.kit, partId)?.ingredients ?? []).some(
-      (ingredient) => findFood(ingredient.foodId)?.lectin === 'kidney-family',
+      (ingredient) => foodOf(ingredient)?.lectin === 'kidney-family',
     );
   }
 
@@ -560,8 +559,8 @@ class CookingWords {
         { what, amount: massG, unit: 'g' },
       ];
     }
-    const only = part.ingredients.length === 1 ? findFood(part.ingredients[0]?.foodId ?? '') : undefined;
-    const density = only?.bulkDensityGPerL.value ?? 0;
+    const [only, second] = part.ingredients;
+    const density = only === undefined || second !== undefined ? 0 : (foodOf(only)?.bulkDensityGPerL.value ?? 0);
     return [{ what, amount: massG, unit: 'g' }, ...(density > 0 ? [bulk(what, massG / density)] : [])];
   }
 }
@@ -576,7 +575,7 @@ function bulk(what: string, litres: number): Quantity {
 export function isEatenDry(cooking: Cooking, kit: Kit | undefined): boolean {
   if (cooking.method.finish !== 'no-heat') return false;
   if (cooking.waterL.inPot <= 0) return true;
-  const foods = (kit?.parts ?? []).flatMap((part) => part.ingredients.map((one) => findFood(one.foodId)));
+  const foods = (kit?.parts ?? []).flatMap((part) => part.ingredients.map((one) => foodOf(one)));
   return foods.length > 0 && foods.every((food) => food?.kinetics.kind === 'ready' && food.kinetics.eatDry);
 }
 

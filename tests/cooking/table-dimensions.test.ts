@@ -34,6 +34,7 @@ const FOOD_FIELDS: Record<string, FieldRule> = {
   kcalPer100G: field('kcal/100 g', 0, 902, 'pure fat is 9.02 kcal/g'),
   proteinGPer100G: field('g/100 g', 0, 100, 'a share of the mass'),
   waterGPer100G: field('g/100 g', 0, 100, 'a share of the mass'),
+  saltGPer100G: field('g/100 g', 0, 100, 'a share of the mass'),
   bulkDensityGPerL: field('g/L', 10, 1600, 'freeze-dried leek 14, honey 1,433'),
   specificHeatKJPerKgK: field('kJ/(kg K)', 0.8, 4.22, 'salt 0.87, water 4.18 to 4.22'),
 };

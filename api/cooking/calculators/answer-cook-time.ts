@@ -5,7 +5,7 @@ import { InvalidInputError, requireInRange } from '../../physics/errors.ts';
 import { deviateParameter, type Parameter, type Percentiles, valueAtDeviate } from '../../physics/parameter.ts';
 import { propagateSpread, spreadShares } from '../../physics/spread.ts';
 import type { CookingKinetics, Food } from '../foods/food.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { soakLimitOf } from '../keeping/soak-limits.ts';
 import { storageAdvice, storageFactor } from '../keeping/storage-age.ts';
 import {
@@ -99,9 +99,9 @@ const SURE_ONE: Parameter = {
   estimate: false,
 };
 
-export function cookedFoodOf(foodId: string): Food {
-  const food = findFood(foodId);
-  if (food === undefined) throw new InvalidInputError('foodId', foodId, 'use an id of GET /api/foods');
+export function cookedFoodOf(named: NamedFood): Food {
+  const food = foodOf(named);
+  if (food === undefined) throw new InvalidInputError('foodId', named.foodId, 'use an id of GET /api/foods');
   return food;
 }
 
@@ -146,7 +146,7 @@ export function resolveCookTime(q: CookTimeQuestion, food: Food, kinetics: Boil)
  *   OutOfRangeError outside the ranges
  */
 export function answerCookTime(q: CookTimeQuestion): CookTimeAnswerWithAdvice & WithSpread {
-  const food = cookedFoodOf(q.foodId);
+  const food = cookedFoodOf(q);
   const { kinetics } = food;
   if (kinetics.kind === 'ready') return readyAnswer(q, food);
   const r = resolveCookTime(q, food, kinetics);
@@ -233,9 +233,9 @@ function lotParameter({ p10, p50, p90 }: Percentiles): Parameter {
 
 /** Hours until a cool soak like this one counts for the lectin rule. */
 function coolSoakHours(q: CookTimeQuestion): (() => number) | undefined {
-  const { soak, foodId } = q;
+  const { soak } = q;
   if (soak === undefined || soak.start === 'hot') return undefined;
-  return () => minSoakHoursForLectin(soak.waterC, foodId);
+  return () => minSoakHoursForLectin(soak.waterC, foodOf(q));
 }
 
 const SURE_ZERO = deviateParameter('not asked for', 0, 0);

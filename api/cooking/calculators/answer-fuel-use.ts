@@ -21,7 +21,7 @@ import type { Lid, Wind } from '../../physics/table-ids.ts';
 import { vesselMassKg, vesselShape } from '../../physics/vessel-geometry.ts';
 import { VESSEL_MATERIALS } from '../../physics/vessel-materials-table.ts';
 import { flashShare, waterHeatKJ } from '../../physics/water-properties.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import type { FuelUseAnswer, FuelUseQuestion, WithSpread } from './calculator-types.ts';
 
 const source = (key: SourceRef['key'], place: string): SourceRef => ({ key, place });
@@ -250,7 +250,7 @@ function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volume
     requireInRange('foods.massG', item.massG, 0, 200000, 'g');
     const own = item.specificHeatKJPerKgK;
     if (own !== undefined) requireInRange('foods.specificHeatKJPerKgK', own, 0.5, 4.5, 'kJ/(kg K)');
-    const food = findFood(item.foodId);
+    const food = foodOf(item);
     if (food === undefined)
       throw new InvalidInputError('foods.foodId', item.foodId, `${item.foodId} is not a food that the tables hold`);
     const specificHeat = own ?? food.specificHeatKJPerKgK.value;

@@ -4,7 +4,7 @@ import { deviateParameter, type Parameter, valueAtDeviate } from '../../physics/
 import { propagateSpread, type Spreadable, spreadShares } from '../../physics/spread.ts';
 import type { Food, SoakKinetics } from '../foods/food.ts';
 import { estimate } from '../foods/food-parameters.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { soakLimitOf, usualSoakHours, wettedFoodLimitHours } from '../keeping/soak-limits.ts';
 import {
   hydrationShare,
@@ -47,9 +47,9 @@ export const HARD_SEEDS: Parameter = estimate(
   'hard shell 0-0.42 by cultivar',
 );
 
-export function soakedFoodOf(foodId: string): Food {
-  const food = findFood(foodId);
-  if (food === undefined) throw new InvalidInputError('foodId', foodId, 'use an id of GET /api/foods');
+export function soakedFoodOf(named: NamedFood): Food {
+  const food = foodOf(named);
+  if (food === undefined) throw new InvalidInputError('foodId', named.foodId, 'use an id of GET /api/foods');
   return food;
 }
 
@@ -136,7 +136,7 @@ export function soakKineticsOf(food: Food): SoakKinetics | null {
  * @throws InvalidInputError for an unknown food, OutOfRangeError outside the ranges
  */
 export function answerSoaking(q: SoakingQuestion): SoakingAnswer & WithSpread {
-  const food = soakedFoodOf(q.foodId);
+  const food = soakedFoodOf(q);
   const history = soakHistory(q);
   const soak = soakKineticsOf(food);
   const result = soak === null ? standSpread(food, history) : soakSpread(food, soak, history);
@@ -187,7 +187,7 @@ function advice(food: Food, history: SoakHistory, safe: boolean, limitHours: num
       : `Stand it about ${Math.round(standMinutes(food, history.waterC))} min and eat within ${hours} h of wetting.`;
   if (!food.soakable) return 'A soak gains little here: cook it without one.';
   if (food.lectin === 'kidney-family') {
-    const needed = minSoakHoursForLectin(Math.min(60, history.waterC), food.id);
+    const needed = minSoakHoursForLectin(Math.min(60, history.waterC), food);
     if (history.start === 'cool' && needed > limitHours)
       return 'At this temperature no soak is both long enough for kidney-family beans and short enough not to spoil: stand it where it is between 4 and 25 C.';
     if (history.start === 'hot' || history.hours < needed)

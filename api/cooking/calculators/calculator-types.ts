@@ -10,7 +10,7 @@ import type {
   Wind,
 } from '../../physics/table-ids.ts';
 import type { WorkKey } from '../../references/works-cited.ts';
-import type { FoodId } from '../foods/foods-table.ts';
+import type { NamedFood } from '../foods/foods-table.ts';
 import type { CoolingReading } from '../household/kitchen.ts';
 
 /**
@@ -56,8 +56,7 @@ export interface BoilingPointAnswer {
 export type SoakAdditive = 'none' | 'salt' | 'bicarbonate';
 export type CookingAdditive = 'none' | 'bicarbonate' | 'acid';
 
-export interface SoakingQuestion {
-  foodId: FoodId;
+export interface SoakingQuestion extends NamedFood {
   hours: number;
   /** Water temperature; with `start: "hot"` the temperature at the start, from which it cools towards `airC`. */
   waterC: number;
@@ -76,8 +75,7 @@ export interface SoakingAnswer {
   advice: string;
 }
 
-export interface CookTimeQuestion {
-  foodId: FoodId;
+export interface CookTimeQuestion extends NamedFood {
   elevationM?: number;
   /** Instead of the elevation: the temperature of the pot. */
   temperatureC?: number;
@@ -139,7 +137,7 @@ export interface FuelUseQuestion {
     finned?: boolean;
   };
   waterL: number;
-  foods?: { foodId: FoodId; massG: number; specificHeatKJPerKgK?: number }[];
+  foods?: (NamedFood & { massG: number; specificHeatKJPerKgK?: number })[];
   startC: number;
   /** Default: the boiling point at the elevation (or the pressure cooker's temperature). */
   endC?: number;

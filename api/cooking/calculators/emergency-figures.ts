@@ -140,7 +140,7 @@ function soakHoursOf(foods: readonly Food[]): { least: number; most: number } {
   const least = foods.map((food) => {
     const soak = soakKineticsOf(food);
     const worth = soak === null ? most : hoursToShare(soakNumbers(soak), SOAK_WORTH_SHARE, COOL_SOAK_C);
-    return food.lectin === 'kidney-family' ? Math.max(worth, minSoakHoursForLectin(COOL_SOAK_C, food.id)) : worth;
+    return food.lectin === 'kidney-family' ? Math.max(worth, minSoakHoursForLectin(COOL_SOAK_C, food)) : worth;
   });
   return { least: Math.min(most, Math.ceil(Math.max(...least))), most };
 }

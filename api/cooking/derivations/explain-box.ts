@@ -1,7 +1,7 @@
 /** The steps behind the shortest boil before a box. */
 import type { SourceRef } from '../../physics/parameter.ts';
 import type { ExplanationStep } from '../calculators/calculator-types.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import { type BoxBoilQuestion, boilBeforeBox } from '../kinetics/box-cooking.ts';
 import { LECTIN_PARAMETERS } from '../kinetics/lectin-rule.ts';
 import { additiveFactor, HYDRATION_Z_K } from '../kinetics/softening-kinetics.ts';
@@ -17,7 +17,7 @@ const COOK_VALUE: SourceRef = { key: 'planner-derivation', place: 'cook value of
 export function explainBoilBeforeBox(q: BoxBoilQuestion): ExplanationStep[] {
   const list = stepList();
   const answer = boilBeforeBox(q);
-  const food = findFood(q.foodId);
+  const food = foodOf(q);
   list.fact('temperatureC', q.temperatureC, 'C');
   if (food === undefined || food.kinetics.kind === 'ready') {
     list.fact('boxBoil', 0, 'min', 'needs no boil');

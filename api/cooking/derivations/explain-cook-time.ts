@@ -38,7 +38,7 @@ const SURE_SHARE: SourceRef = { key: 'planner-derivation', place: 'without a soa
  * @throws as `answerCookTime`
  */
 export function explainCookTime(q: CookTimeQuestion): ExplanationStep[] {
-  const food = cookedFoodOf(q.foodId);
+  const food = cookedFoodOf(q);
   const list = stepList();
   addPotTemperature(list, q);
   if (food.kinetics.kind === 'ready') {

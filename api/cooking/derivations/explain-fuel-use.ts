@@ -8,7 +8,7 @@ import {
   resolveFuelUse,
 } from '../calculators/answer-fuel-use.ts';
 import type { ExplanationStep, FuelUseQuestion } from '../calculators/calculator-types.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import { addBoilingPointAt, SATURATION } from './explain-boiling-point.ts';
 import { addFlame, addHeatUp, type PotOnFlame } from './explain-flame.ts';
 import { addHold, addSteam } from './explain-hold.ts';
@@ -103,7 +103,7 @@ function addContents(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse): vo
     const again = foods.slice(0, index).filter(({ foodId }) => foodId === item.foodId).length;
     const name = identifierOf(item.foodId) + (again === 0 ? '' : String(again + 1));
     list.fact(`${name}MassG`, item.massG, 'g');
-    const row = findFood(item.foodId)?.specificHeatKJPerKgK;
+    const row = foodOf(item)?.specificHeatKJPerKgK;
     if (item.specificHeatKJPerKgK !== undefined || row === undefined)
       list.fact(`${name}SpecificHeat`, item.specificHeatKJPerKgK ?? 0, 'kJ/(kg K)');
     else list.row(`${name}SpecificHeat`, row, 'table of foods');

@@ -33,7 +33,7 @@ const PELEG: SourceRef = { key: 'planner-derivation', place: 'Peleg in its diffe
  * @throws as `answerSoaking`
  */
 export function explainSoaking(q: SoakingQuestion): ExplanationStep[] {
-  const food = soakedFoodOf(q.foodId);
+  const food = soakedFoodOf(q);
   const history = soakHistory(q);
   const soak = soakKineticsOf(food);
   const list = stepList();

@@ -9,7 +9,7 @@ import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../../physics/table-ids.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from '../calculators/calculations.ts';
 import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood, namedFood } from '../foods/foods-table.ts';
 import { insulationOf, ownReadings } from '../household/cooling-thing.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../household/resolve-household.ts';
 import { boilMinutesToMakeSafe } from '../household/water-treatment.ts';
@@ -127,7 +127,7 @@ export function minutesPerFill(stove: ResolvedStove): number | null {
 function fuelQuestion(
   choice: MethodChoice,
   surroundings: Surroundings,
-  load: { waterL: number; foods: { foodId: string; massG: number }[]; startC: number },
+  load: { waterL: number; foods: (NamedFood & { massG: number })[]; startC: number },
   holdMinutes: number,
   lid: Lid,
   endC?: number,
@@ -155,7 +155,7 @@ function fuelQuestion(
       finned: vessel.finned,
     },
     waterL: round(load.waterL, 3),
-    foods: load.foods.map((food) => ({ foodId: food.foodId, massG: round(food.massG, 1) })),
+    foods: load.foods.map((food) => ({ ...food, massG: round(food.massG, 1) })),
     startC: round(load.startC, 1),
     ...(endC === undefined ? {} : { endC }),
     airC: indoors ? surroundings.indoorC : surroundings.outdoorC,
@@ -395,8 +395,8 @@ function whyTooMuch(choice: MethodChoice, needs: DishNeeds, volumeL: number): Re
   return null;
 }
 
-function isKidneyFood(row: { foodId: string }): boolean {
-  return findFood(row.foodId)?.lectin === 'kidney-family';
+function isKidneyFood(row: NamedFood): boolean {
+  return foodOf(row)?.lectin === 'kidney-family';
 }
 
 interface BoxedBoil {
@@ -470,14 +470,14 @@ function holdBeforeBox(
   const ownMinutes = new Map<string, number>();
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
-      const food = findFood(ingredient.foodId);
+      const food = foodOf(ingredient);
       if (food === undefined || food.kinetics.kind !== 'boil' || food.seasoning || ingredient.massG * scale <= 0)
         continue;
       const soaked = choice.soak !== null && needs.soakedPartIds.includes(part.id);
       const hydrationShare =
         soaked && choice.soak !== null
           ? calculations.soaking({
-              foodId: food.id,
+              ...namedFood(food),
               hours: choice.soak.hours,
               waterC: choice.soak.waterC,
               start: 'cool',
@@ -485,7 +485,7 @@ function holdBeforeBox(
             }).hydrationShare.p50
           : 0;
       const question: BoxBoilQuestion = {
-        foodId: food.id,
+        ...namedFood(food),
         temperatureC: needs.temperatureC,
         hydrationShare,
         soakedAndDrained: soaked,
@@ -553,7 +553,7 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
   let standMinutes = 0;
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
-      const food = findFood(ingredient.foodId);
+      const food = foodOf(ingredient);
       if (food === undefined || food.kinetics.kind !== 'ready' || food.seasoning) continue;
       waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
       const { standMinutesCold, eatDry } = food.kinetics;

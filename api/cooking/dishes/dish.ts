@@ -6,7 +6,7 @@ import type { Percentiles, SpreadShare } from '../../physics/parameter.ts';
 import { type Calculations, NOTHING, slowest } from '../calculators/calculations.ts';
 import type { CookingAdditive, SoakAdditive } from '../calculators/calculator-types.ts';
 import type { Food } from '../foods/food.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood, namedFood } from '../foods/foods-table.ts';
 import { WATER_PARAMETERS } from '../kinetics/yield.ts';
 import { HANDS_ON } from './hands-on.ts';
 import type { DishStyle, Ingredient, Kit, KitPart } from './kit.ts';
@@ -80,7 +80,7 @@ export interface DishNeeds {
   foams: boolean;
   lectin: { verdict: 'not-applicable' | 'safe'; boilMinutesNeeded: number };
   extrapolated: boolean;
-  foods: { foodId: string; massG: number }[];
+  foods: (NamedFood & { massG: number })[];
   soakedPartIds: string[];
   /** What is worked on by hand: measuring, rinsing, stirring. */
   handsOnMinutes: number;
@@ -119,7 +119,7 @@ interface Row {
 export function kitFoods(kit: Kit): { part: KitPart; ingredient: Ingredient; food: Food }[] {
   return kit.parts.flatMap((part) =>
     part.ingredients.flatMap((ingredient) => {
-      const food = findFood(ingredient.foodId);
+      const food = foodOf(ingredient);
       return food === undefined ? [] : [{ part, ingredient, food }];
     }),
   );
@@ -141,7 +141,7 @@ export function hasKidneyFamily(kit: Kit): boolean {
 export function soakableParts(kit: Kit): KitPart[] {
   return kit.parts.filter((part) => {
     if (part.soakable === false) return false;
-    const foods = part.ingredients.map((ingredient) => findFood(ingredient.foodId));
+    const foods = part.ingredients.map((ingredient) => foodOf(ingredient));
     if (!foods.every((food) => food?.soakable === true)) return false;
     const kidney = foods.filter((food) => food?.lectin === 'kidney-family').length;
     return kidney === 0 || kidney === foods.length;
@@ -168,12 +168,12 @@ function hasBoiledPulses(kit: Kit): boolean {
 }
 
 function isSour(part: KitPart): boolean {
-  return part.ingredients.some((ingredient) => findFood(ingredient.foodId)?.acid === true);
+  return part.ingredients.some((ingredient) => foodOf(ingredient)?.acid === true);
 }
 
 function asksForNoBoil(part: KitPart): boolean {
   return part.ingredients.every((ingredient) => {
-    const food = findFood(ingredient.foodId);
+    const food = foodOf(ingredient);
     return food === undefined || food.seasoning || food.kinetics.kind === 'ready';
   });
 }
@@ -255,7 +255,7 @@ export function dishNeeds(
     if (isLargePulse(food)) largePulsesL += heldL + (WATER_PARAMETERS.covering.value * massG) / 1000;
     if (row.soaked && soak !== null) {
       const answer = calculations.soaking({
-        foodId: food.id,
+        ...namedFood(food),
         hours: soak.hours,
         waterC: soak.waterC,
         start: 'cool',
@@ -280,7 +280,7 @@ export function dishNeeds(
       continue;
     }
     const answer = calculations.cookTime({
-      foodId: food.id,
+      ...namedFood(food),
       elevationM: pot.elevationM,
       ...(pot.gaugeKPa === null ? {} : { gaugeKPa: pot.gaugeKPa }),
       ...(row.soaked && soak !== null
@@ -370,7 +370,7 @@ export function dishNeeds(
     foams: rows.some((row) => row.food.foams || MILK_POWDERS.has(row.food.id)),
     lectin,
     extrapolated,
-    foods: rows.map((row) => ({ foodId: row.food.id, massG: row.massG })),
+    foods: rows.map((row) => ({ ...namedFood(row.food), massG: row.massG })),
     soakedPartIds: [...soakedIds],
     handsOnMinutes:
       HANDS_ON.measuringMinutes.value +
@@ -400,9 +400,9 @@ const SOAK_SAVES_AT_LEAST_MINUTES = 15;
 /** A soak serves a part when it saves boiling: whole wheat as well as beans; lentils and split peas need none (USA Pulses). */
 function soakHelps(part: KitPart): boolean {
   return part.ingredients.some((ingredient) => {
-    const kinetics = findFood(ingredient.foodId)?.kinetics;
+    const kinetics = foodOf(ingredient)?.kinetics;
     if (kinetics?.kind !== 'boil') return false;
-    const share = findFood(ingredient.foodId)?.soakSavesShare?.value ?? 0;
+    const share = foodOf(ingredient)?.soakSavesShare?.value ?? 0;
     const saved = kinetics.hydrationMinutes?.value ?? share * kinetics.softeningMinutes.value;
     return saved >= SOAK_SAVES_AT_LEAST_MINUTES;
   });

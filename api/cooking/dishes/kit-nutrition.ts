@@ -2,15 +2,15 @@
 import { InvalidInputError } from '../../physics/errors.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import { ALLERGENS, type Allergen, type Food } from '../foods/food.ts';
-import { findFood } from '../foods/foods-table.ts';
-import type { Ingredient, Kit } from './kit.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
+import { alternativeOf, type Ingredient, type Kit } from './kit.ts';
 
 export interface KitNutrition {
   kcalPerServing: number;
   proteinGPerServing: number;
   /** Low and high of the energy: the foods' own bands, taken as moving together (the same table, the same lot). */
   kcalBandPerServing: Percentiles;
-  /** Salt put in as such; what bouillon and tins bring is not in the tables, so this is a lower bound. */
+  /** Salt put in as such, in broth powder and in own foods whose label says; what tins bring is in no table, so this is a lower bound. */
   saltGPerServing: number;
   /** Mass of one set as stored, g. */
   dryMassG: number;
@@ -40,13 +40,17 @@ export function kitNutrition(kit: Pick<Kit, 'servings' | 'parts'>): KitNutrition
   if (!(kit.servings > 0))
     throw new InvalidInputError('servings', kit.servings, 'give the servings of one set, above 0');
   const rows = kit.parts.flatMap((part) =>
-    part.ingredients.map((ingredient) => ({ ingredient, food: foodOf(ingredient.foodId), share: shareOf(ingredient) })),
+    part.ingredients.map((ingredient) => ({ ingredient, food: knownFood(ingredient), share: shareOf(ingredient) })),
   );
   const sum = (value: (food: Food) => number): number =>
     rows.reduce((total, row) => total + row.share * value(row.food), 0);
   const kcal = sum((food) => food.kcalPer100G.value);
   const allergens = allergensOf(rows.map((row) => row.food));
-  const alternatives = allergensOf(rows.flatMap((row) => (row.ingredient.alternatives ?? []).map(foodOf)));
+  const alternatives = allergensOf(
+    rows.flatMap((row) =>
+      (row.ingredient.alternatives ?? []).map((foodId) => knownFood(alternativeOf(row.ingredient, foodId))),
+    ),
+  );
   return {
     kcalPerServing: kcal / kit.servings,
     proteinGPerServing: sum((food) => food.proteinGPer100G.value) / kit.servings,
@@ -55,7 +59,7 @@ export function kitNutrition(kit: Pick<Kit, 'servings' | 'parts'>): KitNutrition
       p50: kcal / kit.servings,
       p90: sum((food) => food.kcalPer100G.p90) / kit.servings,
     },
-    saltGPerServing: sum((food) => (food.id === SALT_ID ? PER_100_G : 0)) / kit.servings,
+    saltGPerServing: sum((food) => (food.id === SALT_ID ? PER_100_G : (food.saltGPer100G?.value ?? 0))) / kit.servings,
     dryMassG: sum(() => PER_100_G),
     storedWaterG: sum((food) => food.waterGPer100G.value),
     allergens,
@@ -70,14 +74,15 @@ export function kitNutrition(kit: Pick<Kit, 'servings' | 'parts'>): KitNutrition
  * @throws InvalidInputError for a food that no table holds
  */
 export function avoidedIn(kit: Pick<Kit, 'parts'>, avoids: readonly string[]): string[] {
-  const foods = kit.parts.flatMap((part) => part.ingredients.map((ingredient) => foodOf(ingredient.foodId)));
+  const foods = kit.parts.flatMap((part) => part.ingredients.map(knownFood));
   const contained = new Set<string>(foods.flatMap((food) => [food.id, ...food.allergens]));
   return avoids.filter((avoided) => contained.has(avoided));
 }
 
-function foodOf(id: string): Food {
-  const food = findFood(id);
-  if (food === undefined) throw new InvalidInputError('foodId', id, 'use a food of the list, or the one most like it');
+function knownFood(named: NamedFood): Food {
+  const food = foodOf(named);
+  if (food === undefined)
+    throw new InvalidInputError('foodId', named.foodId, 'use a food of the list, or the one most like it');
   return food;
 }
 

@@ -1,5 +1,6 @@
 /** A kit: the recipe of one dish stored so that nothing but water and fuel is needed, in parts. */
-import type { FoodId } from '../foods/foods-table.ts';
+import type { Food } from '../foods/food.ts';
+import { type FoodId, foodOf, type NamedFood } from '../foods/foods-table.ts';
 
 export const MEAL_SLOTS = ['breakfast', 'midday', 'evening'] as const;
 export type MealSlot = (typeof MEAL_SLOTS)[number];
@@ -12,13 +13,27 @@ export type MealSlot = (typeof MEAL_SLOTS)[number];
 export const DISH_STYLES = ['soup', 'stew', 'porridge', 'rice', 'pasta', 'no-cook'] as const;
 export type DishStyle = (typeof DISH_STYLES)[number];
 
-export interface Ingredient {
-  foodId: FoodId;
+export interface Ingredient extends NamedFood {
   massG: number;
   /** Foods that may stand in for this one at the same mass. */
   alternatives?: FoodId[];
+  /** Rows of the alternatives that are own foods; put there like `ownFood`, never sent or stored with the kit. */
+  ownAlternatives?: Food[];
   /** Minutes before the end at which it goes in; absent or null: worked out so that all finish together. */
   addAtMinutesBeforeEnd?: number | null;
+}
+
+/** The food of an id as a part holds it, or undefined. */
+export function foodInPart(part: KitPart | undefined, foodId: FoodId): Food | undefined {
+  return foodOf(part?.ingredients.find((ingredient) => ingredient.foodId === foodId) ?? { foodId });
+}
+
+/** The ingredient with another of its foods in its place, at the same mass. */
+export function alternativeOf(ingredient: Ingredient, foodId: FoodId): Ingredient {
+  const { ownFood, ...rest } = ingredient;
+  const own = [...(ownFood === undefined ? [] : [ownFood]), ...(ingredient.ownAlternatives ?? [])];
+  const found = own.find((food) => food.id === foodId);
+  return found === undefined ? { ...rest, foodId } : { ...rest, foodId, ownFood: found };
 }
 
 /** What lies together in one container of a kit. */

@@ -70,6 +70,20 @@ export interface SoakKinetics {
   lagHours: number;
 }
 
+/** Figures of an own food that follow from its class where its label is silent. */
+export const GUESSED_FIGURES = [
+  'energy',
+  'protein',
+  'salt',
+  'moisture',
+  'cooking minutes',
+  'soaking',
+  'water taken up',
+  'bulk density',
+  'lectin',
+] as const;
+export type GuessedFigure = (typeof GUESSED_FIGURES)[number];
+
 export interface Food {
   id: string;
   name: string;
@@ -103,6 +117,18 @@ export interface Food {
   soakSavesShare: Parameter | null;
   /** Share of the solids that stays in the food when it is boiled and drained, 0 to 1. */
   solidsKept: Parameter;
+  /** Salt, g per 100 g; absent where no table says: then only what is put in as salt is counted. */
+  saltGPer100G?: Parameter;
+  /** What no table holds but a household has described from a label. */
+  own?: {
+    /** What the label did not say. */
+    guessed: GuessedFigure[];
+    /** A key of `OWN_FOOD_CLASSES`. */
+    foodClass: string;
+    fatGPer100G: number | null;
+    moistureKnown: boolean;
+    homeDried: boolean;
+  };
   /** What a cook must know besides time: favism, cyanide, froth. Shown beside every answer. */
   cautions: string[];
 }

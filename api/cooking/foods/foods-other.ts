@@ -63,6 +63,7 @@ export const OTHER_FOODS: readonly Food[] = [
       place: 'NDB 06075, beef',
       densityEstimated: true,
     }),
+    saltGPer100G: estimate(66, 40, 70, 'g/100 g', 'usda-sr28', 'NDB 06075: 26,000 mg sodium, x 2.54'),
     cautions: ['Bouillon often holds celery, gluten, milk or soy: read the packet.'],
   },
   {

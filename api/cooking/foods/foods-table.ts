@@ -7,6 +7,13 @@ import { PULSES } from './foods-pulses.ts';
 
 export type FoodId = string;
 
+/** A food as a recipe or a question names it: by id, and with its row where it is none of the tables but a household's own. */
+export interface NamedFood {
+  foodId: FoodId;
+  /** Put there when a recipe or a question is resolved against the own foods that are stored; never sent or stored with it. */
+  ownFood?: Food;
+}
+
 export const FOODS: Readonly<Record<FoodId, Food>> = Object.fromEntries(
   [...PULSES, ...GRAINS, ...FREEZE_DRIED_FOODS, ...DEHYDRATED_FOODS, ...OTHER_FOODS].map((food) => [food.id, food]),
 );
@@ -18,4 +25,17 @@ export const FOODS: Readonly<Record<FoodId, Food>> = Object.fromEntries(
  */
 export function findFood(id: string): Food | undefined {
   return Object.hasOwn(FOODS, id) ? FOODS[id] : undefined;
+}
+
+/**
+ * The food that a recipe or a question names.
+ * @returns the own food that came with it, else the row of the table; undefined where neither is there
+ */
+export function foodOf(named: NamedFood): Food | undefined {
+  return named.ownFood ?? findFood(named.foodId);
+}
+
+/** A food as a question names it: by its id, an own food with its row. */
+export function namedFood(food: Food): NamedFood {
+  return food.own === undefined ? { foodId: food.id } : { foodId: food.id, ownFood: food };
 }

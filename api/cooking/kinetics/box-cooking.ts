@@ -4,13 +4,12 @@ import { deviateParameter, type Percentiles, valueAtDeviate } from '../../physic
 import { propagateSpread } from '../../physics/spread.ts';
 import { extrapolationFactor } from '../calculators/answer-cook-time.ts';
 import type { CookingAdditive } from '../calculators/calculator-types.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { boxTemperatureC, minutesToCoolTo } from './cook-value.ts';
 import { LECTIN_COUNTS_FROM_C, LECTIN_SOAK_SHARE, lectinMinutesAt, WINTER_LOW_FACTOR } from './lectin-rule.ts';
 import { additiveFactor, HYDRATION_Z_K, timeFactor } from './softening-kinetics.ts';
 
-export interface BoxBoilQuestion {
-  foodId: string;
+export interface BoxBoilQuestion extends NamedFood {
   /** Temperature of the pot at the boil, C. */
   temperatureC: number;
   /** 0 to 1. */
@@ -117,7 +116,7 @@ function shortestBoil(need: Need, q: BoxBoilQuestion): number {
  * @throws InvalidInputError for an unknown food, OutOfRangeError outside the ranges
  */
 export function boilBeforeBox(q: BoxBoilQuestion): BoxBoilAnswer {
-  const food = findFood(q.foodId);
+  const food = foodOf(q);
   if (food === undefined) throw new InvalidInputError('foodId', q.foodId, 'use an id of GET /api/foods');
   requireInRange('hydrationShare', q.hydrationShare, 0, 1, '');
   requireInRange('timeConstantHours', q.timeConstantHours, 0.01, 1000, 'h');

@@ -76,11 +76,14 @@ export function boilPassesLectinRule(boil: {
 /**
  * Hours in cool water until a soak counts for the rule: five, and until four fifths of a full soak are reached.
  * @param waterC 0 to 60 C
- * @param foodId a soakable food; kidney beans where absent
+ * @param food a soakable food; kidney beans where absent
  * @returns hours; infinite where that share is never reached
  */
-export function minSoakHoursForLectin(waterC: number, foodId = 'kidney-bean'): number {
-  const soak = findFood(foodId)?.soak;
+export function minSoakHoursForLectin(
+  waterC: number,
+  food: Pick<Food, 'soak'> | undefined = findFood('kidney-bean'),
+): number {
+  const soak = food?.soak;
   if (soak === null || soak === undefined) return LECTIN_SOAK_HOURS;
   return Math.max(LECTIN_SOAK_HOURS, hoursToShare(soakNumbers(soak), LECTIN_SOAK_SHARE, waterC));
 }

@@ -4,7 +4,7 @@ import { boilingPointC } from '../../physics/boiling-point.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
 import { waterHeatKJ } from '../../physics/water-properties.ts';
 import type { Kit } from '../dishes/kit.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import type { ResolvedHousehold } from '../household/resolve-household.ts';
 import { FOOD_SAFETY } from '../keeping/safe-until.ts';
 import { thingOfReading } from './learn-from-cooling.ts';
@@ -194,7 +194,7 @@ function lotTestFaults(
   lots: readonly StoredLot[],
 ): MeasurementFault[] {
   const faults: MeasurementFault[] = [];
-  const food = findFood(test.foodId);
+  const food = foodOf(test);
   const part = kits.find((kit) => kit.id === test.kitId)?.parts.find((one) => one.id === test.partId);
   if (!kits.some((kit) => kit.id === test.kitId))
     faults.push({ field: 'kitId', detail: 'There is no kit of this name.', value: test.kitId });

@@ -5,7 +5,7 @@
 import type { Percentiles } from '../../physics/parameter.ts';
 import { answerCookTime } from '../calculators/answer-cook-time.ts';
 import type { CookTimeQuestion } from '../calculators/calculator-types.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, type Storage, storageFactor } from '../keeping/storage-age.ts';
 import {
   chancesOfCounts,
@@ -44,9 +44,10 @@ const SEED_JUDGEMENT_SD = 0.06;
  * @param elevationM of the first place, where the record names none
  */
 export function lotTestQuestion(test: BeanTest | CookingNote, storage: Storage, elevationM: number): CookTimeQuestion {
-  const pulse = findFood(test.foodId)?.group === 'pulse';
+  const pulse = foodOf(test)?.group === 'pulse';
   return {
     foodId: test.foodId,
+    ...(test.ownFood === undefined ? {} : { ownFood: test.ownFood }),
     elevationM: test.elevationM ?? elevationM,
     ...(test.gaugeKPa === undefined ? {} : { gaugeKPa: test.gaugeKPa }),
     ...(test.soak === undefined
@@ -66,8 +67,8 @@ export function lotTestQuestion(test: BeanTest | CookingNote, storage: Storage, 
 }
 
 /** What of the spread of a lot's minutes is the lot's own: the food, and how it aged. */
-export function lotPrior(foodId: string, storage: Storage): LogNormal {
-  const food = findFood(foodId);
+export function lotPrior(named: NamedFood, storage: Storage): LogNormal {
+  const food = foodOf(named);
   if (food === undefined || food.kinetics.kind !== 'boil') return { mean: 0, sd: 0 };
   const { p10, value, p90 } = food.kinetics.softeningMinutes;
   const lot = logNormalOf({ p10, p50: value, p90 }).sd;
@@ -195,7 +196,7 @@ export function learnedLotFigure(
   const counts = readings.flatMap(({ found }) => (found.count === null ? [] : [found.count]));
   const table = lognormalPercentiles(prior);
   const now: Percentiles = readings.length === 0 ? table : updateWithCounts(updateLogNormal(prior, notes), counts);
-  const food = findFood(lot.foodId);
+  const food = foodOf(lot);
   return {
     unit: '1',
     table,

@@ -7,14 +7,14 @@
  */
 import { InvalidInputError, OutOfRangeError } from '../../physics/errors.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import type { ResolvedHousehold } from '../household/resolve-household.ts';
 import { type Storage, storageFactor } from '../keeping/storage-age.ts';
 import { boilTestQuestion, learnedStoveFigures, readBoilTest } from './learn-from-boil-tests.ts';
 import { coolingThings, learnedCoolingFigure, readCooling, thingOfReading } from './learn-from-cooling.ts';
 import { learnedLotFigure, lotPrior, lotTestQuestion, readLotTest } from './learn-from-lot-tests.ts';
 import { readWeighedUse, type WeighedUse, withWeighings } from './learn-from-weighings.ts';
-import { type Expectation, type Learned, type LearnedLot, lotId, type MeasurementEffect } from './learned.ts';
+import { type Expectation, type Learned, type LearnedLot, lotId, lotOf, type MeasurementEffect } from './learned.ts';
 import {
   type BeanTest,
   type BoilTest,
@@ -76,9 +76,9 @@ export function learnFromMeasurements(
   for (const test of lotTests) latest.set(lotId(test), test.at);
   const elevationM = household.places[0]?.elevationM ?? 0;
   const lotReadings = read(effects, lotTests, (test) => {
-    if (findFood(test.foodId)?.kinetics.kind !== 'boil') return GONE.food;
+    if (foodOf(test)?.kinetics.kind !== 'boil') return GONE.food;
     // The prior is that of the lot at its last test, so that it is one for all of them.
-    const prior = lotPrior(test.foodId, storageOf(test, lots, household, latest.get(lotId(test)) ?? test.at));
+    const prior = lotPrior(test, storageOf(test, lots, household, latest.get(lotId(test)) ?? test.at));
     return readLotTest(test, lotTestQuestion(test, storageOf(test, lots, household, test.at), elevationM), prior);
   });
 
@@ -118,15 +118,14 @@ export function learnFromMeasurements(
       .sort(([a], [b]) => (a < b ? -1 : 1))
       .map(([id, at]): LearnedLot => {
         const tests = lotReadings.filter(({ record }) => lotId(record) === id);
-        const { kitId, partId, packedOn, foodId } = lotTests.find((test) => lotId(test) === id) as FoodLot;
-        const lot: FoodLot = { kitId, partId, packedOn, foodId };
+        const lot = lotOf(lotTests.find((test) => lotId(test) === id) as FoodLot);
         const storage = storageOf(lot, lots, household, at);
         return {
           ...lot,
-          name: findFood(foodId)?.name ?? foodId,
+          name: foodOf(lot)?.name ?? lot.foodId,
           minutesFactor: learnedLotFigure(
             lot,
-            lotPrior(foodId, storage),
+            lotPrior(lot, storage),
             storage,
             counting(tests).map(({ record, found }) => ({ id: record.id, found })),
             waiting(tests),
@@ -176,7 +175,7 @@ export function measuredLotsOf(
 ): { measuredLots: Record<string, Percentiles> } | Record<never, never> {
   const slowest = new Map<string, Percentiles>();
   const tested = learned.lots.filter((lot) => lot.minutesFactor.records.length > 0);
-  for (const { kitId, partId, foodId } of tested) {
+  for (const { kitId, partId, foodId, ownFood } of tested) {
     const key = `${partId}/${foodId}`;
     if (slowest.has(key)) continue;
     const packings = new Set(
@@ -185,8 +184,8 @@ export function measuredLotsOf(
     let found: Percentiles | null = null;
     let untested = 0;
     for (const packedOn of packings) {
-      const lot: FoodLot = { kitId, partId, packedOn, foodId };
-      const aged = ageFactor(foodId, storageOfLot(lot)) / ageFactor(foodId, storage);
+      const lot = lotOf({ kitId, partId, packedOn, foodId, ...(ownFood === undefined ? {} : { ownFood }) });
+      const aged = ageFactor(lot, storageOfLot(lot)) / ageFactor(lot, storage);
       const now = tested.find((one) => lotId(one) === lotId(lot))?.minutesFactor.now;
       if (now === undefined) untested = Math.max(untested, aged);
       else if (found === null || aged * now.p50 > found.p50)
@@ -198,8 +197,8 @@ export function measuredLotsOf(
 }
 
 /** How much longer a food softens for its age; grains do not harden in store. */
-function ageFactor(foodId: string, { years, temperatureC, moisturePercent }: Storage): number {
-  return findFood(foodId)?.group === 'pulse' ? storageFactor({ years, temperatureC, moisturePercent }).value : 1;
+function ageFactor(named: NamedFood, { years, temperatureC, moisturePercent }: Storage): number {
+  return foodOf(named)?.group === 'pulse' ? storageFactor({ years, temperatureC, moisturePercent }).value : 1;
 }
 
 const GONE = {

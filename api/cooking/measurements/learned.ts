@@ -109,6 +109,11 @@ export function lotId({ kitId, partId, packedOn, foodId }: FoodLot): string {
   return `${kitId}/${partId}/${packedOn}/${foodId}`;
 }
 
+/** What of a record says which lot it is of. */
+export function lotOf({ kitId, partId, packedOn, foodId, ownFood }: FoodLot): FoodLot {
+  return { kitId, partId, packedOn, foodId, ...(ownFood === undefined ? {} : { ownFood }) };
+}
+
 /** Deviate of the central 98 %: what lies outside is questioned. */
 export const QUESTION_DEVIATE = 2.3263478740408408;
 

@@ -5,7 +5,7 @@
  */
 import type { FuelId, Lid, Wind } from '../../physics/table-ids.ts';
 import type { CookingAdditive, SoakAdditive } from '../calculators/calculator-types.ts';
-import type { FoodId } from '../foods/foods-table.ts';
+import type { NamedFood } from '../foods/foods-table.ts';
 
 export const MEASUREMENT_KINDS = ['boil-test', 'cooling-reading', 'twenty-bean-test', 'cooking-note'] as const;
 export type MeasurementKind = (typeof MEASUREMENT_KINDS)[number];
@@ -64,11 +64,10 @@ export interface CoolingMeasurement extends MeasurementBase {
 }
 
 /** The food of one packing: part of a kit, its packing date, and the food in it. */
-export interface FoodLot {
+export interface FoodLot extends NamedFood {
   kitId: string;
   partId: string;
   packedOn: string;
-  foodId: FoodId;
 }
 
 /** How a tested food was soaked. */

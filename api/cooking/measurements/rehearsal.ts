@@ -7,7 +7,7 @@ import { answerCooling } from '../calculators/answer-cooling.ts';
 import { whyStoveCannotCarry } from '../dishes/cooking-methods.ts';
 import { isLargePulse } from '../dishes/dish.ts';
 import type { Kit } from '../dishes/kit.ts';
-import { findFood } from '../foods/foods-table.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import type { ResolvedHousehold, ResolvedStove, ResolvedVessel } from '../household/resolve-household.ts';
 import { soakLimitHours } from '../keeping/soak-limits.ts';
 import { storageFactor } from '../keeping/storage-age.ts';
@@ -202,10 +202,16 @@ function beansOf(
   const found = new Map<string, { lot: FoodLot; kit: Kit; age: number }>();
   for (const stored of lots) {
     const kit = kits.find((one) => one.id === stored.kitId);
-    for (const { foodId } of kit?.parts.find((part) => part.id === stored.partId)?.ingredients ?? []) {
-      const food = findFood(foodId);
+    for (const { foodId, ownFood } of kit?.parts.find((part) => part.id === stored.partId)?.ingredients ?? []) {
+      const food = foodOf(ownFood === undefined ? { foodId } : { foodId, ownFood });
       if (kit === undefined || food?.group !== 'pulse' || food.kinetics.kind !== 'boil') continue;
-      const lot: FoodLot = { kitId: stored.kitId, partId: stored.partId, packedOn: stored.packedOn, foodId };
+      const lot: FoodLot = {
+        kitId: stored.kitId,
+        partId: stored.partId,
+        packedOn: stored.packedOn,
+        foodId,
+        ...(ownFood === undefined ? {} : { ownFood }),
+      };
       const age = storageFactor(storageOf(lot, lots, household, today)).value;
       found.set(lotId(lot), { lot, kit, age });
     }
@@ -215,7 +221,7 @@ function beansOf(
     .slice(0, MOST_LOTS)
     .flatMap(({ lot, kit }): RehearsedBeans[] => {
       const storage = storageOf(lot, lots, household, today);
-      const food = findFood(lot.foodId);
+      const food = foodOf(lot);
       // Lentils and split peas are cooked as they are.
       const soaked = food !== undefined && isLargePulse(food);
       const soakHours = soaked ? Math.min(SOAK_HOURS, Math.floor(soakLimitHours(place.indoorC))) : 0;
@@ -235,7 +241,7 @@ function beansOf(
       );
       const answer = orNothing(() => answerCookTime(question));
       if (answer === null) return [];
-      const prior = lotPrior(lot.foodId, storage);
+      const prior = lotPrior(lot, storage);
       const own = tested.find((one) => lotId(one) === lotId(lot) && one.minutesFactor.records.length > 0);
       const known = own === undefined ? prior : logNormalOf(own.minutesFactor.now);
       const typical = answer.minutes.p50 * Math.exp(known.mean);

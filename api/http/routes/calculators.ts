@@ -11,6 +11,7 @@ import { explainCoolingTable } from '../../cooking/derivations/explain-cooling.t
 import { explainFuelUse } from '../../cooking/derivations/explain-fuel-use.ts';
 import { explainSoaking } from '../../cooking/derivations/explain-soaking.ts';
 import { explained } from '../explained.ts';
+import { requireKnownFoods, withOwnFood } from '../own-foods.ts';
 import { answer, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import {
@@ -68,7 +69,10 @@ const coolingRoute = createRoute({
   responses: { 200: answer(coolingAnswer, 'Temperatures over time.'), ...WRITE_PROBLEMS },
 });
 
-export function calculatorRoutes(_services: Services) {
+export function calculatorRoutes({ store }: Services) {
+  /** A question about one food, with its row where it is an own one. */
+  const aboutFood = async <Question extends { foodId: string }>(question: Question): Promise<Question> =>
+    withOwnFood(question, await requireKnownFoods(store, [{ foodId: question.foodId, at: ['foodId'] }]));
   return new OpenAPIHono()
     .openapi(
       boilingPointRoute,
@@ -80,17 +84,32 @@ export function calculatorRoutes(_services: Services) {
     )
     .openapi(
       soakingRoute,
-      (c) => c.json(explained(answerSoaking, explainSoaking, c.req.valid('json'), c.req.valid('query')), 200),
+      async (c) =>
+        c.json(
+          explained(answerSoaking, explainSoaking, await aboutFood(c.req.valid('json')), c.req.valid('query')),
+          200,
+        ),
       refuseInvalid(soakingRoute),
     )
     .openapi(
       cookTimeRoute,
-      (c) => c.json(explained(answerCookTime, explainCookTime, c.req.valid('json'), c.req.valid('query')), 200),
+      async (c) =>
+        c.json(
+          explained(answerCookTime, explainCookTime, await aboutFood(c.req.valid('json')), c.req.valid('query')),
+          200,
+        ),
       refuseInvalid(cookTimeRoute),
     )
     .openapi(
       fuelUseRoute,
-      (c) => c.json(explained(answerFuelUse, explainFuelUse, c.req.valid('json'), c.req.valid('query')), 200),
+      async (c) => {
+        const question = c.req.valid('json');
+        const named = (question.foods ?? []).map(({ foodId }, index) => ({ foodId, at: ['foods', index, 'foodId'] }));
+        const own = await requireKnownFoods(store, named);
+        const foods = question.foods?.map((food) => withOwnFood(food, own));
+        const resolved = { ...question, ...(foods === undefined ? {} : { foods }) };
+        return c.json(explained(answerFuelUse, explainFuelUse, resolved, c.req.valid('query')), 200);
+      },
       refuseInvalid(fuelUseRoute),
     )
     .openapi(

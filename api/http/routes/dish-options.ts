@@ -5,7 +5,8 @@ import { dishOptions } from '../../planning/questions/dish-options.ts';
 import { stockLots } from '../../planning/stock-lots.ts';
 import { listBodies, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
-import { measurementsOf } from '../household-records.ts';
+import { measurementsOf, withFoodsOfTests } from '../household-records.ts';
+import { foodsNamedIn, requireKnownAvoids, requireKnownFoods, withOwnFoods } from '../own-foods.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -44,7 +45,11 @@ export function dishOptionRoutes({ store }: Services) {
       if ((ownKit === undefined) === (kitId === undefined)) {
         throw refuseField(['kitId'], 'Give either a kit or the id of one.');
       }
-      if (ownHousehold !== undefined) requireSoundHousehold(ownHousehold, ['household']);
+      if (ownHousehold !== undefined) {
+        requireSoundHousehold(ownHousehold, ['household']);
+        await requireKnownAvoids(store, ownHousehold, ['household']);
+      }
+      const ownFoods = await requireKnownFoods(store, ownKit === undefined ? [] : foodsNamedIn(ownKit, ['kit']));
       const household = ownHousehold ?? (await readDocument(store, 'households', householdId ?? ''))?.body;
       const kit = ownKit ?? (await readDocument(store, 'kits', kitId ?? ''))?.body;
       if (household === undefined) {
@@ -56,11 +61,14 @@ export function dishOptionRoutes({ store }: Services) {
         householdId === undefined
           ? {}
           : {
-              measurements: await measurementsOf(store, householdId),
+              measurements: withFoodsOfTests(await measurementsOf(store, householdId), ownFoods),
               lots: stockLots(await listBodies(store, 'stock')),
             };
       const explain = c.req.valid('query').explain === '1';
-      return c.json({ options: dishOptions({ ...rest, ...own, household, kit, explain }) }, 200);
+      return c.json(
+        { options: dishOptions({ ...rest, ...own, household, kit: withOwnFoods(kit, ownFoods), explain }) },
+        200,
+      );
     },
     refuseInvalid(dishOptionsRoute),
   );

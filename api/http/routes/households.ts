@@ -3,6 +3,7 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { deleteDocument, listBodies, listDocuments } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { etagOf } from '../etag.ts';
+import { requireKnownAvoids } from '../own-foods.ts';
 import { RefusedError } from '../problem.ts';
 import {
   answer,
@@ -80,6 +81,7 @@ export function householdRoutes(services: Services) {
         const sent = c.req.valid('json');
         const household = { ...sent, id: sent.id ?? newId() };
         requireSoundHousehold(household);
+        await requireKnownAvoids(store, household);
         const { rev, body } = await createDocument(services, 'households', household);
         return c.json(body, 201, { etag: etagOf(rev), location: `/api/households/${body.id}` });
       },
@@ -99,6 +101,7 @@ export function householdRoutes(services: Services) {
       async (c) => {
         const household = c.req.valid('json');
         requireSoundHousehold(household);
+        await requireKnownAvoids(store, household);
         const { created, document } = await putDocument(
           services,
           'households',

@@ -3,6 +3,7 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { stockTotals } from '../../planning/stock-lots.ts';
 import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
+import { foodsNamedIn, requireKnownFoods } from '../own-foods.ts';
 import { RefusedError, refuseField } from '../problem.ts';
 import {
   answer,
@@ -79,7 +80,9 @@ export function kitRoutes(services: Services) {
       createKitRoute,
       async (c) => {
         const sent = c.req.valid('json');
-        const { rev, body } = await createDocument(services, 'kits', { ...sent, id: sent.id ?? newId() });
+        const kit = { ...sent, id: sent.id ?? newId() };
+        await requireKnownFoods(store, foodsNamedIn(kit));
+        const { rev, body } = await createDocument(services, 'kits', kit);
         return c.json(body, 201, { etag: etagOf(rev), location: `/api/kits/${body.id}` });
       },
       refuseInvalid(createKitRoute),
@@ -98,6 +101,7 @@ export function kitRoutes(services: Services) {
       async (c) => {
         const kit = c.req.valid('json');
         const { id } = c.req.valid('param');
+        await requireKnownFoods(store, foodsNamedIn(kit));
         const parts = new Set(kit.parts.map((part) => part.id));
         const orphan = (await lotsOf(id)).find((lot) => !parts.has(lot.partId));
         if (orphan !== undefined) {

@@ -7,7 +7,8 @@ import { toLocal } from '../../planning/local-time.ts';
 import { stockLots } from '../../planning/stock-lots.ts';
 import { listBodies, readDocument } from '../../storage/collections.ts';
 import { rehearsalHtml } from '../../wording/print/rehearsal-sheet.ts';
-import { measurementsOf } from '../household-records.ts';
+import { measurementsOf, withFoodsOfTests } from '../household-records.ts';
+import { ownFoodsOf, resolvedKits } from '../own-foods.ts';
 import { RefusedError } from '../problem.ts';
 import { FOUND_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -40,12 +41,16 @@ export function rehearsalSheetRoutes({ store, clock }: Services) {
       const document = await readDocument(store, 'households', householdId);
       if (document === null) throw new RefusedError('not-found', `There is no ${householdId}.`);
       const { household } = resolveHousehold(document.body);
-      const kits = await listBodies(store, 'kits');
+      const kits = await resolvedKits(store);
       const places = new Set(household.places.map((place) => place.id));
       const lots = stockLots(await listBodies(store, 'stock')).filter(
         (lot) => lot.quantity > 0 && places.has(lot.placeId),
       );
-      const learned = learnFromMeasurements(household, await measurementsOf(store, householdId), lots);
+      const learned = learnFromMeasurements(
+        household,
+        withFoodsOfTests(await measurementsOf(store, householdId), await ownFoodsOf(store)),
+        lots,
+      );
       const zone = household.places[0]?.timeZone ?? 'Etc/UTC';
       const today = toLocal(Math.floor(clock.now() / 60_000), zone).slice(0, 10);
       const rehearsal = rehearsalOf(withLearned(household, learned), kits, lots, today, learned.lots);

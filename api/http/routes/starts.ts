@@ -5,6 +5,7 @@ import type { StockEntry } from '../../planning/plan-types.ts';
 import { createTogether, listBodies } from '../../storage/collections.ts';
 import { demoKits } from '../../storage/demo-kits.ts';
 import { requireSoundHousehold } from '../check-references.ts';
+import { requireKnownAvoids } from '../own-foods.ts';
 import { jsonPointer, RefusedError, refuseField } from '../problem.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -54,6 +55,7 @@ export function startRoutes({ store, newId }: Services) {
       async (c) => {
         const { household, sets, packedOn, at } = c.req.valid('json');
         requireSoundHousehold(household, ['household']);
+        await requireKnownAvoids(store, household, ['household']);
         const [place] = household.places;
         await refuseSharedPlaces(household.places.map((one) => one.id));
         const stored = await listBodies(store, 'kits');

@@ -12,6 +12,7 @@ import type { StoveType } from '../../physics/stoves-table.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Work } from '../../references/works-cited.ts';
 import { WORKS_CITED } from '../../references/works-cited.ts';
+import { ownFoodsOf } from '../own-foods.ts';
 import { answer, READ_PROBLEMS } from '../problem-answers.ts';
 import type { Services } from '../services.ts';
 import { z } from '../zod.ts';
@@ -60,7 +61,7 @@ const functionsRoute = createRoute({
 const foodsRoute = createRoute({
   method: 'get',
   path: '/api/foods',
-  summary: 'The foods the program knows',
+  summary: 'The foods the program knows, and the own ones that were described from a label (`own`)',
   responses: { 200: rows<Food>('Food', 'A food with its sourced parameters.'), ...READ_PROBLEMS },
 });
 
@@ -111,7 +112,7 @@ export function tableRoutes({ store, solver, programVersion }: Services) {
     .openapi(functionsRoute, (c) =>
       c.json({ items: Object.entries(EXPLANATION_FUNCTIONS).map(([name, written]) => ({ name, ...written })) }, 200),
     )
-    .openapi(foodsRoute, (c) => c.json({ items: Object.values(FOODS) }, 200))
+    .openapi(foodsRoute, async (c) => c.json({ items: [...Object.values(FOODS), ...(await ownFoodsOf(store))] }, 200))
     .openapi(fuelsRoute, (c) => c.json({ items: withIds(FUELS) }, 200))
     .openapi(stoveTypesRoute, (c) => c.json({ items: withIds(STOVE_TYPES) }, 200))
     .openapi(insulationRoute, (c) => c.json({ items: withIds(INSULATION_MATERIALS) }, 200));

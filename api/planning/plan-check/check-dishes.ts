@@ -5,7 +5,7 @@ import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
 import type { Kit, KitPart } from '../../cooking/dishes/kit.ts';
 import { contentsVolumeL, fillLimitShare } from '../../cooking/dishes/vessel-fill.ts';
 import type { Food } from '../../cooking/foods/food.ts';
-import { findFood } from '../../cooking/foods/foods-table.ts';
+import { foodOf, namedFood } from '../../cooking/foods/foods-table.ts';
 import { lotId } from '../../cooking/measurements/learned.ts';
 import type { FoodLot } from '../../cooking/measurements/measurements.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
@@ -45,7 +45,7 @@ export function checkDishes(view: PlanView, report: Report): void {
 function rowsOf(kit: Kit, cooking: Cooking): Row[] {
   return kit.parts.flatMap((part) =>
     part.ingredients.flatMap((ingredient) => {
-      const food = findFood(ingredient.foodId);
+      const food = foodOf(ingredient);
       return food ? [{ part, food, massG: ingredient.massG * cooking.batches }] : [];
     }),
   );
@@ -112,7 +112,7 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
     const kidney = food.lectin === 'kidney-family';
     if (kidney) checkLectin(cooking, food, soak !== null, report);
     const answer = answerCookTime({
-      foodId: food.id,
+      ...namedFood(food),
       elevationM: view.place.elevationM,
       ...(method.gaugeKPa === null ? {} : { gaugeKPa: method.gaugeKPa }),
       ...(soak

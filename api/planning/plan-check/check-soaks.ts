@@ -2,7 +2,7 @@
 
 import type { KitPart } from '../../cooking/dishes/kit.ts';
 import { fillLimitShare } from '../../cooking/dishes/vessel-fill.ts';
-import { findFood } from '../../cooking/foods/foods-table.ts';
+import { foodOf } from '../../cooking/foods/foods-table.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import type { Cooking } from '../plan-types.ts';
 import { isInProgress, isInSpan, type PlanView, type Report } from './plan-view.ts';
@@ -59,7 +59,7 @@ function checkSoak(view: PlanView, cooking: Cooking, report: Report): void {
 
 /** Only pulses and whole grains lie in water for hours; kidney-family beans alone, and their water is poured away (H12). */
 function checkPart(cooking: Cooking, part: KitPart, discardWater: boolean, report: Report): void {
-  const foods = part.ingredients.map((ingredient) => ({ id: ingredient.foodId, food: findFood(ingredient.foodId) }));
+  const foods = part.ingredients.map((ingredient) => ({ id: ingredient.foodId, food: foodOf(ingredient) }));
   for (const { id, food } of foods)
     if (food?.soakable !== true) report('soak-parts', cooking.id, `${id} in part ${part.id} must not be soaked`);
   const kidney = foods.filter(({ food }) => food?.lectin === 'kidney-family').length;

@@ -6,6 +6,7 @@ import { round } from '../rounding.ts';
 import { frostyCylinderCaution } from '../week/fuel-containers.ts';
 import type { PlacedWeek } from '../week/place-week.ts';
 import type { WeekSituation } from '../week/week-situation.ts';
+import { stockCautions } from './stock-cautions.ts';
 
 /** Sentences on elevation, temperatures, lids, thermometer and reserve. */
 export function assumptionsOf(situation: WeekSituation): string[] {
@@ -56,5 +57,6 @@ export function planCautions(
       'Beans of the kidney family are on the plan: undercooked ones make ill. Keep the rolling boil for the printed minutes.',
     );
   }
+  cautions.push(...stockCautions([...new Set(placed.dishes.map((dish) => dish.detail.kit))]));
   return cautions;
 }

@@ -1,5 +1,5 @@
 /** The first sheet: the week at a glance, what to have ready, what to soak, what was assumed, what can hurt. */
-import { findFood } from '../../cooking/foods/foods-table.ts';
+import { foodOf } from '../../cooking/foods/foods-table.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { causeWords } from '../cause-names.ts';
@@ -211,7 +211,7 @@ function allergenBlock(plan: Plan, metrics: SheetMetrics): Block | null {
   for (const kit of plan.resolved.kits) {
     if (!plan.cookings.some((cooking) => cooking.kitId === kit.id)) continue;
     const allergens = new Set(
-      kit.parts.flatMap((part) => part.ingredients.flatMap((one) => findFood(one.foodId)?.allergens ?? [])),
+      kit.parts.flatMap((part) => part.ingredients.flatMap((one) => foodOf(one)?.allergens ?? [])),
     );
     if (allergens.size > 0) {
       const names = [...allergens].map((name) => name.replaceAll('-', ' ')).join(', ');
@@ -236,7 +236,7 @@ export function planCautions(plan: Plan): Caution[] {
     kidneyFamily: plan.resolved.kits.some(
       (kit) =>
         plan.cookings.some((cooking) => cooking.kitId === kit.id) &&
-        kit.parts.some((part) => part.ingredients.some((one) => findFood(one.foodId)?.lectin === 'kidney-family')),
+        kit.parts.some((part) => part.ingredients.some((one) => foodOf(one)?.lectin === 'kidney-family')),
     ),
     liquidFuel: plan.lightings.some((lighting) => SPIRITS.has(lighting.fuelId)),
   });
