@@ -1,8 +1,9 @@
 /** What a booked meal takes from the stock, as lines of the ledger; and the lines that put it back. */
 import type { Kit } from '../cooking/dishes/kit.ts';
+import { stockKitId, stockKitIdIn } from '../cooking/dishes/part-choices.ts';
 import type { Booking, EndBooking, MealBooking } from '../planning/bookings/booking-types.ts';
 import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
-import { lotKey, stockTotals } from '../planning/stock-lots.ts';
+import { inOrderOfUse, lotKey, stockTotals } from '../planning/stock-lots.ts';
 
 /**
  * Lines for the dishes of a meal. A batch that feeds two meals is taken with the first of them. Where the store holds less
@@ -26,7 +27,7 @@ export function linesOfMeal(
   for (const dish of reason === null ? [] : (meal?.dishes ?? [])) {
     const cooking = plan.cookings.find((one) => one.id === dish.cookingId);
     if (cooking === undefined || taken.has(cooking.id)) continue;
-    takeCooking(cooking, reason ?? 'eaten', take);
+    takeCooking(plan, cooking, reason ?? 'eaten', take);
   }
   const kit = plan.resolved.kits.find((one) => one.id === booking.kitId);
   if (booking.kind === 'meal-changed' && kit !== undefined)
@@ -36,7 +37,7 @@ export function linesOfMeal(
 
 /** The lines that put back what a booking took. */
 export function linesBack(lines: readonly StockEntry[], at: string, newId: () => string): StockEntry[] {
-  return lines.map((line) => ({ ...line, id: newId(), quantity: -line.quantity, reason: 'undo', at }));
+  return lines.map((line) => ({ ...line, id: newId(), quantity: -line.quantity, reason: 'undo', at, undoes: line.id }));
 }
 
 /**
@@ -55,7 +56,7 @@ export function linesOfThrownAway(
   const { lines, lots, take } = takingFrom(ledger, booking.at, newId);
   const cooking = plan.cookings.find((one) => one.id === booking.of);
   const set = before.find((one) => one.kind === 'soak-set' && one.id === booking.of);
-  if (cooking !== undefined && !taken.has(cooking.id)) takeCooking(cooking, 'thrown-away', take);
+  if (cooking !== undefined && !taken.has(cooking.id)) takeCooking(plan, cooking, 'thrown-away', take);
   const kit = set?.kind === 'soak-set' ? plan.resolved.kits.find((one) => one.id === set.kitId) : undefined;
   if (kit !== undefined && set?.kind === 'soak-set')
     takeOldest(plan, kit, set.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'thrown-away', set.id));
@@ -85,12 +86,13 @@ function takingFrom(
   return { lines, lots, take };
 }
 
-function takeCooking(cooking: Cooking, reason: StockEntry['reason'], take: Take): void {
+function takeCooking(plan: Plan, cooking: Cooking, reason: StockEntry['reason'], take: Take): void {
+  const kitId = stockKitIdIn(plan.resolved.kits, cooking.kitId);
   for (const { partId, placeId, packedOn, quantity } of cooking.takes)
-    take({ kitId: cooking.kitId, partId, placeId, packedOn }, quantity, reason, cooking.id);
+    take({ kitId, partId, placeId, packedOn }, quantity, reason, cooking.id);
 }
 
-/** Whole sets of a kit out of its oldest lots at the places of the plan. */
+/** Whole sets of a kit out of its lots at the places of the plan, in the order in which lots are used. */
 function takeOldest(
   plan: Plan,
   kit: Kit,
@@ -103,8 +105,8 @@ function takeOldest(
   for (const part of kit.parts) {
     let wanted = batches * (part.containersPerSet ?? 1);
     const own = [...lots.values()]
-      .filter((lot) => lot.kitId === kit.id && lot.partId === part.id && places.has(lot.placeId))
-      .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+      .filter((lot) => lot.kitId === stockKitId(kit) && lot.partId === part.id && places.has(lot.placeId))
+      .sort(inOrderOfUse);
     for (const lot of own) wanted -= take(lot, Math.max(0, wanted));
   }
 }

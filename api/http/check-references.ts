@@ -3,7 +3,7 @@
 import type { Kit } from '../cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { HOUSEHOLD_DEFAULTS } from '../cooking/household/resolve-household.ts';
-import type { PlanRequest, StockEntry } from '../planning/plan-types.ts';
+import type { PlanRequest } from '../planning/plan-types.ts';
 import type { FieldError } from './problem.ts';
 import { jsonPointer, RefusedError } from './problem.ts';
 
@@ -90,39 +90,6 @@ export function requireSoundHousehold(household: HouseholdDocument, at: Path = [
 }
 
 /**
- * Refuses a stock entry for a kit, part or place that is not there, or that takes more than there is.
- * @param leftQuantity sets or parts of the lot before this entry
- * @throws RefusedError 422
- */
-export function requireSoundStockEntry(
-  entry: StockEntry,
-  kit: Kit | null,
-  households: readonly HouseholdDocument[],
-  leftQuantity: number,
-): void {
-  const errors: FieldError[] = [];
-  if (kit === null) errors.push(unknown(['kitId'], entry.kitId, 'kit'));
-  else if (!kit.parts.some((part) => part.id === entry.partId)) errors.push(unknown(['partId'], entry.partId, 'part'));
-  const places = households.flatMap((household) => household.places.map((place) => place.id));
-  if (!places.includes(entry.placeId)) errors.push(unknown(['placeId'], entry.placeId, 'place'));
-  if (leftQuantity + entry.quantity < -1e-9) {
-    const detail = `There are only ${leftQuantity} of this lot.`;
-    errors.push({
-      pointer: '#/quantity',
-      detail,
-      value: entry.quantity,
-      minimum: -leftQuantity,
-      maximum: 10_000,
-      unit: '1',
-    });
-  }
-  if (entry.quantity === 0 && entry.reason !== 'counted') {
-    errors.push({ pointer: '#/quantity', detail: 'Zero only says something when counted.', value: 0 });
-  }
-  refuseAll(errors);
-}
-
-/**
  * Refuses a request that names people, meals, places, things or kits that the household does not have.
  * @throws RefusedError 422 with every such field
  */
@@ -157,7 +124,9 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
     });
   });
   request.pinned?.forEach((pin, index) => {
-    requireIn(kitIds, pin.kitId, ['pinned', index, 'kitId'], 'kit');
+    // A plan names kits with swapped parts by ids of their own, and what it names may be pinned.
+    const made = kits.find((kit) => pin.kitId.startsWith(`${kit.id}--`))?.id;
+    requireIn(kitIds, made ?? pin.kitId, ['pinned', index, 'kitId'], 'kit');
     requireIn(stoves, pin.method?.stoveId, ['pinned', index, 'method', 'stoveId'], 'stove');
     requireIn(vessels, pin.method?.vesselId, ['pinned', index, 'method', 'vesselId'], 'vessel');
   });

@@ -70,6 +70,8 @@ export const stockEntrySchema = z
     reason: z.enum(STOCK_REASONS),
     at: dateTime,
     note: note.optional(),
+    useFirst: z.boolean().optional(),
+    undoes: id.optional(),
   })
   .meta({ id: 'StockEntry', description: 'One line of the stock ledger. Entries are added, never changed.' });
 

@@ -29,6 +29,10 @@ export interface StockEntry {
   reason: StockReason;
   at: string;
   note?: string;
+  /** From now on this lot is eaten before all others of its part. */
+  useFirst?: boolean;
+  /** The entry that this one takes back. */
+  undoes?: string;
 }
 
 export interface StockLot {
@@ -40,6 +44,8 @@ export interface StockLot {
   storageC: number | null;
   moisturePercent: number | null;
   quantity: number;
+  /** To be eaten before all others of its part; absent: no. */
+  useFirst?: true;
 }
 
 export interface Guest {

@@ -25,6 +25,8 @@ export function stockLots(entries: readonly StockEntry[]): StockLot[] {
     lot.useBy = entry.useBy ?? lot.useBy;
     lot.storageC = entry.storageC ?? lot.storageC;
     lot.moisturePercent = entry.moisturePercent ?? lot.moisturePercent;
+    if (entry.useFirst === true) lot.useFirst = true;
+    else if (entry.useFirst === false) delete lot.useFirst;
     lots.set(key, lot);
   }
   // The planner meets lots of one part by their date, so that equal choices fall to the older one.
@@ -34,6 +36,26 @@ export function stockLots(entries: readonly StockEntry[]): StockLot[] {
 /** The same by kit, part, place and date: as people look through a store. */
 export function stockTotals(entries: readonly StockEntry[]): StockLot[] {
   return stockLots(entries).sort((a, b) => compare(lotKey(a), lotKey(b)));
+}
+
+/** Whether a lot may still be cooked on a date: to the end of its use-by date. */
+export function isGoodOn(lot: Pick<StockLot, 'useBy'>, date: string): boolean {
+  return lot.useBy === null || lot.useBy >= date;
+}
+
+/**
+ * The order in which lots of one part are taken: those to be used first, then those with the earlier use-by date, then
+ * the oldest.
+ */
+export function inOrderOfUse(
+  a: Pick<StockLot, 'useFirst' | 'useBy' | 'packedOn'>,
+  b: Pick<StockLot, 'useFirst' | 'useBy' | 'packedOn'>,
+): number {
+  return compare(placeInUse(a), placeInUse(b));
+}
+
+function placeInUse(lot: Pick<StockLot, 'useFirst' | 'useBy' | 'packedOn'>): string {
+  return `${lot.useFirst === true ? 0 : 1}|${lot.useBy ?? '9999'}|${lot.packedOn}`;
 }
 
 /** What makes two entries speak of the same lot. */

@@ -134,7 +134,7 @@ function noFirePace({ resolved, request, meals, cookings }: Snapshot): Pace[] {
   const kitIds = new Set(cold.values());
   const held = total(
     resolved.kits
-      .filter((kit) => kitIds.has(kit.id) || kit.style === 'no-cook')
+      .filter((kit) => kit.madeFrom === undefined && (kitIds.has(kit.id) || kit.style === 'no-cook'))
       .filter((kit) => request.kitIds == null || request.kitIds.includes(kit.id))
       .map((kit) => kit.servings * setsOf(kit, resolved.stock)),
   );
@@ -142,9 +142,11 @@ function noFirePace({ resolved, request, meals, cookings }: Snapshot): Pace[] {
 }
 
 function setsOf(kit: Plan['resolved']['kits'][number], stock: Plan['resolved']['stock']): number {
+  // A part that stands in for another begins with its id (cooking/dishes/part-choices.ts, which the page does not load).
+  const isFor = (partId: string, lotPartId: string) => lotPartId === partId || lotPartId.startsWith(`${partId}-with-`);
   const sets = kit.parts.map(
     (part) =>
-      total(stock.filter((lot) => lot.kitId === kit.id && lot.partId === part.id).map((lot) => lot.quantity)) /
+      total(stock.filter((lot) => lot.kitId === kit.id && isFor(part.id, lot.partId)).map((lot) => lot.quantity)) /
       (part.containersPerSet ?? 1),
   );
   return sets.length === 0 ? 0 : Math.max(0, Math.min(...sets));

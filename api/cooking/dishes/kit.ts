@@ -57,4 +57,6 @@ export interface Kit {
   suits: MealSlot[];
   parts: KitPart[];
   note?: string;
+  /** In plans only: the kit whose parts were swapped, under whose id the stock is kept; absent: nothing is swapped. */
+  madeFrom?: string;
 }

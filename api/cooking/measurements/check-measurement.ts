@@ -4,6 +4,7 @@ import { boilingPointC } from '../../physics/boiling-point.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
 import { waterHeatKJ } from '../../physics/water-properties.ts';
 import type { Kit } from '../dishes/kit.ts';
+import { packableParts } from '../dishes/part-choices.ts';
 import { foodOf } from '../foods/foods-table.ts';
 import type { ResolvedHousehold } from '../household/resolve-household.ts';
 import { FOOD_SAFETY } from '../keeping/safe-until.ts';
@@ -195,9 +196,9 @@ function lotTestFaults(
 ): MeasurementFault[] {
   const faults: MeasurementFault[] = [];
   const food = foodOf(test);
-  const part = kits.find((kit) => kit.id === test.kitId)?.parts.find((one) => one.id === test.partId);
-  if (!kits.some((kit) => kit.id === test.kitId))
-    faults.push({ field: 'kitId', detail: 'There is no kit of this name.', value: test.kitId });
+  const kit = kits.find((one) => one.id === test.kitId);
+  const part = kit === undefined ? undefined : packableParts(kit).find((one) => one.id === test.partId);
+  if (kit === undefined) faults.push({ field: 'kitId', detail: 'There is no kit of this name.', value: test.kitId });
   else if (part === undefined)
     faults.push({ field: 'partId', detail: 'There is no part of this name.', value: test.partId });
   else if (!part.ingredients.some((ingredient) => ingredient.foodId === test.foodId))

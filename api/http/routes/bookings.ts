@@ -5,8 +5,8 @@ import { isMealBooking, linesOfBooking, standingBookings } from '../../planning/
 import { bookingFaults } from '../../planning/bookings/check-booking.ts';
 import { restOfPlan } from '../../planning/bookings/rest-of-plan.ts';
 import { type StateNow, stateNow } from '../../planning/bookings/state-now.ts';
-import type { Plan, StockEntry } from '../../planning/plan-types.ts';
-import { listBodies, readDocument } from '../../storage/collections.ts';
+import type { Plan } from '../../planning/plan-types.ts';
+import { createTogether, listBodies, readDocument } from '../../storage/collections.ts';
 import { stateLines } from '../../wording/state-lines.ts';
 import { linesBack, linesOfMeal, linesOfThrownAway } from '../booking-ledger.ts';
 import { learnedOf } from '../household-records.ts';
@@ -97,13 +97,20 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
               ? linesOfMeal(plan, booking, taken, ledger, newId)
               : linesOfThrownAway(plan, booking as EndBooking, before, taken, ledger, newId);
           }
-          const written = (await createDocument(services, 'bookings', booking)).body;
-          await appendLines(linesOfBooking(written));
-          if (written.kind === 'undo') {
-            const undone = before.find((one) => one.id === written.bookingId);
-            if (undone !== undefined) await appendLines(linesBack(linesOfBooking(undone), written.at, newId));
-          }
-          return { booking: written, all: [...before, written] };
+          const undone = booking.kind === 'undo' ? before.find((one) => one.id === booking.bookingId) : undefined;
+          const back = undone === undefined ? [] : linesBack(linesOfBooking(undone), booking.at, newId);
+          // A booking and its lines stand or fall together: what was eaten is in the ledger once, and goes back once.
+          const stock = [...linesOfBooking(booking), ...back];
+          const written = await createTogether(store, { bookings: [booking], stock }, newId());
+          if (written.outcome === 'conflict')
+            throw new RefusedError(
+              'already-there',
+              `The id ${booking.id} is taken. Nothing was booked; take another id.`,
+              {
+                errors: [{ pointer: '#/id', detail: 'This id is taken.', value: booking.id }],
+              },
+            );
+          return { booking, all: [...before, booking] };
         });
         const at = laterOf(booked.booking.at, plan.request.startsAt);
         const state = stateNow(plan, booked.all, at);
@@ -119,11 +126,7 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
     return stateLines(plan, state, restOfPlan(plan, state, learned), learned);
   }
 
-  async function appendLines(lines: readonly StockEntry[]): Promise<void> {
-    for (const line of lines) await createDocument(services, 'stock', line);
-  }
-
-  /** Writes lines that a stop of the program left out between a booking and its lines. */
+  /** Writes lines that are missing beside a booking of an earlier version, which wrote one after the other. */
   async function completeLedger(bookings: readonly Booking[]): Promise<void> {
     for (const booking of standingBookings(bookings)) {
       for (const line of linesOfBooking(booking))

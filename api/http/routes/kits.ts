@@ -1,5 +1,6 @@
 /** Kits: list, create, read, replace, delete. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { packableParts, stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import { stockTotals } from '../../planning/stock-lots.ts';
 import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
@@ -102,7 +103,7 @@ export function kitRoutes(services: Services) {
         const kit = c.req.valid('json');
         const { id } = c.req.valid('param');
         await requireKnownFoods(store, foodsNamedIn(kit));
-        const parts = new Set(kit.parts.map((part) => part.id));
+        const parts = new Set(packableParts(kit).map((part) => part.id));
         const orphan = (await lotsOf(id)).find((lot) => !parts.has(lot.partId));
         if (orphan !== undefined) {
           throw refuseField(['parts'], `The part ${orphan.partId} is still in stock and cannot be left out.`);
@@ -119,7 +120,7 @@ export function kitRoutes(services: Services) {
         const lots = await lotsOf(id);
         const plans = await listBodies(store, 'plans');
         const users = runningPlans(plans, clock.now()).filter((plan) =>
-          plan.cookings.some((cooking) => cooking.kitId === id),
+          plan.cookings.some((cooking) => stockKitIdIn(plan.resolved.kits, cooking.kitId) === id),
         );
         if (lots.length > 0 || users.length > 0) {
           throw new RefusedError(

@@ -1,36 +1,49 @@
-/** Stock: a ledger that only grows, and its sums. */
+/** Stock: a ledger that only grows, its sums, and the sets that they make. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
-import type { StockLot } from '../../planning/plan-types.ts';
-import { lotKey, stockTotals } from '../../planning/stock-lots.ts';
-import { listBodies, readDocument } from '../../storage/collections.ts';
-import { requireSoundStockEntry } from '../check-references.ts';
+import type { StockEntry, StockLot } from '../../planning/plan-types.ts';
+import {
+  lineOfCount,
+  lineOfInspection,
+  lineOfUndo,
+  linesOfMove,
+  type StockLine,
+} from '../../planning/stock-changes.ts';
+import { lotKey, stockLots, stockTotals } from '../../planning/stock-lots.ts';
+import { setsByPlace } from '../../planning/stock-sets.ts';
+import { SIGN_WORDS } from '../../wording/stock-words.ts';
+import { faultsOfLines, faultsOfUndo, type Ledger, readLedger, refuseFaults, writeLines } from '../ledger-lines.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
+import { type FieldError, jsonPointer } from '../problem.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { newStockEntrySchema, stockEntrySchema } from '../schemas-kit.ts';
+import {
+  appendedSchema,
+  countsSchema,
+  entriesSchema,
+  inspectionSchema,
+  lotSchema,
+  movesSchema,
+  setsAtPlaceSchema,
+  undoSchema,
+} from '../schemas-stock.ts';
 import type { Services } from '../services.ts';
 import { createDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
 
-const lotSchema = z
-  .object({
-    kitId: z.string(),
-    partId: z.string(),
-    placeId: z.string(),
-    packedOn: z.string(),
-    useBy: z.string().nullable(),
-    storageC: z.number().meta({ unit: 'C' }).nullable(),
-    moisturePercent: z.number().meta({ unit: '%' }).nullable(),
-    quantity: z.number().meta({ unit: '1' }),
-  })
-  .meta({ id: 'StockLot', description: 'Sets or parts of one packing date at one place.' });
-
 const listRoute = createRoute({
   method: 'get',
   path: '/api/stock',
-  summary: 'Every entry, and what there is by lot',
+  summary: 'Every entry, what there is by lot, and the complete sets at each place',
   responses: {
-    200: answer(z.object({ items: z.array(stockEntrySchema), totals: z.array(lotSchema) }), 'Oldest entry first.'),
+    200: answer(
+      z.object({
+        items: z.array(stockEntrySchema),
+        totals: z.array(lotSchema),
+        sets: z.array(setsAtPlaceSchema),
+      }),
+      'Oldest entry first; sets as of today.',
+    ),
     ...READ_PROBLEMS,
   },
 });
@@ -43,15 +56,71 @@ const appendRoute = createRoute({
   responses: { 201: answer(stockEntrySchema, 'Appended.'), ...WRITE_PROBLEMS, ...CONFLICT },
 });
 
+const appended = { 201: answer(appendedSchema, 'Appended, all of them.'), ...WRITE_PROBLEMS, ...CONFLICT };
+
+const entriesRoute = createRoute({
+  method: 'post',
+  path: '/api/stock/entries',
+  summary: 'Append several entries, all or none',
+  request: { body: jsonBody(entriesSchema) },
+  responses: appended,
+});
+const movesRoute = createRoute({
+  method: 'post',
+  path: '/api/stock/moves',
+  summary: 'Move containers to another place; dates and moisture go with them',
+  request: { body: jsonBody(movesSchema) },
+  responses: appended,
+});
+const countsRoute = createRoute({
+  method: 'post',
+  path: '/api/stock/counts',
+  summary: 'Say what was counted; the ledger gets the differences',
+  request: { body: jsonBody(countsSchema) },
+  responses: appended,
+});
+const undoRoute = createRoute({
+  method: 'post',
+  path: '/api/stock/undo',
+  summary: 'Take entries back, by entries; one that a booking made is taken back with the booking',
+  request: { body: jsonBody(undoSchema) },
+  responses: appended,
+});
+const inspectionRoute = createRoute({
+  method: 'post',
+  path: '/api/stock/inspections',
+  summary: 'Record signs of harm: spoiled containers are thrown away, lots without vacuum are used first',
+  request: { body: jsonBody(inspectionSchema) },
+  responses: appended,
+});
+
 /** @param inTurn shared with everything that appends to the ledger */
 export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtATime> = oneAtATime()) {
-  const { store, newId } = services;
-  const readEntries = () => listBodies(store, 'stock');
+  const { newId, clock } = services;
+  const withIds = (lines: readonly (StockLine & { id?: string | undefined })[]): StockEntry[] =>
+    lines.map((line) => ({ ...line, id: line.id ?? newId() }));
+  /** Checks and writes what a job makes of the ledger. */
+  const append = (
+    make: (
+      ledger: Ledger,
+      lots: Map<string, StockLot>,
+    ) => Promise<{ lines: StockEntry[]; errors?: FieldError[]; pathOf: (index: number) => (string | number)[] }>,
+  ): Promise<StockEntry[]> =>
+    inTurn(async () => {
+      const ledger = await readLedger(services);
+      const lots = new Map(stockLots(ledger.entries).map((lot) => [lotKey(lot), lot]));
+      const { lines, errors = [], pathOf } = await make(ledger, lots);
+      refuseFaults(errors.length > 0 ? errors : faultsOfLines(lines, ledger, clock.now(), pathOf));
+      await writeLines(services, lines);
+      return lines;
+    });
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {
-      const items = (await readEntries()).sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1));
-      const totals: StockLot[] = stockTotals(items);
-      return c.json({ items, totals }, 200);
+      const { entries, kits } = await readLedger(services);
+      const items = [...entries].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1));
+      const totals = stockTotals(items);
+      const today = new Date(clock.now()).toISOString().slice(0, 10);
+      return c.json({ items, totals, sets: setsByPlace(kits, totals, today) }, 200);
     })
     .openapi(
       appendRoute,
@@ -60,14 +129,119 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
         const entry = { ...sent, id: sent.id ?? newId() };
         // Two entries that each take the last set must not both pass.
         const body = await inTurn(async () => {
-          const kit = await readDocument(store, 'kits', entry.kitId);
-          const households = await listBodies(store, 'households');
-          const lot = stockTotals((await readEntries()).filter((other) => lotKey(other) === lotKey(entry)))[0];
-          requireSoundStockEntry(entry, kit?.body ?? null, households, lot?.quantity ?? 0);
+          const ledger = await readLedger(services);
+          refuseFaults(faultsOfLines([entry], ledger, clock.now(), () => []));
           return (await createDocument(services, 'stock', entry)).body;
         });
         return c.json(body, 201, { location: '/api/stock' });
       },
       refuseInvalid(appendRoute),
+    )
+    .openapi(
+      entriesRoute,
+      async (c) => {
+        const { entries } = c.req.valid('json');
+        const items = await append(async () => ({
+          lines: withIds(entries),
+          pathOf: (index) => ['entries', index],
+        }));
+        return c.json({ items }, 201, { location: '/api/stock' });
+      },
+      refuseInvalid(entriesRoute),
+    )
+    .openapi(
+      movesRoute,
+      async (c) => {
+        const { moves, at, note } = c.req.valid('json');
+        const items = await append(async (_ledger, lots) => {
+          const errors: FieldError[] = [];
+          const lines = moves.flatMap((move, index) => {
+            const { kitId, partId, packedOn, fromPlaceId, toPlaceId, quantity } = move;
+            const lot = lots.get(lotKey({ kitId, partId, packedOn, placeId: fromPlaceId }));
+            const wrong = (field: string, detail: string, value: unknown) =>
+              errors.push({ pointer: jsonPointer(['moves', index, field]), detail, value });
+            if (fromPlaceId === toPlaceId) wrong('toPlaceId', 'Name another place than they come from.', toPlaceId);
+            if (lot === undefined) {
+              wrong('packedOn', 'There is no such lot at that place.', packedOn);
+              return [];
+            }
+            const there = lots.get(lotKey({ kitId, partId, packedOn, placeId: toPlaceId }));
+            return linesOfMove(lot, there, toPlaceId, quantity, at, note);
+          });
+          return { lines: withIds(lines), errors, pathOf: (index) => ['moves', Math.floor(index / 2)] };
+        });
+        return c.json({ items }, 201, { location: '/api/stock' });
+      },
+      refuseInvalid(movesRoute),
+    )
+    .openapi(
+      countsRoute,
+      async (c) => {
+        const { counts, at } = c.req.valid('json');
+        const items = await append(async (_ledger, lots) => ({
+          lines: withIds(
+            counts.map((count) => lineOfCount(count, lots.get(lotKey(count))?.quantity ?? 0, count.counted, at)),
+          ),
+          errors: counts.flatMap((count, index) =>
+            counts.findIndex((other) => lotKey(other) === lotKey(count)) === index
+              ? []
+              : [
+                  {
+                    pointer: jsonPointer(['counts', index]),
+                    detail: 'This lot is counted twice: say once what is there.',
+                  },
+                ],
+          ),
+          pathOf: (index) => ['counts', index],
+        }));
+        return c.json({ items }, 201, { location: '/api/stock' });
+      },
+      refuseInvalid(countsRoute),
+    )
+    .openapi(
+      undoRoute,
+      async (c) => {
+        const { entryIds, at } = c.req.valid('json');
+        const items = await append(async ({ entries }) => {
+          const byId = new Map(entries.map((entry) => [entry.id, entry]));
+          return {
+            // What was put somewhere is taken away last, so that a move is undone in one go.
+            lines: withIds(entryIds.flatMap((id) => byId.get(id) ?? []).map((entry) => lineOfUndo(entry, at))).sort(
+              (a, b) => b.quantity - a.quantity,
+            ),
+            errors: await faultsOfUndo(services, entryIds, entries),
+            pathOf: () => ['entryIds'],
+          };
+        });
+        return c.json({ items }, 201, { location: '/api/stock' });
+      },
+      refuseInvalid(undoRoute),
+    )
+    .openapi(
+      inspectionRoute,
+      async (c) => {
+        const { findings, at } = c.req.valid('json');
+        const items = await append(async (_ledger, lots) => ({
+          lines: withIds(
+            findings.map(({ sign, quantity, ...lot }) =>
+              lineOfInspection(lot, sign, quantity, at, `Inspection: ${SIGN_WORDS[sign].name.toLowerCase()}`),
+            ),
+          ),
+          errors: findings.flatMap((finding, index) =>
+            (lots.get(lotKey(finding))?.quantity ?? 0) > 0
+              ? []
+              : [
+                  {
+                    pointer: jsonPointer(['findings', index, 'packedOn']),
+                    detail: 'There is nothing of such a lot at that place.',
+                    value: finding.packedOn,
+                  },
+                ],
+          ),
+          pathOf: (index) => ['findings', index],
+        }));
+        return c.json({ items }, 201, { location: '/api/stock' });
+      },
+      refuseInvalid(inspectionRoute),
     );
 }

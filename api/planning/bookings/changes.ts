@@ -1,4 +1,5 @@
 /** What a re-plan changes on the wall, meal by meal, and the reason of each change as far as it can be told. */
+import { stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
 import type { StateNow } from './state-now.ts';
 
@@ -165,7 +166,7 @@ function ownCause(
     if (change.after.some((dish) => dish.kitId === cooking.kitId)) continue;
     const missing = cooking.takes.some(({ partId, quantity }) => {
       const left = next.resolved.stock
-        .filter((lot) => lot.kitId === cooking.kitId && lot.partId === partId)
+        .filter((lot) => lot.kitId === stockKitIdIn(old.resolved.kits, cooking.kitId) && lot.partId === partId)
         .reduce((sum, lot) => sum + lot.quantity, 0);
       return left < quantity - 1e-6;
     });

@@ -3,6 +3,7 @@
  * gave for it is no news: the plan was made for all of that band, and what hangs on the wall is not changed for it.
  */
 
+import { stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import type { HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { householdDocumentOf, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import type { PlanInput } from '../make-plan.ts';
@@ -69,7 +70,7 @@ function sameStock(input: PlanInput, old: Plan, state: StateNow, taken: readonly
   for (const { cookingId } of state.cooked) {
     const cooking = old.cookings.find((one) => one.id === cookingId);
     for (const take of cooking?.takes ?? []) {
-      const lot = lotKey({ kitId: cooking?.kitId ?? '', ...take });
+      const lot = lotKey({ kitId: stockKitIdIn(old.resolved.kits, cooking?.kitId ?? ''), ...take });
       expected.set(lot, (expected.get(lot) ?? 0) - take.quantity);
     }
   }

@@ -3,13 +3,14 @@
  * wall, put together as the input of a new plan. Nothing is chosen here.
  */
 
+import { stockKitId, stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import type { FuelContainer, FuelStore, HouseholdDocument, WaterLot } from '../../cooking/household/kitchen.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { InvalidInputError } from '../../physics/errors.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
 import type { Plan, PlanRequest, StockEntry } from '../plan-types.ts';
-import { lotKey, stockLots } from '../stock-lots.ts';
+import { inOrderOfUse, lotKey, stockLots } from '../stock-lots.ts';
 import { LEAD_IN_MINUTES } from '../week/week-layout.ts';
 import type { Booking, MealBooking } from './booking-types.ts';
 import { type Continuation, type DishOnWall, daysBetween } from './continuation.ts';
@@ -287,7 +288,7 @@ function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[],
     .flatMap(({ cookingId }) => {
       const cooking = old.cookings.find((one) => one.id === cookingId);
       return (cooking?.takes ?? []).flatMap(({ partId, placeId, packedOn, quantity }, index): StockEntry[] => {
-        const lot = { kitId: cooking?.kitId ?? '', partId, placeId, packedOn };
+        const lot = { kitId: stockKitIdIn(old.resolved.kits, cooking?.kitId ?? ''), partId, placeId, packedOn };
         const taken = Math.min(quantity, left.get(lotKey(lot)) ?? 0);
         if (taken <= NOTHING) return [];
         left.set(lotKey(lot), (left.get(lotKey(lot)) ?? 0) - taken);
@@ -363,15 +364,14 @@ function containersNow(old: Plan, fuel: FuelNow): FuelContainer[] {
 
 /** Lines for a soak that is given up, out of the oldest lots of its kit. */
 function lostIn(soak: SoakNow, old: Plan, input: PlanInput, taken: readonly StockEntry[], at: string): StockEntry[] {
-  const kit = input.kits.find((one) => one.id === soak.kitId);
+  const kit = [...old.resolved.kits, ...input.kits].find((one) => one.id === soak.kitId);
+  const kept = kit === undefined ? soak.kitId : stockKitId(kit);
   const places = new Set([old.request.placeId ?? input.household.places[0]?.id, ...(old.request.carryFrom ?? [])]);
   return (kit?.parts ?? []).flatMap((part, index) => {
     let wanted = soak.batches * (part.containersPerSet ?? 1);
     const own = stockLots([...input.stock, ...taken])
-      .filter(
-        (lot) => lot.kitId === soak.kitId && lot.partId === part.id && places.has(lot.placeId) && lot.quantity > 0,
-      )
-      .sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+      .filter((lot) => lot.kitId === kept && lot.partId === part.id && places.has(lot.placeId) && lot.quantity > 0)
+      .sort(inOrderOfUse);
     return own.flatMap(({ kitId, partId, placeId, packedOn, quantity }, nth): StockEntry[] => {
       const lost = Math.min(wanted, quantity);
       if (lost <= NOTHING) return [];

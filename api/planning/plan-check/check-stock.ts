@@ -1,4 +1,5 @@
 /** What cookings take from the stock: whole sets of parts, from lots that are there and still good. */
+import { isKit, stockKitId, stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import type { PlanView, Report } from './plan-view.ts';
 
 /** Parts of a divisible set are printed to four digits and do not add up exactly. */
@@ -24,7 +25,7 @@ export function checkStock(view: PlanView, report: Report): void {
       report('unknown-kit', cooking.id, cooking.kitId);
       continue;
     }
-    if (plan.request.kitIds && !plan.request.kitIds.includes(kit.id))
+    if (plan.request.kitIds && !plan.request.kitIds.some((asked) => isKit(kit, asked)))
       report('kit-not-asked', cooking.id, `${kit.id} is not among the kits asked for`);
     if (kit.divisible !== true && Math.abs(cooking.batches - Math.round(cooking.batches)) > SET_ROOM)
       report('divided-set', cooking.id, `${cooking.batches} sets of a kit that cannot be divided`);
@@ -44,7 +45,7 @@ export function checkStock(view: PlanView, report: Report): void {
         report('incomplete-set', cooking.id, `${taken} of part ${part.id}, ${wanted} are needed`);
     }
     for (const take of cooking.takes) {
-      const lot = lots.get(lotKey(cooking.kitId, take.partId, take.placeId, take.packedOn));
+      const lot = lots.get(lotKey(stockKitId(kit), take.partId, take.placeId, take.packedOn));
       if (lot === undefined) {
         report('unknown-lot', cooking.id, `${take.partId} packed ${take.packedOn} at ${take.placeId}`);
         continue;
@@ -71,13 +72,13 @@ function checkOrderOfDates(
   lotKey: (kitId: string, partId: string, placeId: string, packedOn: string) => string,
   report: Report,
 ): void {
-  for (const cooking of view.plan.cookings)
+  for (const cooking of view.plan.cookings) {
+    const kitId = stockKitIdIn(view.plan.resolved.kits, cooking.kitId);
     for (const take of cooking.takes) {
-      const useBy = lots.get(lotKey(cooking.kitId, take.partId, take.placeId, take.packedOn))?.useBy ?? '9999';
+      const useBy = lots.get(lotKey(kitId, take.partId, take.placeId, take.packedOn))?.useBy ?? '9999';
       const date = cooking.startsAt.slice(0, 10);
       for (const other of view.plan.resolved.stock) {
-        if (other.kitId !== cooking.kitId || other.partId !== take.partId || !view.placeIds.has(other.placeId))
-          continue;
+        if (other.kitId !== kitId || other.partId !== take.partId || !view.placeIds.has(other.placeId)) continue;
         if (other.useBy === null || other.useBy >= useBy || other.useBy < date) continue;
         if (other.packedOn > view.plan.request.startsAt.slice(0, 10)) continue;
         const lot = lots.get(lotKey(other.kitId, other.partId, other.placeId, other.packedOn));
@@ -89,4 +90,5 @@ function checkOrderOfDates(
           );
       }
     }
+  }
 }

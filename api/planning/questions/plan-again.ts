@@ -15,7 +15,7 @@ export function inputOfPlan(
   return {
     request: { ...request, replaces: null },
     household: withoutAssumedDaylight(resolved.household, resolved.defaults),
-    kits: resolved.kits,
+    kits: resolved.kits.filter((kit) => kit.madeFrom === undefined),
     stock: resolved.stock.map(
       (lot, index): StockEntry => ({
         id: `lot-${index}`,
@@ -26,6 +26,7 @@ export function inputOfPlan(
         useBy: lot.useBy,
         ...(lot.storageC === null ? {} : { storageC: lot.storageC }),
         ...(lot.moisturePercent === null ? {} : { moisturePercent: lot.moisturePercent }),
+        ...(lot.useFirst === true ? { useFirst: true } : {}),
         quantity: lot.quantity,
         reason: 'counted',
         at: `${lot.packedOn}T00:00`,

@@ -19,6 +19,7 @@ import {
 } from '../../cooking/dishes/dish.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import { avoidedIn, kitNutrition } from '../../cooking/dishes/kit-nutrition.ts';
+import { isKit } from '../../cooking/dishes/part-choices.ts';
 import type { ResolvedBox, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
@@ -117,7 +118,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     for (const kitStock of situation.kits) {
       const kit = kitStock.kit;
       if (kitStock.sets <= 0) continue;
-      if (pinned === undefined ? !kit.suits.includes(slot.slot) : pinned.kitId !== kit.id) continue;
+      if (pinned === undefined ? !kit.suits.includes(slot.slot) : !isKit(kit, pinned.kitId)) continue;
       const avoided = avoidedIn(kit, [...new Set(slot.eaters.flatMap((eater) => eater.avoids))]);
       if (avoided.length > 0) {
         refusals.add(kit.id, `somebody at the table cannot eat ${avoided.join(', ')}`, 'Offer another kit');
@@ -469,7 +470,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
   function mayAlsoFeed(kit: Kit, next: SlotSituation, pinned: { method?: unknown } | undefined): boolean {
     const pinnedNext = (request.pinned ?? []).find((pin) => pin.meal === next.id);
     if ((pinned?.method ?? pinnedNext?.method ?? null) !== null) return false;
-    if (pinnedNext === undefined ? !kit.suits.includes(next.slot) : pinnedNext.kitId !== kit.id) return false;
+    if (pinnedNext === undefined ? !kit.suits.includes(next.slot) : !isKit(kit, pinnedNext.kitId)) return false;
     return avoidedIn(kit, [...new Set(next.eaters.flatMap((eater) => eater.avoids))]).length === 0;
   }
 }

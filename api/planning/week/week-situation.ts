@@ -27,7 +27,8 @@ import { type Continuation, daysBetween } from '../bookings/continuation.ts';
 import { addDays, toMinute, yearsBetween } from '../local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from '../plan-types.ts';
 import { sum } from '../rounding.ts';
-import { stockLots } from '../stock-lots.ts';
+import { inOrderOfUse, isGoodOn, stockLots } from '../stock-lots.ts';
+import { swappedKits } from './swapped-kits.ts';
 
 /** Days whose rooms differ by no more than this are planned as one kind, K. */
 const INDOOR_BAND_K = 8;
@@ -250,7 +251,7 @@ export function weekSituation(
     startMinute,
     days,
     slots,
-    kits: kitStocks(kits, lots, household, place, request, startDate, learned),
+    kits: kitStocks(kits, lots, household, place, request, startDate, learned, continues),
     lots,
     learned: learnedInUse(learned),
     continues,
@@ -285,59 +286,56 @@ function kitStocks(
   request: PlanRequest,
   startDate: string,
   learned: Learned,
+  continues: Continuation | null,
 ): KitStock[] {
   const dates = Array.from({ length: request.days + 1 }, (_, day) => addDays(startDate, day));
   const wanted = request.kitIds === null || request.kitIds === undefined ? null : new Set(request.kitIds);
   const places = new Set([place.id, ...(request.carryFrom ?? [])]);
+  const goingOn = new Set([...(continues?.soaks ?? []), ...(continues?.underWay ?? [])].map((one) => one.kitId));
   return [...kits]
     .filter((kit) => wanted === null || wanted.has(kit.id))
     .sort((a, b) => (a.id < b.id ? -1 : 1))
-    .map((kit) => {
+    .flatMap((kit) => {
       const usable = lots.filter(
         (lot) =>
           lot.kitId === kit.id && places.has(lot.placeId) && isGoodOn(lot, startDate) && lot.packedOn <= startDate,
       );
-      // What limits is the part of which there is least.
-      const setsOf = (lots: StockLot[]): number => {
-        const sets = Math.min(
-          ...kit.parts.map((part) => {
-            const quantity = sum(
-              lots.filter((lot) => lot.partId === part.id),
-              (lot) => lot.quantity,
-            );
-            return quantity / (part.containersPerSet ?? 1);
-          }),
-        );
-        return kit.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9));
-      };
-      const setsGoodOn = dates.map((date) => setsOf(usable.filter((lot) => isGoodOn(lot, date))));
-      const oldest = [...usable].sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
-      const first = oldest[0];
-      const storage = {
-        // Nothing was worked out beyond 60 years, and hardening stops growing long before.
-        years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
-        temperatureC: first?.storageC ?? place.storageC,
-        // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
-        moisturePercent: first?.moisturePercent ?? 10,
-      };
-      return {
-        kit,
-        sets: setsGoodOn[0] ?? 0,
-        setsGoodOn,
-        lots: [...oldest].sort((a, b) =>
-          (a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : a.useBy === b.useBy ? 0 : 1,
-        ),
-        storage: {
-          ...storage,
-          ...measuredLotsOf(learned, oldest, storage, (lot) => storageOf(lot, lots, household, startDate)),
-        },
-      };
+      return swappedKits(kit, usable, startDate, goingOn).map(({ kit: cooked, lots: own, counted }): KitStock => {
+        // What limits is the part of which there is least.
+        const setsOf = (lots: StockLot[]): number => {
+          const sets = Math.min(
+            ...cooked.parts.map((part) => {
+              const quantity = sum(
+                lots.filter((lot) => lot.partId === part.id),
+                (lot) => lot.quantity,
+              );
+              return quantity / (part.containersPerSet ?? 1);
+            }),
+          );
+          return cooked.divisible === true ? Math.max(0, sets) : Math.max(0, Math.floor(sets + 1e-9));
+        };
+        const setsGoodOn = dates.map((date) => setsOf(counted.filter((lot) => isGoodOn(lot, date))));
+        const oldest = [...own].sort((a, b) => (a.packedOn < b.packedOn ? -1 : 1));
+        const first = oldest[0];
+        const storage = {
+          // Nothing was worked out beyond 60 years, and hardening stops growing long before.
+          years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
+          temperatureC: first?.storageC ?? place.storageC,
+          // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
+          moisturePercent: first?.moisturePercent ?? 10,
+        };
+        return {
+          kit: cooked,
+          sets: setsGoodOn[0] ?? 0,
+          setsGoodOn,
+          lots: [...oldest].sort(inOrderOfUse),
+          storage: {
+            ...storage,
+            ...measuredLotsOf(learned, oldest, storage, (lot) => storageOf(lot, lots, household, startDate)),
+          },
+        };
+      });
     });
-}
-
-/** Whether a lot may still be cooked on a date: to the end of its use-by date. */
-export function isGoodOn(lot: Pick<StockLot, 'useBy'>, date: string): boolean {
-  return lot.useBy === null || lot.useBy >= date;
 }
 
 function fuelSituation(household: ResolvedHousehold, places: Set<string>, days: number): WeekSituation['fuels'] {
