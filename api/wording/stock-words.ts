@@ -2,31 +2,31 @@
 import type { InspectionSign } from '../planning/stock-changes.ts';
 
 /** What a sign of harm looks like, and what is done about it. Common practice; food is never tasted to find out. */
-export const SIGN_WORDS: Readonly<Record<InspectionSign, { name: string; look: string; then: string }>> = {
+export const SIGN_WORDS: Readonly<Record<InspectionSign, { name: string; look: string; act: string }>> = {
   bulging: {
     name: 'Bulging',
     look: 'Lid or bag blown up, hissing when opened, a tin that gives and springs back',
-    then: 'Throw it away unopened and out of reach of animals. Never taste it.',
+    act: 'Throw it away unopened and out of reach of animals. Never taste it.',
   },
   rodents: {
     name: 'Gnawed or droppings',
     look: 'Tooth marks, holes, droppings, webs, insects',
-    then: 'Throw away every container that was opened so. Wipe down the others and close the way in.',
+    act: 'Throw away every container that was opened so. Wipe down the others and close the way in.',
   },
   rancid: {
     name: 'Rancid',
     look: 'Smells of old oil, paint or putty',
-    then: 'Throw it away.',
+    act: 'Throw it away.',
   },
   moist: {
     name: 'Moist or mouldy',
     look: 'Clumps, mould, a musty smell, water inside',
-    then: 'Throw it away: mould that is not seen is there too.',
+    act: 'Throw it away: mould that is not seen is there too.',
   },
   'no-vacuum': {
     name: 'No vacuum',
     look: 'A bag that was drawn tight and is loose now, and is dry, whole and smells right',
-    then: 'Eat this lot before all others of its part.',
+    act: 'Eat this lot before all others of its part.',
   },
 };
 
