@@ -213,7 +213,9 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   thermometer: 'Thermometer in the house',
   stayHotHours: 'Time above 60 °C, 9 times in 10 more',
   eatByFrom: 'The clock starts at',
-  eatByMinutes: 'May be eaten for',
+  keepsMinutes: 'Keeps unopened for',
+  toTableMinutes: 'From then until the meal',
+  eatByMinutes: 'May be eaten for, opened two hours at most',
   clockChangeMinutes: 'Clocks put forward or back in between',
   eatBy: 'Eat by',
   // Losses

@@ -9,6 +9,7 @@ import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { COOL_DOWN_MINUTES, SPIRIT_FUELS } from './schedule-fires.ts';
 import { addMinutes, clockOnSheetOf, dateOf, durationText, localMs, minutesBetween, waitText } from './times.ts';
 import { pressureBoth, temperatureBoth } from './units.ts';
+import { onTheFireWhen, sinceEvent } from './without-clock.ts';
 
 type Quantity = StepDraft['quantities'][number];
 
@@ -30,6 +31,25 @@ const LATE_SOAK_MINUTES = 30;
 const DRAIN_BEFORE_MINUTES = 10;
 /** A little time to lift, wipe, open: common practice. */
 const HANDLING_MINUTES = 3;
+
+/** Minutes of hard boil that beans need, 0 without beans of the kidney family. */
+function hardBoilMinutes({ method: { lectin } }: Cooking): number {
+  return lectin.verdict === 'safe' ? Math.ceil(lectin.boilMinutesNeeded) : 0;
+}
+
+/** Minutes at the boil (or at pressure) that are printed: whole ones, never fewer than the beans need. */
+export function typicalBoilMinutes(cooking: Cooking): number {
+  return Math.max(1, Math.ceil(cooking.method.boilMinutes?.p50 ?? 0), hardBoilMinutes(cooking));
+}
+
+/**
+ * When a dish that ends on the flame typically leaves it.
+ * @returns local date-time
+ */
+export function offTheFireAt(cooking: Cooking): string {
+  const { minutesToBoil } = cooking.method;
+  return addMinutes(addMinutes(cooking.startsAt, minutesToBoil?.p50 ?? 0), typicalBoilMinutes(cooking));
+}
 
 /** The steps of one cooking, in the order in which hands do them. */
 export function cookingSteps(context: ScheduleContext, cooking: Cooking): StepDraft[] {
@@ -104,7 +124,7 @@ class CookingWords {
       this.add({
         at: soak.at,
         action: 'soak',
-        text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl} for ${waitText(soak.hours * 60)}, indoors, off the floor. Label it.`,
+        text: `Soak ${this.partNames(soak.partIds)}${salted} in the ${bowl} ${sinceEvent(this.context.plan, soak.at)}, for ${waitText(soak.hours * 60)}, indoors, off the floor. Label it.`,
         quantities: [
           ...soak.partIds.flatMap((partId) => this.partQuantities(partId)),
           { what: `safe water${soak.start === 'hot' ? ', boiling hot' : ''}`, amount: soak.waterL, unit: 'L' },
@@ -120,7 +140,7 @@ class CookingWords {
     this.add({
       at: drainAt,
       action: 'drain',
-      text: `Drain the ${bowl} into the flush bucket. Never drink that water.`,
+      text: `Drain the ${bowl} after ${waitText(minutesBetween(soak.at, drainAt))} in water, into the flush bucket. Never drink that water.`,
       quantities: [
         ...(poured > 0 ? [{ what: 'to pour away', amount: poured, unit: 'L' }] : []),
         ...(rinse > 0 ? [{ what: 'safe water to rinse', amount: rinse, unit: 'L' }] : []),
@@ -147,7 +167,7 @@ class CookingWords {
       this.add({
         at: this.eatAt,
         action: 'serve',
-        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags, without fire.`,
+        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags, without fire, ${sinceEvent(this.context.plan, this.eatAt, this.meal)}.`,
         quantities: this.allParts(),
         minutes: 30,
         rank: 62,
@@ -157,7 +177,7 @@ class CookingWords {
     this.add({
       at: startsAt,
       action: 'rehydrate',
-      text: `Stir the ${inSentence(this.cooking.kitName)} into safe water in the ${bowl}. Cover it.`,
+      text: `Stir the ${inSentence(this.cooking.kitName)} into safe water in the ${bowl}, ${sinceEvent(this.context.plan, startsAt)}. Cover it for ${waitText(minutesBetween(startsAt, this.eatAt))}.`,
       quantities: [{ what: 'safe water', amount: waterL.inPot, unit: 'L' }, ...this.allParts()],
       ifNot: 'Still hard: leave it longer, no more than 2 h from the water to the last bite.',
       latestAt: addMinutes(this.eatAt, -wait),
@@ -198,7 +218,7 @@ class CookingWords {
       this.add({
         at: onAt,
         action: 'put-on',
-        text: `Put the ${pot} on the ${stove} with the beans of ${this.dish()} alone: lid on, ${this.bigFire()}.`,
+        text: `Put the ${pot} on the ${stove}${this.when()} with the beans of ${this.dish()} alone: lid on, ${this.bigFire()}.`,
         quantities: [
           { what: 'safe water', amount: waterL.rinse || waterL.inPot, unit: 'L' },
           ...beans.flatMap((part) => this.partQuantities(part.id)),
@@ -212,14 +232,15 @@ class CookingWords {
         ifNot: 'No boil yet: wait for it before you pour.',
       });
     }
-    const beforeBoil = method.firstWater === 'poured-away' ? toBoil / 2 : toBoil;
+    const again = method.firstWater === 'poured-away';
+    const beforeBoil = again ? toBoil / 2 : toBoil;
     this.add({
       at: onAt,
       action: 'put-on',
       text:
         method.gaugeKPa === null
-          ? `Put the ${pot} on the ${stove} for ${this.dish()}: lid on, ${this.bigFire()}.`
-          : `Put the ${pot} on the ${stove} for ${this.dish()}: lid shut, ${this.bigFire()}. Let the air out until steam flows, then close the vent.`,
+          ? `Put the ${pot} on the ${stove}${again ? ' again' : this.when()} for ${this.dish()}: lid on, ${this.bigFire()}.`
+          : `Put the ${pot} on the ${stove}${again ? ' again' : this.when()} for ${this.dish()}: lid shut, ${this.bigFire()}. Let the air out until steam flows, then close the vent.`,
       quantities: [
         {
           what: method.firstWater === 'poured-away' ? 'fresh safe water' : 'safe water',
@@ -239,12 +260,13 @@ class CookingWords {
       latestAt: null,
     });
     const boilAt = addMinutes(onAt, beforeBoil);
-    for (const [atMinute, parts] of additions) if (atMinute === 0) this.addParts(boilAt, parts);
+    for (const [atMinute, parts] of additions) if (atMinute === 0) this.addParts(boilAt, parts, 'as it boils');
     if (method.gaugeKPa === null) this.openBoil(boilAt, hold);
     else this.pressure(boilAt, hold, method.gaugeKPa);
     const offAt = addMinutes(boilAt, this.typicalMinutes());
     for (const [atMinute, parts] of additions) {
-      if (atMinute > 0) this.addParts(addMinutes(boilAt, atMinute), parts);
+      if (atMinute > 0)
+        this.addParts(addMinutes(boilAt, atMinute), parts, `after ${durationText(atMinute)} of boiling`);
     }
     if (method.finish === 'box') this.intoBox(offAt);
     else if (method.finish === 'flask') this.intoFlask(offAt);
@@ -252,14 +274,20 @@ class CookingWords {
     else if (method.gaugeKPa === null) this.takeOff(offAt);
   }
 
-  private addParts(at: string, parts: readonly string[]): void {
+  private addParts(at: string, parts: readonly string[], when: string): void {
     this.add({
       at,
       action: 'add',
-      text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')}. Stir. Lid on.`,
+      text: `Add the ${parts.map((id) => this.partName(id)).join(', the ')} ${when}. Stir. Lid on.`,
       quantities: parts.flatMap((id) => this.partQuantities(id)),
       minutes: 2,
     });
+  }
+
+  /** When the pot goes on, for whoever has no clock. */
+  private when(): string {
+    const lighting = this.context.lightings.get(this.cooking.method.lightingId ?? '');
+    return onTheFireWhen(this.context.plan, lighting, this.cooking.startsAt);
   }
 
   /** "the oat porridge with apple" */
@@ -279,15 +307,12 @@ class CookingWords {
     return lots.some((lot) => lot.temperatureC === undefined || lot.temperatureC < MAY_BE_ICE_C);
   }
 
-  /** Minutes of hard boil that beans need, 0 without beans of the kidney family. */
   private hardMinutes(): number {
-    const { lectin } = this.cooking.method;
-    return lectin.verdict === 'safe' ? Math.ceil(lectin.boilMinutesNeeded) : 0;
+    return hardBoilMinutes(this.cooking);
   }
 
-  /** Minutes at the boil that are printed: whole ones, never fewer than the beans need. */
   private typicalMinutes(): number {
-    return Math.max(1, Math.ceil(this.cooking.method.boilMinutes?.p50 ?? 0), this.hardMinutes());
+    return typicalBoilMinutes(this.cooking);
   }
 
   private openBoil(boilAt: string, hold: { p50: number; p90: number }): void {
@@ -318,7 +343,7 @@ class CookingWords {
       action: 'boil',
       text:
         hardMinutes > 0
-          ? `Boil ${durationText(typical)} with big bubbles all the time. ${testing}`
+          ? `Boil ${durationText(typical)} from the first big bubbles, big all the time. ${testing}`
           : `Boil ${durationText(typical)} from the first big bubbles.${slow} ${testing}`,
       quantities: [
         { what: 'from the first big bubbles', amount: typical, unit: 'min' },
@@ -332,19 +357,20 @@ class CookingWords {
       this.add({
         at: addMinutes(boilAt, hardMinutes),
         action: 'turn-down',
-        text: this.turnDownText(),
+        text: this.turnDownText(` after ${durationText(hardMinutes)} of boiling`),
         minutes: 1,
         ifNot: 'No bubbles: turn it up a little.',
       });
     }
   }
 
-  private turnDownText(): string {
+  /** @param when with a space before it; empty where it is done at once */
+  private turnDownText(when = ''): string {
     const lighting = this.context.lightings.get(this.cooking.method.lightingId ?? '');
     if (lighting?.fuelId === 'wood' || lighting?.fuelId === 'charcoal') {
-      return 'Feed the fire less, for a slow bubble.';
+      return `Feed the fire less${when}, for a slow bubble.`;
     }
-    return 'Turn the flame down to a slow bubble.';
+    return `Turn the flame down${when} to a slow bubble.`;
   }
 
   private pressure(boilAt: string, hold: { p50: number; p90: number }, gaugeKPa: number): void {
@@ -357,14 +383,14 @@ class CookingWords {
       action: 'boil',
       text: `Hold ${durationText(typical)} at full pressure, ${pressureBoth(gaugeKPa, 'metric')}, on a low flame.`,
       quantities: [{ what: 'from full pressure', amount: typical, unit: 'min' }],
-      ifNot: `No pressure after ${durationText(giveUp)} on the fire: shut the flame off, check vent, gasket, plan anew for an open pot. Pressure lost: start the count again.`,
+      ifNot: `No pressure after ${durationText(giveUp)}: shut the flame off, check vent, gasket, make a new plan. Pressure lost: start the count again.`,
       minutes: typical,
       handsOn: false,
     });
     this.add({
       at: addMinutes(boilAt, typical),
       action: 'take-off',
-      text: `Take the ${this.pot} off, lid shut.`,
+      text: `Take the ${this.pot} off after ${durationText(typical)} at pressure, lid shut.`,
       minutes: 1,
     });
     this.add({
@@ -373,8 +399,8 @@ class CookingWords {
       text: `Let the pressure fall by itself, about ${durationText(Math.max(1, method.releaseMinutes))}. Open the lid away from you.`,
       ifNot:
         longest > typical
-          ? `Not soft: light the stove again, hold ${durationText(longest - typical)} more at full pressure, its fuel is set aside.`
-          : 'Not soft: light the stove again, hold 5 min more at full pressure.',
+          ? `Not soft: hold ${durationText(longest - typical)} more at full pressure, its fuel is set aside.`
+          : 'Not soft: hold 5 min more at full pressure.',
       minutes: Math.ceil(Math.max(1, method.releaseMinutes)),
       handsOn: false,
     });
@@ -386,7 +412,7 @@ class CookingWords {
     this.add({
       at: offAt,
       action: 'box',
-      text: `Set the boiling ${this.pot} into the ${box} beside the stove.`,
+      text: `Set the ${this.pot}, boiling for ${durationText(this.typicalMinutes())} by now, into the ${box} beside the stove.`,
       ifNot: 'Off the boil: boil it for 1 min more.',
     });
     this.add({
@@ -397,18 +423,19 @@ class CookingWords {
       minutes: Math.ceil(Math.max(0, this.cooking.method.boxMinutes)),
       handsOn: false,
     });
-    this.unbox(box, openAt, this.meal);
+    this.unbox(box, offAt, openAt, this.meal);
   }
 
-  private unbox(box: string, openAt: string, meal: string | null): void {
+  private unbox(box: string, shutAt: string, openAt: string, meal: string | null): void {
+    const when = `after ${waitText(minutesBetween(shutAt, openAt))}`;
     const thermometer = this.context.plan.resolved.household.thermometer === true;
     this.add({
       at: openAt,
       action: 'unbox',
       meal,
       text: thermometer
-        ? `Open the ${box}. Measure the food: ${temperatureBoth(HOT_C, 'metric', 'up')} or more.`
-        : `Open the ${box}. Look for thick steam.`,
+        ? `Open the ${box} ${when}. Measure the food: ${temperatureBoth(HOT_C, 'metric', 'up')} or more.`
+        : `Open the ${box} ${when}. Look for thick steam.`,
       quantities: thermometer ? [{ what: 'at least', amount: HOT_C, unit: 'C' }] : [],
       ifNot: thermometer
         ? `Colder, or not soft: give it a full boil. Below ${temperatureBoth(TOO_COLD_C, 'metric', 'up')}: throw it away.`
@@ -426,7 +453,7 @@ class CookingWords {
     this.add({
       at: cooking.startsAt,
       action: 'heat-water',
-      text: `Boil water for ${this.dish()} in the ${pot} on the ${stove}, lid on, ${durationText(this.typicalMinutes())} with big bubbles.`,
+      text: `Boil water for ${this.dish()} in the ${pot} on the ${stove}${this.when()}, lid on, ${durationText(this.typicalMinutes())} with big bubbles.`,
       quantities: [{ what: 'safe water', amount: litres, unit: 'L' }],
       minutes: Math.ceil((cooking.method.minutesToBoil?.p50 ?? 0) + this.typicalMinutes()),
       handsOn: false,
@@ -434,7 +461,7 @@ class CookingWords {
     this.add({
       at: addMinutes(boilAt, this.typicalMinutes()),
       action: 'fill-flask',
-      text: `Pour the boiling water into the ${flask}, warmed with hot water. Close it${dateOf(cooking.startsAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
+      text: `Pour the water, boiled ${durationText(this.typicalMinutes())}, into the ${flask}, warmed with hot water. Close it${dateOf(cooking.startsAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
       ifNot: 'Off the boil: boil it again, then pour.',
     });
     const pourAt = addMinutes(this.eatAt, -standMinutes);
@@ -442,7 +469,7 @@ class CookingWords {
     this.add({
       at: pourAt,
       action: 'rehydrate',
-      text: `Pour the hot water of the ${flask} over ${this.dish()} in ${bowlId === null ? 'a clean pot' : `the ${this.thing(bowlId)}`}. Stir. Cover it.`,
+      text: `Pour the hot water of the ${flask} over ${this.dish()} in ${bowlId === null ? 'a clean pot' : `the ${this.thing(bowlId)}`}, ${sinceEvent(this.context.plan, pourAt)}. Stir. Cover it for ${durationText(standMinutes)}.`,
       quantities: this.allParts(),
       ifNot: 'No steam from the flask: boil the water again. Still hard: leave it 10 min longer.',
       latestAt: pourAt,
@@ -456,13 +483,13 @@ class CookingWords {
     this.add({
       at: addMinutes(offAt, -2),
       action: 'fill-flask',
-      text: `Pour the boiling dish into the ${flask}, warmed with hot water. Close it${dateOf(offAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
+      text: `Pour the dish, boiling for ${durationText(Math.max(1, this.typicalMinutes() - 2))} by now, into the ${flask}, warmed with hot water. Close it${dateOf(offAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
       ifNot: 'Off the boil: boil it again, then pour.',
     });
     this.add({
       at: addMinutes(this.eatAt, -5),
       action: 'unbox',
-      text: `Open the ${flask}. Look for thick steam.`,
+      text: `Open the ${flask} ${sinceEvent(this.context.plan, addMinutes(this.eatAt, -5))}. Look for thick steam.`,
       ifNot: 'No steam: bring it to a full boil before eating.',
       rank: 60,
     });
@@ -477,7 +504,7 @@ class CookingWords {
     this.add({
       at: kept.from,
       action: 'take-off',
-      text: `Ladle out what is eaten now, cover it. Let the ${this.pot} come back to the boil.`,
+      text: `Ladle out what is eaten now, after ${durationText(this.typicalMinutes())} of boiling, cover it. Let the ${this.pot} come back to the boil.`,
       quantities: [{ what: 'to eat now', amount: now, unit: 'servings' }],
       ifNot: 'Off the boil: boil it 1 min before it is boxed.',
     });
@@ -489,14 +516,14 @@ class CookingWords {
       meal: later.id,
       ifNot: 'Opened too soon: full boil before eating.',
     });
-    this.unbox(box, addMinutes(later.eatAt, -5), later.id);
+    this.unbox(box, kept.from, addMinutes(later.eatAt, -5), later.id);
   }
 
   private takeOff(offAt: string): void {
     this.add({
       at: offAt,
       action: 'take-off',
-      text: `Take the ${this.pot} off, lid on.`,
+      text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling, lid on.`,
       minutes: 2,
     });
   }

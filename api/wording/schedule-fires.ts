@@ -6,6 +6,7 @@ import { fuelName, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { addMinutes, dateOf, localMs } from './times.ts';
 import { temperatureBoth, volumeBoth } from './units.ts';
+import { onTheFireWhen, sinceEvent } from './without-clock.ts';
 
 const GAS_FUELS = new Set(['propane', 'butane', 'canister-mix']);
 /** Fuels of burners that are filled by hand. */
@@ -47,15 +48,16 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
   const spirit = SPIRIT_FUELS.has(lighting.fuelId);
   // A stove that burns for heating in any case is neither lit nor put out for a meal.
   if (lighting.burnsAnyway === true) return [];
+  const since = sinceEvent(context.plan, lighting.at);
   steps.push({
     ...BLANK,
     at: lighting.at,
     action: 'light',
     text: electric
-      ? `Switch the ${name} on.`
+      ? `Switch the ${name} on, ${since}.`
       : spirit
-        ? `Fill the ${name}, cold to the touch${fillText(stove?.fillMl)}. Light it${where}.`
-        : `Light the ${name}${where}.`,
+        ? `Fill the ${name}, cold to the touch${fillText(stove?.fillMl)}. Light it${where}, ${since}.`
+        : `Light the ${name}${where}, ${since}.`,
     quantities:
       !spirit && lighting.startUpFuel.kg >= 0.01
         ? [
@@ -68,12 +70,12 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
         : [],
     latestAt: null,
     ifNot: wood
-      ? 'No flame: split dry wood thinner. None at all: serve the no-fire meal.'
+      ? 'No flame: split dry wood thinner, else serve the no-fire meal.'
       : electric
         ? 'No current: serve the no-fire meal.'
         : GAS_FUELS.has(lighting.fuelId)
-          ? 'No flame: warm the cylinder in your coat. None at all: serve the no-fire meal.'
-          : 'No flame: warm the unlit burner in your hands. None at all: no-fire meal.',
+          ? 'No flame: warm the cylinder in your coat, else serve the no-fire meal.'
+          : 'No flame: warm the unlit burner in your hands, else serve the no-fire meal.',
     minutes: wood ? 8 : 2,
     rank: 10,
     of: lighting.id,
@@ -156,7 +158,7 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'heat-water',
-      text: `${flask === undefined ? `Heat water for drinks and dishes ${heat}` : `Boil water for the ${thingName(household, flask.id)}`} in the ${pot} on the ${stove}, lid on.`,
+      text: `${flask === undefined ? `Heat water for drinks and dishes ${heat}` : `Boil water for the ${thingName(household, flask.id)}`} in the ${pot} on the ${stove}${onTheFireWhen(context.plan, lighting, task.at)}, lid on.`,
       quantities: [{ what: 'safe water', amount: task.litres, unit: 'L' }],
       minutes: Math.ceil(task.minutes),
       handsOn: false,
@@ -170,7 +172,7 @@ function hotWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: addMinutes(task.at, task.minutes),
       action: 'fill-flask',
-      text: `Fill the ${thingName(household, flask.id)}, warmed with hot water. Close it: it is for the feeds of the night.`,
+      text: `Fill the ${thingName(household, flask.id)}, warmed with hot water, as it boils. Close it: it is for the feeds of the night.`,
       quantities: [{ what: 'hot water', amount: Math.min(flask.capacityL, task.litres), unit: 'L' }],
       minutes: 2,
       rank: 45,
@@ -193,7 +195,7 @@ function bleach(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'treat-water',
-      text: 'Stir plain, unscented 6\u00a0% bleach into clear water in a clean can.',
+      text: `Stir plain, unscented 6\u00a0% bleach into clear water in a clean can, ${sinceEvent(context.plan, task.at)}.`,
       quantities: [
         { what: source, amount: task.litres, unit: 'L' },
         { what: 'bleach', amount: drops, unit: 'drops' },
@@ -225,12 +227,13 @@ function boilWater(context: ScheduleContext, task: PlanTask): StepDraft[] {
   const place = household.places.find((one) => one.id === context.plan.request.placeId) ?? household.places[0];
   const minutes = boilMinutesToMakeSafe(place?.elevationM ?? 0);
   const pot = thingName(household, task.vesselId);
+  const when = onTheFireWhen(context.plan, context.lightings.get(task.lightingId ?? ''), task.at);
   return [
     {
       ...BLANK,
       at: task.at,
       action: 'treat-water',
-      text: `Boil water to drink in the ${pot}, ${minutes}\u00a0min with big bubbles. Then cool it, lid on.`,
+      text: `Boil water to drink in the ${pot}${when}, ${minutes}\u00a0min with big bubbles. Then cool it, lid on.`,
       quantities: [
         { what: 'water to treat', amount: task.litres, unit: 'L' },
         { what: 'from the first big bubbles', amount: minutes, unit: 'min' },
@@ -250,12 +253,13 @@ function meltSnow(context: ScheduleContext, task: PlanTask): StepDraft[] {
   const place = household.places.find((one) => one.id === context.plan.request.placeId) ?? household.places[0];
   const boil = boilMinutesToMakeSafe(place?.elevationM ?? 0);
   const pot = thingName(context.plan.resolved.household, task.vesselId);
+  const when = onTheFireWhen(context.plan, context.lightings.get(task.lightingId ?? ''), task.at);
   return [
     {
       ...BLANK,
       at: task.at,
       action: 'treat-water',
-      text: `Melt clean snow in the ${pot}, bit by bit, over a cup of water. Then boil it ${boil}\u00a0min, lid on.`,
+      text: `Melt clean snow in the ${pot}${when}, bit by bit, over a cup of water. Then boil it ${boil}\u00a0min, lid on.`,
       quantities: [
         { what: 'water from snow', amount: task.litres, unit: 'L' },
         { what: 'loose snow, about', amount: Math.ceil(task.litres / WATER_L_PER_L_OF_SNOW.value), unit: 'L' },
@@ -279,7 +283,7 @@ function nightFeed(context: ScheduleContext, task: PlanTask): StepDraft[] {
       ...BLANK,
       at: task.at,
       action: 'night-feed',
-      text: `Mix the feed with water ${isStove ? `boiled on the ${from}, cooled to no less than` : `from the ${from}, at least`} ${temperatureBoth(least, 'metric', 'up')}. Cool it under a cup of cold water.`,
+      text: `Mix the feed, ${sinceEvent(context.plan, task.at)}, with water ${isStove ? `boiled on the ${from}, cooled to no less than` : `from the ${from}, at least`} ${temperatureBoth(least, 'metric', 'up')}. Cool it under a cup of cold water.`,
       quantities: [{ what: 'hot water', amount: task.litres, unit: 'L' }],
       latestAt: addMinutes(task.at, 60),
       ifNot: 'Colder than that: boil water. Throw away what is left after 2\u00a0h.',

@@ -1,10 +1,20 @@
 /** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
-import type { PlannedMeal } from '../planning/plan-types.ts';
+import type { Cooking, PlannedMeal } from '../planning/plan-types.ts';
+import { eatByOf, LONGEST_OPEN_MINUTES } from './eat-by.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
 import { asHeading, fuelName, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
-import { isEatenDry } from './schedule-cooking.ts';
-import { addDays, addMinutes, clockOnSheetOf, dateOf, localMs, minutesBetween, waitText } from './times.ts';
+import { isEatenDry, offTheFireAt } from './schedule-cooking.ts';
+import {
+  addDays,
+  addMinutes,
+  clockOnSheetOf,
+  dateOf,
+  durationText,
+  localMs,
+  minutesBetween,
+  waitText,
+} from './times.ts';
 import { massBoth, volumeBoth } from './units.ts';
 
 /** The text of the morning's look at the water, by which a sheet knows it. */
@@ -12,9 +22,6 @@ export const MEASURE_WATER = 'Measure the water that is left.';
 
 /** Washing up begins this long after the meal (common practice). */
 const WASH_UP_AFTER_MINUTES = 30;
-
-/** Eaten or thrown away within this, at the latest (FSIS: two hours). */
-const LONGEST_KEEP_MINUTES = 120;
 
 /** The first step of all, then every morning's weighing. */
 export function dayStartSteps(context: ScheduleContext): StepDraft[] {
@@ -110,7 +117,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     handsOn: true,
     follows: true,
   } as const;
-  let throwAwayAt = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
+  let throwAwayAt = addMinutes(meal.eatAt, LONGEST_OPEN_MINUTES);
   const names: string[] = [];
   let keepsDry = true;
   let isKept = false;
@@ -119,9 +126,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     const name = inSentence(cooking?.kitName ?? 'meal');
     // Eaten dry, from the bags: the dish has its own step, and what is left keeps.
     if (cooking !== undefined && isEatenDry(cooking, context.kits.get(cooking.kitId))) continue;
-    // Once it is opened and served, two hours, however warm the box would have stayed.
-    const served = addMinutes(meal.eatAt, LONGEST_KEEP_MINUTES);
-    const eatBy = localMs(dish.safeUntil) < localMs(served) ? dish.safeUntil : served;
+    const eatBy = eatByOf(meal, dish, cooking);
     keepsDry = false;
     isKept ||= cooking?.keptFor !== undefined && cooking.keptFor.meal !== meal.id;
     names.push(name);
@@ -130,7 +135,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
+      text: `Serve the ${name}${cooking === undefined ? '' : standsWords(cooking, meal)}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: dish.hot ? 'hot' : 'cold', amount: dish.servings, unit: 'servings' }],
       latestAt: eatBy,
       ifNot: null,
@@ -171,6 +176,17 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     });
   }
   return steps;
+}
+
+/** How long a dish has stood when it is served, for whoever has no clock; empty where the box or flask is opened for it. */
+function standsWords(cooking: Cooking, meal: PlannedMeal): string {
+  const { method } = cooking;
+  if (cooking.keptFor?.meal === meal.id) return '';
+  if (method.finish === 'no-heat') return `, ${waitText(minutesBetween(cooking.startsAt, meal.eatAt))} after the water`;
+  if (method.pours !== undefined) return `, after ${durationText(method.pours.standMinutes)}`;
+  if (method.finish !== 'flame') return '';
+  const minutes = minutesBetween(offTheFireAt(cooking), meal.eatAt);
+  return minutes < 2 ? ' at once' : `, ${waitText(minutes)} off the fire`;
 }
 
 function listOf(names: readonly string[]): string {

@@ -7,6 +7,7 @@ import type { Cooking, Plan, PlannedMeal } from '../../api/planning/plan-types.t
 import type { DishOption } from '../../api/planning/questions/dish-options.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
+import { eatByOf } from '../../api/wording/eat-by.ts';
 import { recompute } from '../cooking/evaluate-steps.ts';
 import { DEMO_START, expectProblem, type TestApp, testApp } from './test-app.ts';
 
@@ -69,7 +70,7 @@ describe('a plan', () => {
       const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
       expectToEndIn(meal.explanation, cooking);
       expect(meal.explanation.find(({ quantity }) => quantity === 'eatBy')).toMatchObject({
-        value: meal.dishes[0]?.safeUntil,
+        value: eatByOf(meal, meal.dishes[0] as Plan['meals'][number]['dishes'][number], cooking),
         relation: 'localTimeAfter(eatByFrom, eatByMinutes)',
       });
     }

@@ -1,6 +1,7 @@
 /** One meal of the plan: closed it names the dish, open it holds steps, numbers and what each choice saves. */
 
 import type { ComponentChildren } from 'preact';
+import { eatByOf } from '../../api/wording/eat-by.ts';
 import { asHeading, fuelName, thingName } from '../../api/wording/names.ts';
 import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Cooking, ExplanationStep, MealOfPlan, Percentiles, Plan, PlannedMeal } from '../api-types.ts';
@@ -107,7 +108,7 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
         }
       </p>
       ${meal.cautions.map((caution) => html`<p class="notice">${textInSystem(caution, units)}</p>`)}
-      ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} meal=${meal} cooking=${cooking} safeUntil=${dish.safeUntil} day=${day} />`))}
+      ${dishes.map(({ cooking, dish }) => (cooking === undefined ? null : html`<${DishNumbers} plan=${plan} meal=${meal} cooking=${cooking} eatBy=${dish.safeUntil === '' ? '' : eatByOf(meal, dish, cooking)} day=${day} />`))}
       ${
         steps.length === 0
           ? null
@@ -132,13 +133,13 @@ function DishNumbers({
   plan,
   meal,
   cooking,
-  safeUntil,
+  eatBy,
   day,
 }: {
   plan: Plan;
   meal: PlannedMeal;
   cooking: Cooking;
-  safeUntil: string;
+  eatBy: string;
   day: string;
 }) {
   const page = usePage();
@@ -169,7 +170,7 @@ function DishNumbers({
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
       ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}
       ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), ['handsOnMinutes'], cooking.handsOnMinutes)}
-      ${safeUntil === '' ? null : figure('Eat by', clockOn(safeUntil, day), [meal.dishes.length > 1 ? nameAmongKits(cooking.kitId, 'EatBy') : 'eatBy'])}
+      ${eatBy === '' ? null : figure('Eat by', clockOn(eatBy, day), [meal.dishes.length > 1 ? nameAmongKits(cooking.kitId, 'EatBy') : 'eatBy'])}
       ${
         cooking.fuelMJ.p50 <= 0
           ? null

@@ -14,6 +14,8 @@ const WITHOUT_THERMOMETER: SourceRef = {
   key: 'planner-derivation',
   place: 'without a thermometer nobody can tell when the hours after 60 C begin',
 };
+/** Where the plan does not say how warm the room is, C; `wording/eat-by.ts` takes the same. */
+const USUAL_ROOM_C = 20;
 const CLOCK: SourceRef = { key: 'planner-derivation', place: 'clock and calendar' };
 
 /**
@@ -26,8 +28,8 @@ export function addEatBy(
   meal: PlannedMeal,
   cooking: Cooking,
 ): void {
-  const printed = meal.dishes.find(({ cookingId }) => cookingId === cooking.id)?.safeUntil;
-  if (printed === undefined || printed === '') return;
+  const unopened = meal.dishes.find(({ cookingId }) => cookingId === cooking.id)?.safeUntil;
+  if (unopened === undefined || unopened === '') return;
   const asPrinted = `as printed in the plan by version ${plan.versions.program}`;
   const { household } = resolveHousehold(plan.resolved.household);
   const place = household.places.find(({ id }) => id === (plan.request.placeId ?? household.places[0]?.id));
@@ -35,6 +37,12 @@ export function addEatBy(
   const kept = cooking.keptFor?.meal === meal.id;
   const value = (quantity: string) => list.steps.find((step) => step.quantity === quantity)?.value;
   const roomC = cooking.basis?.surroundings.indoorC ?? place?.indoorC;
+  const timeZone = place?.timeZone ?? 'UTC';
+  const eatMinute = toMinute(meal.eatAt, timeZone);
+  // Once it is served, two hours, however warm the box would have stayed: what paper and page say.
+  const afterHeat = safeUntilAfterHeat(roomC ?? USUAL_ROOM_C);
+  const opened = toLocal(eatMinute + afterHeat * 60, timeZone);
+  const [printed] = [unopened, opened].sort() as [string, string];
   const [startC, airC, lowHours] = ['boxStartC', 'boxAirC', 'boxTimeConstantLowHours'].map(value);
   const boxed = cooking.method.finish === 'box' || cooking.method.finish === 'flask';
   const known = typeof startC === 'number' && typeof airC === 'number' && typeof lowHours === 'number';
@@ -44,12 +52,13 @@ export function addEatBy(
   }
   const cold = cooking.method.finish === 'no-heat';
   const from = cold ? cooking.startsAt : cooking.doneAt;
-  const afterHeat = safeUntilAfterHeat(roomC);
   const hotHours = boxed && known ? hoursAbove60C(startC, airC, lowHours) : 0;
   const { thermometer } = household;
-  const minutes = !boxed ? afterHeat * 60 : Math.floor(hotHours * 60) + (thermometer ? afterHeat * 60 : 0);
-  const elapsed = toMinute(from, place.timeZone) + minutes;
-  if (toLocal(elapsed, place.timeZone) !== printed) {
+  const keeps = !boxed ? afterHeat * 60 : Math.floor(hotHours * 60) + (thermometer ? afterHeat * 60 : 0);
+  const toTheTable = eatMinute - toMinute(from, timeZone);
+  const minutes = Math.min(keeps, toTheTable + afterHeat * 60);
+  const elapsed = toMinute(from, timeZone) + minutes;
+  if (toLocal(elapsed, timeZone) !== printed) {
     list.fact('eatBy', printed, 'local time', asPrinted);
     return;
   }
@@ -69,15 +78,17 @@ export function addEatBy(
     );
     list.fact('thermometer', thermometer, '', 'the household', PLACE);
     list.computed(
-      'eatByMinutes',
-      minutes,
+      'keepsMinutes',
+      keeps,
       'min',
       'floor(stayHotHours * 60) + (thermometer ? hoursAfterHeat * 60 : 0)',
       thermometer ? RULE : WITHOUT_THERMOMETER,
     );
-  } else list.computed('eatByMinutes', minutes, 'min', 'hoursAfterHeat * 60', RULE);
+  } else list.computed('keepsMinutes', keeps, 'min', 'hoursAfterHeat * 60', RULE);
   const words = cold ? 'water is added, or the packet opened' : boxed ? 'into the box or flask' : 'off the heat';
   list.fact('eatByFrom', from, 'local time', words, CLOCK);
+  list.fact('toTableMinutes', toTheTable, 'min', 'from then until the meal', CLOCK);
+  list.computed('eatByMinutes', minutes, 'min', 'min(keepsMinutes, toTableMinutes + hoursAfterHeat * 60)', RULE);
   const shift = Math.round((Date.parse(`${printed}Z`) - Date.parse(`${from}Z`)) / 60_000) - minutes;
   if (shift !== 0)
     list.fact('clockChangeMinutes', shift, 'min', 'the clocks are put forward or back in between', CLOCK);

@@ -79,7 +79,7 @@ function rowTexts(steps: readonly ScheduleStep[]): { step: ScheduleStep; text: s
     order.splice(order.indexOf(off), 1);
     order.splice(waits, 0, off);
   }
-  const lit = /^(?:Light|Fill) the (.+?)(?: outdoors| while .+)?\.$/.exec(order[0]?.text ?? '')?.[1];
+  const lit = /^(?:Light|Fill|Switch) the ([^,.]+?)(?: outdoors| on)?[,.]/.exec(order[0]?.text ?? '')?.[1];
   const box = /into the (.+?) beside the stove\.$/.exec(order[0]?.text ?? '')?.[1];
   return order.map((step, index) => {
     if (index === 0) return { step, text: step.text };
