@@ -264,6 +264,7 @@ export const STEP_ACTIONS = [
   'throw-away',
   'night-feed',
   'check',
+  'fetch',
 ] as const;
 export type StepAction = (typeof STEP_ACTIONS)[number];
 

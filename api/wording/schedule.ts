@@ -7,6 +7,7 @@ import type { Kit } from '../cooking/dishes/kit.ts';
 import type { Cooking, Lighting, PlanDraft, ScheduleStep, StepAction } from '../planning/plan-types.ts';
 import { NBSP } from './numbers.ts';
 import { cookingSteps } from './schedule-cooking.ts';
+import { fetchSteps } from './schedule-fetch.ts';
 import { lightingSteps, taskSteps } from './schedule-fires.ts';
 import { dayStartSteps, mealSteps } from './schedule-meals.ts';
 import { localMs } from './times.ts';
@@ -42,6 +43,7 @@ export function makeSchedule(draft: PlanDraft): ScheduleStep[] {
   };
   const drafts: StepDraft[] = [
     ...dayStartSteps(context),
+    ...fetchSteps(context),
     ...draft.lightings.flatMap((lighting) => lightingSteps(context, lighting)),
     ...draft.cookings.flatMap((cooking) => cookingSteps(context, cooking)),
     ...draft.tasks.flatMap((task) => taskSteps(context, task)),

@@ -187,7 +187,7 @@ function DishNumbers({
     }
     ${method.extrapolated ? html`<p class="hint"><span class="estimate"><span aria-hidden="true">≈ </span>extrapolation</span> Cooking minutes here lie outside the measured temperatures, with a wider range.</p>` : null}
     <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()} of ${dayShort(cooking.doneAt)}, ${clockOf(cooking.doneAt)}`} />
-    <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}`).join('; ')}</p>
+    <p class="hint">From: ${cooking.takes.map((take) => `${take.quantity} × ${partName(plan, cooking.kitId, take.partId)}, packed ${take.packedOn}${fromElsewhere(plan, take.placeId)}`).join('; ')}</p>
   </div>`;
 }
 
@@ -199,6 +199,13 @@ function nameAmongKits(kitId: string, ending: string): string {
 async function stepsOfMeal(page: Page, plan: Plan, meal: PlannedMeal): Promise<ExplanationStep[]> {
   const { body } = await page.api.get<MealOfPlan>(`/api/plans/${plan.id}/meals/${meal.id}?explain=1`);
   return body.explanation ?? [];
+}
+
+/** Where a bag lies, if it is not at the place of the plan. */
+function fromElsewhere(plan: Plan, placeId: string): string {
+  const { places } = plan.resolved.household;
+  if (placeId === (plan.request.placeId ?? places[0]?.id)) return '';
+  return `, from: ${places.find((place) => place.id === placeId)?.name ?? placeId}`;
 }
 
 function partName(plan: Plan, kitId: string, partId: string): string {

@@ -1,6 +1,8 @@
 /** Meals: who eats when, from which dish, and whether the plan says honestly what is missing. */
+
 import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
 import { avoidedIn } from '../../cooking/dishes/kit-nutrition.ts';
+import { isKit } from '../../cooking/dishes/part-choices.ts';
 import { mealShareOf } from '../../cooking/household/people.ts';
 import { boilingPointAtElevationC } from '../../physics/boiling-point.ts';
 import type { PlannedMeal, PlanTask } from '../plan-types.ts';
@@ -56,7 +58,7 @@ export function checkMeals(view: PlanView, report: Report): void {
       if (avoided.length > 0 && kit && !isInProgress(view, cooking))
         report('avoids', meal.id, `${kit.id} holds ${avoided.join(', ')}, which somebody there cannot eat`);
       if (kit && !kit.suits.includes(meal.slot)) {
-        const pinned = (plan.request.pinned ?? []).some((pin) => pin.meal === meal.id && pin.kitId === kit.id);
+        const pinned = (plan.request.pinned ?? []).some((pin) => pin.meal === meal.id && isKit(kit, pin.kitId));
         if (!pinned && !isInProgress(view, cooking)) report('suits', meal.id, `${kit.id} is not for ${meal.slot}`);
       }
     }
@@ -135,12 +137,12 @@ function checkAllMealsThere(view: PlanView, seen: Set<string>, report: Report): 
 }
 
 function checkPins(view: PlanView, report: Report): void {
-  const kitOf = new Map(view.plan.cookings.map((cooking) => [cooking.id, cooking.kitId]));
+  const kitOf = new Map(view.plan.cookings.map((cooking) => [cooking.id, view.kits.get(cooking.kitId)]));
   for (const pin of view.plan.request.pinned ?? []) {
     const meal = view.plan.meals.find((candidate) => candidate.id === pin.meal);
     if (meal === undefined || meal.servingsShort > SERVING_ROOM) continue;
-    if (!meal.dishes.some((dish) => kitOf.get(dish.cookingId) === pin.kitId))
-      report('pin', pin.meal, `${pin.kitId} is not served`);
+    const served = meal.dishes.flatMap((dish) => kitOf.get(dish.cookingId) ?? []);
+    if (!served.some((kit) => isKit(kit, pin.kitId))) report('pin', pin.meal, `${pin.kitId} is not served`);
   }
 }
 
