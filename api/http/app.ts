@@ -13,6 +13,7 @@ import { dishOptionRoutes } from './routes/dish-options.ts';
 import { emergencySheetRoutes } from './routes/emergency-sheet.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
+import { kitSheetRoutes } from './routes/kit-sheets.ts';
 import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
 import { openapiRoutes } from './routes/openapi.ts';
@@ -68,6 +69,7 @@ export function createApp(services: Services) {
     .route('/', dishOptionRoutes(services))
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
+    .route('/', kitSheetRoutes(services))
     .route('/', ownFoodRoutes(services))
     .route('/', stockRoutes(services, ledgerInTurn))
     .route('/', startRoutes(services))

@@ -191,6 +191,13 @@ export const WORKS_ON_PEOPLE = {
     where: 'extension.usu.edu/food/storage',
     seen: 'read',
   },
+  'usu-ec-257': {
+    authors: 'Utah State University Extension',
+    title: 'Storage circular EC 257, revised',
+    year: null,
+    where: 'copy on a city’s pages',
+    seen: 'second-hand',
+  },
   'byu-thirty-years': {
     authors: 'Brigham Young University food science studies, as listed',
     title: 'Foods lasting thirty years or more',

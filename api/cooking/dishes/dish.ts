@@ -148,6 +148,42 @@ export function soakableParts(kit: Kit): KitPart[] {
   });
 }
 
+/**
+ * Foods of one part that should lie in a part of their own (trade notes H12): pulses among goods that a soak would spoil or
+ * pour away.
+ * @returns each with the harm; `refused` where the harm is poison, `warn` where it is a hard or a lost meal
+ */
+export function foodsKeptApart(part: KitPart): { food: Food; verdict: 'warn' | 'refused'; reason: string }[] {
+  const foods = part.ingredients.flatMap((ingredient) => {
+    const food = ingredient.massG > 0 ? foodOf(ingredient) : undefined;
+    return food === undefined ? [] : [food];
+  });
+  const pulses = foods.filter((food) => isLargePulse(food));
+  const kidney = pulses.filter((food) => food.lectin === 'kidney-family');
+  const others = foods.filter((food) => food.lectin !== 'kidney-family');
+  if (kidney.length > 0 && others.length > 0) {
+    const reason = `Soak water of ${listed(kidney)} must be poured away, and ${listed(others)} in the same bag would go with it or spoil; unsoaked or in their soak water the beans poison.`;
+    return kidney.map((food) => ({ food, verdict: 'refused', reason }));
+  }
+  const spoiled = others.filter((food) => !food.soakable);
+  if (pulses.length > 0 && spoiled.length > 0) {
+    const acid = spoiled.some((food) => food.acid) ? ' The sour goods among them keep pulses hard.' : '';
+    const reason = `Cannot be soaked together with ${listed(spoiled)}, so that it boils for longer.${acid}`;
+    return pulses.map((food) => ({ food, verdict: 'warn', reason }));
+  }
+  if (part.soakable === true && spoiled.length > 0)
+    return spoiled.map((food) => ({
+      food,
+      verdict: 'warn',
+      reason: `The part is marked to be soaked whole, and ${listed([food])} does not belong in water for hours.`,
+    }));
+  return [];
+}
+
+function listed(foods: readonly Food[]): string {
+  return foods.map((food) => food.name.toLowerCase()).join(', ');
+}
+
 /** Why a kit's kidney-family beans cannot be soaked, or null where they can. */
 export function whyNoSafeSoak(kit: Kit): Refusal | null {
   const soakable = new Set(soakableParts(kit).map((part) => part.id));

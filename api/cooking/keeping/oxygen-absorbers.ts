@@ -20,6 +20,10 @@ export const KERNEL_DENSITIES = {
   bean: density(1.3, 1.2, 1.38, 'household-practice', 'recalled', true),
   'oat-flake': density(1.35, 1.25, 1.4, 'household-practice', 'recalled', true),
   'flour-pasta-milk': density(1.42, 1.4, 1.45, 'household-practice', 'recalled', true),
+  'dried-piece': density(1.4, 1.3, 1.5, 'household-practice', 'recalled: dry matter of plants and lean meat', true),
+  fatty: density(1.1, 1.05, 1.2, 'household-practice', 'recalled: nuts, dried egg, cheese', true),
+  sugar: density(1.59, 1.58, 1.59, 'household-practice', 'recalled: sucrose crystal', true),
+  salt: density(2.16, 2.1, 2.17, 'household-practice', 'recalled: salt crystal', true),
 } as const;
 
 /**
@@ -133,6 +137,9 @@ export const NEVER_WITH_ABSORBER: ReadonlySet<string> = new Set([
   'brown-sugar',
 ]);
 
+/** Of those above, what one source packs and another does not. */
+const DISPUTED: ReadonlySet<string> = new Set(['pearl-barley', 'dried-egg']);
+
 export type AbsorberAdvice = 'yes' | 'not-needed' | 'never' | 'warn';
 
 /** Moisture, g/100 g, above which a food that no list names is warned about, and from which it is refused. */
@@ -162,6 +169,8 @@ export function absorberAdvice(food: {
   if (food.homeDried === true && food.meat === true) {
     return { advice: 'never', reason: 'home-dried meat is moist enough for botulism where there is no oxygen' };
   }
+  if (DISPUTED.has(food.id))
+    return { advice: 'never', reason: 'sources disagree on it, and the careful side is taken' };
   if (NEVER_WITH_ABSORBER.has(food.id)) {
     return { advice: 'never', reason: 'too moist or too oily: botulism without oxygen, or rancid all the same' };
   }

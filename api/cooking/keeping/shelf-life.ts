@@ -97,6 +97,42 @@ export const SHELF_LIVES = {
     capMonths: { ...months(300, 120, 360, 'household-practice', 'makers claim 25 to 30 years'), estimate: true },
     condition: SEALED,
   },
+  'tinned-meal': {
+    name: 'tinned meat, fish, soup, vegetables and beans',
+    at: [{ temperatureC: 21, months: 12 }],
+    capMonths: months(24, 12, 60, 'usu-ec-257', 'canned meat, fish, soup, vegetables: 12 months, for quality'),
+    condition: 'tins sound: not bulging, leaking, or frozen and thawed',
+  },
+  'dried-vegetable-bagged': {
+    name: 'dried vegetables, broth powder and other dry goods without an absorber',
+    at: [{ temperatureC: 21, months: 12 }],
+    capMonths: months(24, 6, 24, 'usu-ec-257', 'dried vegetables, bouillon: 12 months, for quality'),
+    condition: 'closed, dry, dark',
+  },
+  'dried-egg': {
+    name: 'dried egg',
+    at: [{ temperatureC: 21, months: 12 }],
+    capMonths: months(24, 12, 24, 'byu-thirty-years', 'dried egg: 1 to 2 years'),
+    condition: 'closed, cool and dark',
+  },
+  nuts: {
+    name: 'nuts, nut butter, whole-milk powder, crackers and other fatty goods',
+    at: [{ temperatureC: 21, months: 9 }],
+    capMonths: { ...months(24, 4, 24, 'household-practice', 'months to two years; turns rancid'), estimate: true },
+    condition: 'closed, cool and dark; smell for rancid fat',
+  },
+  'home-dried-meat': {
+    name: 'home-dried meat',
+    at: [{ temperatureC: 21, months: 1 }],
+    capMonths: { ...months(2, 0.5, 2, 'household-practice', 'one to two months, not without oxygen'), estimate: true },
+    condition: 'a closed box with air in it, cool; never with an absorber',
+  },
+  'salt-and-sugar': {
+    name: 'salt, sugar and honey',
+    at: [{ temperatureC: 21, months: 360 }],
+    capMonths: months(360, 240, 480, 'byu-thirty-years', 'salt: no limit if dry; sugar: 30 years and more'),
+    condition: 'dry; without an absorber',
+  },
 } as const satisfies Record<string, ShelfLifeRow>;
 export type ShelfLifeClass = keyof typeof SHELF_LIVES;
 

@@ -1,5 +1,7 @@
 /** What to mind about the stock of a plan: food that is old, and figures that were guessed. */
+
 import { kitFoods } from '../../cooking/dishes/dish.ts';
+import { guessesIn } from '../../cooking/dishes/guesses.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, storageFactor } from '../../cooking/keeping/storage-age.ts';
 import type { KitStock } from '../week/week-situation.ts';
@@ -40,16 +42,6 @@ function guessCaution(kit: Kit): string | null {
   if (guesses.length === 0) return null;
   const list = guesses.map(({ name, guessed }) => `${listOf(guessed)} of ${name}`).join('; ');
   return `${kit.name}: guessed, because the label does not say: ${list}. Cook it once on a calm day and write down how it went.`;
-}
-
-/** The own foods of a kit whose figures are guesses, each once. */
-export function guessesIn(kit: Kit): { name: string; guessed: string[] }[] {
-  const found = new Map<string, { name: string; guessed: string[] }>();
-  for (const { food } of kitFoods(kit)) {
-    const guessed = food.own?.guessed.filter((what) => what !== 'lectin') ?? [];
-    if (guessed.length > 0) found.set(food.id, { name: food.name, guessed });
-  }
-  return [...found.values()];
 }
 
 function listOf(words: readonly string[]): string {

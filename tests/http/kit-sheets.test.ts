@@ -1,0 +1,94 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Packing } from '../../api/cooking/keeping/packing.ts';
+import { expectProblem, type TestApp, testApp } from './test-app.ts';
+
+let app: TestApp;
+beforeAll(async () => {
+  app = await testApp();
+});
+
+const PACKING = '/api/kits/red-bean-barley-stew/packing-sheet';
+const asQuery = (query: Record<string, string>): string => `?${new URLSearchParams(query)}`;
+
+describe('packing sheet', () => {
+  it('tells sets, bags, absorbers and the order of work, to print', async () => {
+    const response = await app.get(
+      PACKING + asQuery({ householdId: 'saddle-lane', bulk: 'kidney-bean=10 kg; pearl-barley=2 x 5 kg' }),
+    );
+    expect(response.headers.get('content-type')).toMatch(/text\/html/);
+    const html = (await response.text()).replaceAll('\u00a0', ' ');
+    expect(html).toContain('30 sets, 150 servings');
+    expect(html).toMatch(/Used up first: kidney beans/);
+    expect(html).toMatch(/Left over: kidney beans 100 g/);
+    expect(html).toContain('1 × 200 cc');
+    expect(html.indexOf('every bag is filled')).toBeGreaterThan(html.indexOf('fill 30 bags'));
+    expect(html.indexOf('drops the packets in')).toBeGreaterThan(html.indexOf('every bag is filled'));
+    expect(html).toMatch(/desiccant[^.]*none/i);
+    expect(html).not.toMatch(/<script|style=/);
+  });
+
+  it('gives the same figures as JSON, and takes decimal commas and US units', async () => {
+    const ask = async (bulk: string) =>
+      (await (await app.get(PACKING + asQuery({ format: 'json', bulk }))).json()) as Packing;
+    const metric = await ask('kidney-bean=2,2 kg');
+    expect(metric.sets).toBe(6);
+    expect(metric.limitedBy).toBe('Kidney beans');
+    // 25 lb are 11.34 kg: 34 sets of 330 g.
+    expect((await ask('kidney-bean=25 lb')).sets).toBe(34);
+    const own = (await (
+      await app.get(PACKING + asQuery({ format: 'json', sets: '8', packetsCc: '300; 500', bagsL: '1,5;3' }))
+    ).json()) as Packing;
+    expect(own.sets).toBe(8);
+    expect(own.bags.every(({ litres }) => litres === 1.5 || litres === 3)).toBe(true);
+    expect(own.packets.every(({ cc }) => cc === 300 || cc === 500)).toBe(true);
+  });
+
+  it.each([
+    ['an unknown unit', { bulk: 'kidney-bean=3 sacks' }, { parameter: 'bulk', value: 'kidney-bean=3 sacks' }],
+    [
+      'an unknown food',
+      { bulk: 'kidny-bean=3 kg' },
+      { parameter: 'bulk', detail: expect.stringContaining('kidney-bean') as never },
+    ],
+    ['an amount that may mean two things', { bulk: 'kidney-bean=1,500 g' }, { parameter: 'bulk' }],
+    ['no amount', { bulk: 'kidney-bean' }, { parameter: 'bulk' }],
+    ['half a set', { sets: '2.5' }, { parameter: 'sets', minimum: 1, maximum: 10_000 }],
+    ['no set', { sets: '0' }, { parameter: 'sets' }],
+    [
+      'a date in the future',
+      { packedOn: '2027-01-01' },
+      { parameter: 'packedOn', value: '2027-01-01', latest: '2026-12-05' } as object,
+    ],
+    ['a date that does not exist', { packedOn: '2026-02-30' }, { parameter: 'packedOn' }],
+    ['a bag of nothing', { bagsL: '0' }, { parameter: 'bagsL', unit: 'L' }],
+    ['a store in an oven', { storageC: '90' }, { parameter: 'storageC', maximum: 50 }],
+    ['home-dried food that is not in it', { homeDried: 'jerky' }, { parameter: 'homeDried', value: 'jerky' }],
+    ['an unknown household', { householdId: 'nobody' }, { parameter: 'householdId' }],
+    ['a strange member', { colour: 'red' }, { parameter: 'colour' }],
+  ])('refuses %s', async (_name, query, field) => {
+    await expectProblem(app, () => app.get(PACKING + asQuery(query as unknown as Record<string, string>)), {
+      type: 'invalid-input',
+      field,
+    });
+  });
+
+  it('has none for a kit that is not there', async () => {
+    await expectProblem(app, () => app.get('/api/kits/none/packing-sheet'), { type: 'not-found' });
+  });
+
+  it('escapes what people type', async () => {
+    const own = await testApp();
+    const kit = {
+      id: 'odd',
+      name: 'A<b>c</b>',
+      servings: 2,
+      style: 'soup',
+      suits: ['evening'],
+      parts: [{ id: 'p', name: '<img src=x>', ingredients: [{ foodId: 'white-rice', massG: 100 }] }],
+    };
+    await own.send('POST', '/api/kits', kit);
+    const html = await (await own.get('/api/kits/odd/packing-sheet')).text();
+    expect(html).not.toContain('<img');
+    expect(html).not.toContain('A<b>');
+  });
+});
