@@ -4,6 +4,16 @@
 export interface FieldError {
   pointer: string;
   detail: string;
+  /** What is asked back, and answers to it that can be taken without typing anew. */
+  question?: string | undefined;
+  answers?: FieldAnswer[] | undefined;
+}
+
+/** An answer to a question of the server: members to change, and what has to be sent before. */
+export interface FieldAnswer {
+  words: string;
+  change: Record<string, unknown>;
+  first: Record<string, unknown> | null;
 }
 
 /** A refusal or failure of the server (problem+json), or of the way to it (status 0). */
@@ -124,11 +134,13 @@ function problemOf(problem: unknown, status: number, retryAfterS: number | null 
     status?: number;
     title?: string;
     detail?: string;
-    errors?: { pointer?: string; parameter?: string; detail?: string }[];
+    errors?: (Partial<FieldError> & { parameter?: string })[];
   };
   const errors = (known.errors ?? []).map((error) => ({
     pointer: error.pointer ?? (error.parameter === undefined ? '#' : `#/${error.parameter}`),
     detail: error.detail ?? 'is not accepted',
+    question: error.question,
+    answers: error.answers,
   }));
   // Of a busy server the detail says when to ask again, the title why.
   const parts = (known.status ?? status) === 503 ? [known.title, known.detail] : [known.detail ?? known.title];

@@ -36,6 +36,11 @@ export type {
   VesselMaterialId,
   Wind,
 } from '../api/physics/table-ids.ts';
+export type { Booking, BookingKind, MealBooking } from '../api/planning/bookings/booking-types.ts';
+export type { PlanChange } from '../api/planning/bookings/changes.ts';
+export type { ContainerNow, Difference, FuelNow } from '../api/planning/bookings/fuel-now.ts';
+export type { OutageReport } from '../api/planning/bookings/report.ts';
+export type { DishUnderWay, SoakNow, StateNow } from '../api/planning/bookings/state-now.ts';
 export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/plan/explain-plan.ts';
 export type {
   Cooking,

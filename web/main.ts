@@ -80,6 +80,7 @@ function worksOf(body: Record<string, unknown>): PageState['tables']['works'] {
 
 const LAZY = {
   'first-minutes': () => import('./views/first-minutes.ts').then((part) => part.FirstMinutesView),
+  book: () => import('./views/book.ts').then((part) => part.BookView),
   numbers: () => import('./views/numbers.ts').then((part) => part.NumbersView),
   tonight: () => import('./views/tonight.ts').then((part) => part.TonightView),
 };
@@ -134,7 +135,8 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   }, []);
 
   const view = page.route.split('/')[0] ?? 'plan';
-  const name = view === 'first-minutes' ? 'First minutes' : (VIEWS.find(([id]) => id === view)?.[1] ?? 'Plan');
+  const name =
+    { 'first-minutes': 'First minutes', book: 'Book' }[view] ?? VIEWS.find(([id]) => id === view)?.[1] ?? 'Plan';
   useEffect(() => {
     document.title = `${page.planErrors.length > 0 && view === 'plan' ? 'Error: ' : ''}${name} · Outage kitchen`;
   }, [name, view, page.planErrors]);
@@ -164,7 +166,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     </header>
     <main id="main" tabindex="-1">
       ${
-        view === 'tonight' || view === 'first-minutes' || view === 'numbers'
+        view === 'tonight' || view === 'first-minutes' || view === 'numbers' || view === 'book'
           ? html`<${Later} key=${view} load=${LAZY[view]} props=${{}} />`
           : view === 'stores'
             ? html`<${StoresView} />`

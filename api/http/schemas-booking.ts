@@ -31,7 +31,12 @@ const meal = {
   stock: z.array(stockEntrySchema).max(100).optional(),
 };
 const stock = z.array(stockEntrySchema).max(100).optional();
-const end = { ...base, of: z.string().min(1).max(200), result: z.enum(['cooked', 'eaten', 'thrown-away']), stock };
+const end = {
+  ...base,
+  of: z.string().min(1).max(200),
+  result: z.enum(['cooked', 'eaten', 'thrown-away', 'not-set']),
+  stock,
+};
 const thing = { ...base, thingId: id };
 
 const members = {

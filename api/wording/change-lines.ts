@@ -28,7 +28,8 @@ export interface ChangeLines {
 export function changeLines(next: Plan, changes: readonly PlanChange[], state: StateNow): ChangeLines {
   const { household } = next.resolved;
   const now = next.request.startsAt;
-  const when = (meal: string, local: string) => `${dayText(local, now)} ${mealName(next, meal)}`;
+  const when = (meal: string, local: string) =>
+    `${dayText(local, now)} ${mealName(next, meal)}`.replace('today evening', 'this evening');
   const lines = changes.map((change) => ({
     meal: change.meal,
     text: `${asStart(when(change.meal, change.eatAt))}: ${whatText(change, household)}, ${causeText(change.cause, next, when)}.`,
@@ -75,7 +76,7 @@ export function foundText(
   const fuel = state.fuel.find((row) => row.fuelId === id);
   const containers = new Set((fuel?.containers ?? []).map((one) => one.containerId));
   // Which one was weighed is said where there are several.
-  const which = containerId !== null && containers.size > 1 ? ` (${containerId})` : '';
+  const which = containerId !== null && containers.size > 1 ? ` (${containerId.replaceAll('-', ' ')})` : '';
   const name = what === 'fuel' ? `${fuelName(fuel?.fuelId ?? 'wood')}${which}` : id;
   const digits = unit === 'L' ? 0 : 2;
   const room = unit === 'L' ? 0.5 : 0.005;

@@ -36,12 +36,29 @@ export interface SimulatedWeek {
   fedByFirstPlan: boolean;
   fedWithReplans: boolean;
   replans: number;
-  /** The week's fuel as the first plan would have burnt it, and its band, kg. */
-  truthKg: number;
+  /**
+   * The week's fuel as the first plan would have burnt it, kg: in the world that is carried through, then in others like
+   * it. A band is a statement about all of them, and one draw from each of two hundred tells a share to 2 % only.
+   */
+  truthsKg: number[];
+  /** The band of the first plan, kg. */
   band: { p10: number; p50: number; p90: number };
 }
 
+/** The shares of worlds whose fuel lies in the band of the first plan, and at most at its 90th percentile. */
+export function bandShares(weeks: readonly SimulatedWeek[]): { inBand: number; underP90: number; worlds: number } {
+  const worlds = weeks.flatMap(({ band, truthsKg }) => truthsKg.map((kg) => ({ kg, band })));
+  const shareOf = (holds: (world: (typeof worlds)[number]) => boolean) => worlds.filter(holds).length / worlds.length;
+  return {
+    inBand: shareOf(({ kg, band }) => kg >= band.p10 && kg <= band.p90),
+    underP90: shareOf(({ kg, band }) => kg <= band.p90),
+    worlds: worlds.length,
+  };
+}
+
 const DAYS = 6;
+/** Worlds that the band of each first plan is held against. */
+const WORLDS = 50;
 const START = '2026-12-05T07:00';
 const KITS = [LENTIL_SOUP, RICE, BEAN_STEW, COUSCOUS_BOWL];
 const SETS: readonly number[] = [4, 4, 4, 5];
@@ -57,7 +74,7 @@ interface Truth {
 /** Carries one seeded household through its week. */
 export async function simulatedWeek(seed: number, solver: Solver): Promise<SimulatedWeek> {
   const random = seeded(seed);
-  const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+  const normal = normalFrom(random);
   const place = placeOf(random);
   const plenty = await planOf(inputOf(houseOf(20, place), START, DAYS), solver, 'plenty');
   const wantedKg = plenty.fuel[0]?.usedKg.p90 ?? 1;
@@ -70,9 +87,10 @@ export async function simulatedWeek(seed: number, solver: Solver): Promise<Simul
   const house = houseOf(bottleKg, place);
   const first = await planOf(inputOf(house, START, DAYS), solver, 'plan-0');
   const fuel = first.fuel[0];
-  const truthKg = first.lightings.reduce(
-    (sum, fire) => sum + burnt(first, fire.id, truth).reduce((a, b) => a + b.kg, 0),
-    0,
+  const others = seeded(seed + 100_000);
+  const worlds = Array.from({ length: WORLDS - 1 }, () => truthOf(normalFrom(others)));
+  const truthsKg = [truth, ...worlds].map((world) =>
+    first.lightings.reduce((sum, fire) => sum + burnt(first, fire.id, world).reduce((a, b) => a + b.kg, 0), 0),
   );
 
   const alone = carriedOut(first, bottleKg * truth.bottleHolds, truth, '9999');
@@ -123,13 +141,13 @@ export async function simulatedWeek(seed: number, solver: Solver): Promise<Simul
     fedByFirstPlan,
     fedWithReplans: fed,
     replans,
-    truthKg,
+    truthsKg,
     band: fuel?.usedKg ?? { p10: 0, p50: 0, p90: 0 },
   };
 }
 
 /** What a fire truly takes, one entry for each dish on it and one for lighting it. */
-function burnt(plan: Plan, lightingId: string, truth: Truth): { cookingId: string | null; kg: number }[] {
+function burnt(plan: Plan, lightingId: string, truth: Pick<Truth, 'of'>): { cookingId: string | null; kg: number }[] {
   const learned = plan.resolved.learned?.find((row) => row.quantity === 'efficiency')?.figure;
   // Predictions that count with a learned efficiency are brought back to the table's.
   const toTable = learned === undefined ? 1 : learned.now.p50 / learned.table.p50;
@@ -166,6 +184,11 @@ function carriedOut(
   return { left, unfed };
 }
 
+/** Standard normal numbers (Box and Muller 1958). */
+function normalFrom(random: () => number): () => number {
+  return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+}
+
 /** One truth for each thing that a cause is common to, drawn when it is first met. */
 function truthOf(normal: () => number): Pick<Truth, 'of'> {
   const drawn = new Map<string, number>();
@@ -174,8 +197,7 @@ function truthOf(normal: () => number): Pick<Truth, 'of'> {
       const cooking = plan.cookings.find((one) => one.id === cookingId);
       const kg = cooking?.fuel[0]?.kg;
       if (cooking === undefined || kg === undefined) return 0;
-      const sd = Math.log(kg.p90 / kg.p10) / (2 * Z_90);
-      return cooking.spread.reduce((sum, { cause, share }) => {
+      const deviate = cooking.spread.reduce((sum, { cause, share }) => {
         const plain = plainCause(cause);
         const things: Record<string, string | null> = {
           everything: '',
@@ -191,8 +213,10 @@ function truthOf(normal: () => number): Pick<Truth, 'of'> {
         const key = `${plain}|${reach === 'dish' ? cookingId : things[reach]}`;
         const z = drawn.get(key) ?? normal();
         drawn.set(key, z);
-        return sum + z * sd * Math.sqrt(share);
+        return sum + z * Math.sqrt(share);
       }, 0);
+      // A band is not as wide up as down (a flame cannot be turned below its lowest): each side by its own end.
+      return (deviate / Z_90) * Math.log(deviate > 0 ? kg.p90 / kg.p50 : kg.p50 / kg.p10);
     },
   };
 }

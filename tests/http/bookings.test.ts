@@ -174,6 +174,54 @@ describe('booking fuel and water', () => {
   });
 });
 
+describe('answers to questions', () => {
+  type Answers = { errors: { answers: { words: string; change: object; first: object | null }[] }[] };
+  /** What is asked back, and the entry as the answer of this place in the list makes it. */
+  async function answered(entry: object, pointer: string, nth: number): Promise<StateNow> {
+    const problem = await expectProblem(test, () => book(entry), { type: 'invalid-input', field: { pointer } });
+    const answer = (problem as unknown as Answers).errors[0]?.answers[nth];
+    expect(answer?.words).toMatch(/\S/);
+    if (answer?.first != null) await booked(answer.first);
+    const changed = Object.entries({ ...entry, ...answer?.change }).filter(([, value]) => value !== null);
+    return (await booked(Object.fromEntries(changed))).state;
+  }
+
+  it('make a weight below the tare what is left without the container', async () => {
+    const state = await answered({ ...weighed, grossKg: 0.21, tareKg: 0.42 }, '#/grossKg', 0);
+    expect(state.fuel[0]?.left.p50).toBeCloseTo(0.21, 9);
+  });
+
+  it('book what came before a reading that is higher than the last', async () => {
+    const state = await answered({ ...weighed, leftKg: 0.6 }, '#/leftKg', 0);
+    expect(state.fuel[0]?.left.p50).toBeCloseTo(0.6, 9);
+    expect((await listed()).items.map(({ kind }) => kind)).toEqual(['came', 'fuel-weighed']);
+    const lot = { kind: 'water-left', at: weighed.at, lotId: 'cans', litres: 11 };
+    await booked(lot);
+    const water = (await answered({ ...lot, at: '2026-12-06T07:05', litres: 15 }, '#/litres', 0)).water;
+    expect(water.lots.find(({ lotId }) => lotId === 'cans')?.litres).toBe(15);
+  });
+
+  it('confirm it where it is right', async () => {
+    const state = await answered({ ...weighed, leftKg: 0.6 }, '#/leftKg', 1);
+    expect(state.fuel[0]?.left.p50).toBeCloseTo(0.6, 9);
+  });
+
+  it('put a time in the future to yesterday, and a meal eaten twice to the one that is meant', async () => {
+    await answered({ ...weighed, at: '2026-12-06T20:00', leftKg: 0.29, confirmed: true }, '#/at', 0);
+    await booked(eaten);
+    const state = await answered({ ...eaten, at: '2026-12-06T08:10' }, '#/meal', 0);
+    expect(state.meals.map((meal) => meal.state).slice(0, 2)).toEqual(['eaten', 'eaten']);
+    const again = await answered({ ...eaten, kind: 'meal-skipped', at: '2026-12-06T08:20' }, '#/meal', 0);
+    expect(again.meals[0]?.state).toBe('skipped');
+  });
+
+  it('let a soak end when it can have ended', async () => {
+    const { booking } = await booked({ kind: 'soak-set', at: weighed.at, kitId: 'bean-stew', vesselId: 'bowl' });
+    const end = { kind: 'soak-drained', at: '2026-12-06T06:00', of: booking.id, result: 'cooked' };
+    expect((await answered(end, '#/at', 0)).soaks).toEqual([]);
+  });
+});
+
 describe('the clock of a booking', () => {
   it('refuses the future, asking whether it was yesterday', async () => {
     const problem = await expectProblem(test, () => book({ ...weighed, at: '2026-12-06T20:00', leftKg: 0.1 }), {
@@ -231,6 +279,30 @@ describe('how things stand', () => {
     expect(await left('bean-stew')).toBe(0);
     await booked({ kind: 'undo', at: '2026-12-06T09:10', bookingId: end.booking.id });
     expect(await left('bean-stew')).toBe(2);
+  });
+
+  it('has nothing in water where a soak of the plan was never set, and its food dry in the store', async () => {
+    const end = { kind: 'soak-drained', at: '2026-12-06T08:00', of: '2026-12-06-evening-bean-stew', result: 'not-set' };
+    const { state } = await booked(end);
+    expect(state.soaks).toEqual([]);
+    expect(await left('bean-stew')).toBe(2);
+  });
+
+  it('takes an entry once, however often a device sends it', async () => {
+    const entry = { ...eaten, id: '0b6f8a52-1111-4222-8333-444455556666' };
+    await booked(entry);
+    await expectProblem(test, () => book(entry), { type: 'already-there' });
+    expect((await listed()).items).toHaveLength(1);
+  });
+
+  it('shows every reading with what is expected and its mark', async () => {
+    const { state } = await listed('2026-12-06T07:00');
+    const [propane, water] = state.readings;
+    expect(propane).toMatchObject({ what: 'fuel', id: 'propane', unit: 'kg' });
+    expect(propane?.left.p50).toBeCloseTo(0.2585, 9);
+    expect(propane?.replanBelow).toBe(PLAN.fuel[0]?.byDay[0]?.replanBelow);
+    expect(water).toMatchObject({ what: 'water', unit: 'L' });
+    expect(water?.left.p50).toBeCloseTo(state.water.leftL, 9);
   });
 
   it('keeps both entries of two devices that book at once', async () => {

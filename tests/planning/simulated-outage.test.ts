@@ -1,7 +1,7 @@
 /** A small sample of the simulated outages of `tests/bench`: weighing and new plans never feed fewer, and feed some more. */
 import { describe, expect, it } from 'vitest';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
-import { simulatedWeek } from '../bench/simulated-outage.ts';
+import { bandShares, simulatedWeek } from '../bench/simulated-outage.ts';
 
 const solver = await createInThreadSolver();
 /** Of the bench's two hundred: two that the first plan feeds, and two that it does not, though they can be fed. */
@@ -19,5 +19,13 @@ describe('an outage carried through', () => {
     const fed = (by: 'fedByFirstPlan' | 'fedWithReplans') => weeks.filter((week) => week[by]).length;
     expect(fed('fedWithReplans')).toBeGreaterThan(fed('fedByFirstPlan'));
     expect(weeks.some((week) => week.replans > 0)).toBe(true);
+    // The band holds the truth as often as it says: 8 times in 10, and 9 in 10 below its upper end. Two hundred worlds tell
+    // a share to 3 % (binomial), and four plans differ from the mean of all by about as much.
+    const { inBand, underP90, worlds } = bandShares(weeks);
+    expect(worlds).toBe(200);
+    expect(inBand).toBeGreaterThanOrEqual(0.75);
+    expect(inBand).toBeLessThanOrEqual(0.85);
+    expect(underP90).toBeGreaterThanOrEqual(0.86);
+    expect(underP90).toBeLessThanOrEqual(0.94);
   }, 60_000);
 });

@@ -20,12 +20,18 @@ it('script and style that the page starts with are together under 60 kB after gz
     build: { write: false },
   });
   if (!('output' in bundled)) throw new Error('one bundle was expected');
-  const later = bundled.output.flatMap((file) => (file.type === 'chunk' && file.isDynamicEntry ? [file.code] : []));
+  const chunks = new Map(
+    bundled.output.flatMap((file) => (file.type === 'chunk' ? [[file.fileName, file] as const] : [])),
+  );
+  // What the page starts with: the entry and all that it imports at once. Pieces that only later parts share come with them.
+  const atStart = new Set([...chunks.values()].filter((chunk) => chunk.isEntry).map(({ fileName }) => fileName));
+  for (const name of atStart) for (const imported of chunks.get(name)?.imports ?? []) atStart.add(imported);
+  const later = [...chunks.values()].filter(({ fileName }) => !atStart.has(fileName)).map(({ code }) => code);
   const files: { name: string; content: string | Uint8Array }[] = bundled.output.flatMap((file) =>
     file.type === 'chunk'
-      ? file.isDynamicEntry
-        ? []
-        : [{ name: file.fileName, content: file.code }]
+      ? atStart.has(file.fileName)
+        ? [{ name: file.fileName, content: file.code }]
+        : []
       : /\.(css|js)$/.test(file.fileName)
         ? [{ name: file.fileName, content: file.source }]
         : [],

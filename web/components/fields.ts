@@ -51,7 +51,7 @@ export interface NumberFieldProps {
   /** Stored limits. */
   minimum?: number;
   maximum?: number;
-  /** What holds while the field is empty; the field may be empty only where this is given. */
+  /** What holds while the field is empty; the field may be empty only where this is given. Empty text: nothing is said. */
   whenEmpty?: string | number | undefined;
   hint?: string | undefined;
   /** JSON pointer into the document, for errors of the server. */
@@ -120,7 +120,7 @@ export function NumberField(props: NumberFieldProps) {
       ? `= ${plain}${unit === '' ? '' : `\u00a0${unit}`}`
       : undefined;
   const mark =
-    (live ? typed.trim() !== '' : value !== undefined) || whenEmpty === undefined
+    (live ? typed.trim() !== '' : value !== undefined) || whenEmpty === undefined || whenEmpty === ''
       ? undefined
       : `default: ${typeof whenEmpty === 'number' ? say(whenEmpty, quantity, units) : whenEmpty}`;
   return html`<${Frame} id=${id} label=${unit === '' ? label : `${label} (${unit})`} hint=${hint} mark=${mark} error=${error} echo=${echo ?? understood} narrow>

@@ -196,7 +196,10 @@ function NextSection({ plan, now }: { plan: Plan; now: string }) {
   return html`<section class="next" aria-labelledby="next-title">
     <h2 id="next-title" tabindex="-1">${standingOf(plan, now) === 'not-begun' ? 'The plan begins with' : `Next, ${dayInWords(now)} ${clockOf(now)}`}</h2>
     <${NextAction} plan=${plan} now=${now} />
-    <p><a href="#/tonight">The next 24 hours</a></p>
+    <div class="print-row">
+      <a class="button" href="#/book">Book what happened</a>
+      <a class="button" href="#/tonight">The next 24 hours</a>
+    </div>
   </section>`;
 }
 

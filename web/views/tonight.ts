@@ -46,6 +46,7 @@ export function TonightView() {
       running
         ? html`<${NextDay} plan=${plan} now=${now} />
             <div class="print-row">
+              <a class="button" href="#/book">Book what happened</a>
               <a class="button" href="#/plan">The whole plan</a>
               ${button('Plan again from now', false)}
             </div>`

@@ -82,6 +82,9 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
             planId: plan.id,
             bookedAt: new Date(nowMs).toISOString(),
           } as Booking;
+          // A device that never got its answer sends again: the entry stands, and is not counted twice.
+          if (before.some((one) => one.id === booking.id))
+            throw new RefusedError('already-there', `There is a booking with the id ${booking.id}: it is booked.`);
           refuseFaulty(bookingFaults(plan, booking, before, localNow(plan, nowMs)));
           const thrownAway =
             (booking.kind === 'soak-drained' || booking.kind === 'box-opened') && booking.result === 'thrown-away';

@@ -95,7 +95,8 @@ export interface EndBooking extends BookingBase {
   kind: 'soak-drained' | 'box-opened';
   /** Of a soak: the booking that set it, or the cooking of the plan. Of a box: the cooking of the plan. */
   of: string;
-  result: 'cooked' | 'eaten' | 'thrown-away';
+  /** `not-set`: the plan had it in water, and nobody had put it there; its food is dry in the store. */
+  result: 'cooked' | 'eaten' | 'thrown-away' | 'not-set';
   /** What it took from the stock where it was thrown away; set by the server. */
   stock?: StockEntry[];
 }

@@ -9,6 +9,16 @@ import { type Booking, isMealBooking, standingBookings } from './booking-types.t
 import { stateNow } from './state-now.ts';
 import { waysOfTelling, weighedContent } from './weighed-fuel.ts';
 
+/** One way to answer the question of a fault, so that the entry can be sent again without being typed anew. */
+export interface BookingAnswer {
+  /** The answer in words, as a button has it. */
+  words: string;
+  /** Members of the entry that change; null: the member is left out. */
+  change: Record<string, unknown>;
+  /** What has to be booked first; null: nothing. */
+  first: Record<string, unknown> | null;
+}
+
 export interface BookingFault {
   field: string;
   detail: string;
@@ -22,6 +32,8 @@ export interface BookingFault {
   /** What to look at, and the likely answer. */
   question?: string;
   likely?: string;
+  /** Answers to the question, the likely one first; none: something has to be typed. */
+  answers?: BookingAnswer[];
 }
 
 /** A clock that is ahead by so much is no time in the future, min. */
@@ -53,6 +65,7 @@ export function bookingFaults(
   if (booking.at > latest || booking.at < earliest) {
     const future = booking.at > latest;
     const yesterday = `${shifted(booking.at, -24 * 60)}`;
+    const fits = future && yesterday <= nowLocal && yesterday >= earliest;
     faults.push({
       field: 'at',
       detail: future
@@ -62,7 +75,11 @@ export function bookingFaults(
       earliest,
       latest: nowLocal,
       question: future ? 'Was it yesterday, or is it only planned?' : 'Is it another day, or another plan?',
-      likely: future ? (yesterday <= nowLocal ? yesterday : nowLocal) : nowLocal,
+      likely: fits ? yesterday : nowLocal,
+      answers: [
+        ...(fits ? [answer(`It was at ${yesterday}`, { at: yesterday })] : []),
+        ...(nowLocal >= earliest ? [answer('It is now', { at: nowLocal })] : []),
+      ],
     });
     return faults;
   }
@@ -81,7 +98,12 @@ export function bookingFaults(
       );
     else {
       const earlier = standing.find((one) => isMealBooking(one) && one.meal === booking.meal);
-      if (earlier !== undefined)
+      if (earlier !== undefined) {
+        const open = plan.meals.filter((one) => !standing.some((row) => isMealBooking(row) && row.meal === one.id));
+        // The nearest in time that is not booked yet.
+        const [near] = open
+          .filter((one) => shifted(one.eatAt, -EARLY_MEAL_H * 60) <= booking.at)
+          .sort((a, b) => apart(a.eatAt, booking.at) - apart(b.eatAt, booking.at));
         faults.push({
           field: 'meal',
           detail: `${booking.meal} was booked at ${earlier.at} as ${earlier.kind}; a meal is eaten once.`,
@@ -90,18 +112,28 @@ export function bookingFaults(
           maximum: 1,
           unit: 'bookings',
           question: `Was the entry of ${earlier.at} wrong (take it back first), or do you mean another meal?`,
-          likely:
-            plan.meals.find((one) => !standing.some((row) => isMealBooking(row) && row.meal === one.id))?.id ?? '',
+          likely: (near ?? open[0])?.id ?? '',
+          answers: [
+            ...(near === undefined ? [] : [answer(`It was ${near.id}`, { meal: near.id })]),
+            answer(
+              `The entry of ${earlier.at} was wrong: take it back, and book this`,
+              {},
+              { kind: 'undo', at: booking.at, bookingId: earlier.id },
+            ),
+          ],
         });
-      else if (booking.kind === 'meal-eaten' && shifted(meal.eatAt, -EARLY_MEAL_H * 60) > booking.at)
+      } else if (booking.kind === 'meal-eaten' && shifted(meal.eatAt, -EARLY_MEAL_H * 60) > booking.at) {
+        const last = plan.meals.filter((one) => one.eatAt <= booking.at).at(-1);
         faults.push({
           field: 'meal',
           detail: `${booking.meal} is planned for ${meal.eatAt}; it cannot have been eaten at ${booking.at}.`,
           value: booking.meal,
           earliest: shifted(meal.eatAt, -EARLY_MEAL_H * 60),
           question: 'Do you mean an earlier meal?',
-          likely: plan.meals.filter((one) => one.eatAt <= booking.at).at(-1)?.id ?? '',
+          likely: last?.id ?? '',
+          answers: last === undefined ? [] : [answer(`It was ${last.id}`, { meal: last.id })],
         });
+      }
     }
     if (booking.kitId !== undefined && !kitIds.includes(booking.kitId)) unknown('kitId', booking.kitId, 'kit', kitIds);
     if (booking.kind !== 'meal-changed' && (booking.kitId !== undefined || booking.plannedDish !== undefined))
@@ -125,8 +157,21 @@ export function bookingFaults(
           minimum: 0,
           maximum: tidy(level.litres),
           unit: 'L',
-          question: 'Did water come (book that first), or was the earlier reading wrong (send confirmed: true)?',
+          question:
+            'Did water come (book that first), or was the earlier reading wrong (then it is booked as confirmed)?',
           likely: `came: ${tidy(booking.litres - level.litres)} L`,
+          answers: [
+            answer(
+              `${tidy(booking.litres - level.litres)} L came: book that too`,
+              {},
+              {
+                kind: 'came',
+                at: booking.at,
+                water: { lotId: booking.lotId, litres: tidy(booking.litres - level.litres) },
+              },
+            ),
+            CONFIRM,
+          ],
         });
     }
   }
@@ -160,6 +205,7 @@ export function bookingFaults(
         latest: nowLocal,
         question: 'Was it set earlier than booked (take that entry back first), or drained later?',
         likely: nowLocal,
+        answers: [answer(`It ended now`, { at: nowLocal }), answer(`It ended at ${since}`, { at: since })],
       });
     const earlier = standing.find((one) => one.kind === booking.kind && one.of === booking.of);
     if (earlier !== undefined)
@@ -260,6 +306,18 @@ function fuelFaults(
       unit: 'kg',
       question: 'Is it what is left without the container, or is another empty weight stamped on it?',
       likely: grossKg <= (known.fullKg ?? 0) * 1.02 ? `leftKg: ${grossKg}` : `tareKg: at most ${grossKg}`,
+      answers: [
+        ...(grossKg <= (known.fullKg ?? Number.POSITIVE_INFINITY) * 1.02
+          ? [
+              answer(`${grossKg} kg is what is left, without the container`, {
+                leftKg: grossKg,
+                grossKg: null,
+                tareKg: null,
+              }),
+            ]
+          : []),
+        answer('It is empty', { leftKg: 0, grossKg: null, tareKg: null }),
+      ],
     });
     return;
   }
@@ -273,6 +331,13 @@ function fuelFaults(
           : 'Give the weight of the empty container too: it is not known.',
       question: grossKg === undefined ? 'Can it be weighed?' : 'Is the empty weight stamped on it?',
       likely: 'leftKg',
+      ...(grossKg === undefined
+        ? {}
+        : {
+            answers: [
+              answer(`${grossKg} kg is what is left, without the container`, { leftKg: grossKg, grossKg: null }),
+            ],
+          }),
     });
     return;
   }
@@ -287,6 +352,10 @@ function fuelFaults(
       unit: 'kg',
       question: 'Was the empty weight forgotten, or are several weighed together?',
       likely: 'grossKg with tareKg',
+      answers:
+        ways[0] === 'leftKg' && tareKg !== null && content.p50 > tareKg
+          ? [answer(`${tidy(content.p50)} kg is with the container`, { grossKg: content.p50, leftKg: null })]
+          : [],
     });
     return;
   }
@@ -325,9 +394,40 @@ function fuelFaults(
     minimum: offset,
     maximum: tidy(offset + most),
     unit: electric ? 'kWh' : 'kg',
-    question: 'Did fuel come (book that first), or was the earlier weighing wrong (send confirmed: true)?',
+    question: 'Did fuel come (book that first), or was the earlier weighing wrong (then it is booked as confirmed)?',
     likely: `came: ${tidy(found - most)} ${electric ? 'kWh' : 'kg'}`,
+    answers: [
+      ...(electric || container === undefined
+        ? []
+        : [
+            answer(
+              `${tidy(found - most)} kg came: book that too`,
+              {},
+              {
+                kind: 'came',
+                at: booking.at,
+                fuel: { fuelId: booking.fuelId, containerId: container.id, kg: tidy(found - most) },
+              },
+            ),
+          ]),
+      CONFIRM,
+    ],
   });
+}
+
+function answer(words: string, change: BookingAnswer['change'], first: BookingAnswer['first'] = null): BookingAnswer {
+  return { words, change, first };
+}
+
+const CONFIRM: BookingAnswer = {
+  words: 'It is as I typed it: what was known before was wrong',
+  change: { confirmed: true },
+  first: null,
+};
+
+/** Minutes between two wall-clock times, by the calendar alone. */
+function apart(one: string, other: string): number {
+  return Math.abs(Date.parse(`${one}Z`) - Date.parse(`${other}Z`)) / 60_000;
 }
 
 function tidy(value: number): number {

@@ -6,6 +6,7 @@
 import { indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
+import type { Percentiles } from '../../physics/parameter.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { Cooking, Guest, Plan } from '../plan-types.ts';
 import {
@@ -80,6 +81,18 @@ export interface PeopleNow {
   guests: { guests: Guest[]; until: string | null }[];
 }
 
+/** What a scale or jug should show now, and the mark of the plan below which it no longer holds. */
+export interface ReadingNow {
+  what: 'fuel' | 'water';
+  /** Fuel, or `water`. */
+  id: string;
+  /** As weighed last less what was used since, else as worked out. */
+  left: Percentiles;
+  /** null: the plan gives none for this hour. */
+  replanBelow: number | null;
+  unit: 'kg' | 'kWh' | 'L';
+}
+
 /** A reading below the mark of the plan. */
 export interface BelowMark {
   what: 'fuel' | 'water';
@@ -102,6 +115,7 @@ export interface StateNow {
   mended: string[];
   people: PeopleNow;
   differences: Difference[];
+  readings: ReadingNow[];
   belowMark: BelowMark[];
   /** Cookings of the plan that took place or are under way: what they took is out of the store. */
   cooked: { cookingId: string; booked: boolean }[];
@@ -213,6 +227,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
       cookingId: cooking.id,
       booked: standing.some((booking) => linesOfBooking(booking).some((line) => line.note === cooking.id)),
     }));
+  const readings = readingsNow(plan, fuel, water.lots, at);
   return {
     planId: plan.id,
     at,
@@ -225,7 +240,8 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     mended: standing.flatMap((booking) => (booking.kind === 'mended' ? [booking.thingId] : [])),
     people: peopleNow(standing, at),
     differences: differences.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)),
-    belowMark: belowMarks(plan, fuel, water.lots, at),
+    readings,
+    belowMark: belowMarks(readings),
     cooked,
   };
 }
@@ -388,27 +404,42 @@ function peopleNow(standing: readonly Booking[], at: string): PeopleNow {
 
 /**
  * Readings against the printed mark: that of the evening before while no fire of the day has been lit (the morning's, as
- * the cards have it), else that of tonight.
+ * the cards have it), else that of tonight. Fuels that the plan does not use have no mark.
  */
-function belowMarks(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow[], at: string): BelowMark[] {
-  const below: BelowMark[] = [];
+function readingsNow(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow[], at: string): ReadingNow[] {
   const today = at.slice(0, 10);
   const yesterday = addDays(today, -1);
   const isFirst = today === plan.request.startsAt.slice(0, 10);
-  for (const { fuelId, left, unit } of fuel) {
+  const fuels = fuel.map(({ fuelId, left, unit }): ReadingNow => {
     const balance = plan.fuel.find((row) => row.fuelId === fuelId);
-    if (balance === undefined || balance.usedKg.p90 < 0.0005) continue;
+    const reading = { what: 'fuel' as const, id: fuelId, left, unit };
+    if (balance === undefined || balance.usedKg.p90 < 0.0005) return { ...reading, replanBelow: null };
     const lit = plan.lightings.some((one) => one.fuelId === fuelId && one.at.slice(0, 10) === today && one.at <= at);
     const row = balance.byDay.find((one) => one.date === (lit ? today : yesterday));
-    const mark = row?.replanBelow ?? (isFirst && !lit ? balance.usedKg.p90 : null);
-    if (mark !== null && left.p50 < mark - 5e-4)
-      below.push({ what: 'fuel', id: fuelId, left: left.p50, replanBelow: mark, unit });
-  }
+    return { ...reading, replanBelow: row?.replanBelow ?? (isFirst && !lit ? balance.usedKg.p90 : null) };
+  });
   const leftL = lots.reduce((sum, lot) => sum + lot.litres, 0);
   const eaten = plan.meals.some((meal) => meal.eatAt.slice(0, 10) === today && meal.eatAt <= at);
   const row = plan.water.byDay.find((one) => one.date === (eaten || isFirst ? today : yesterday));
   // Drinks run all day; before the first meal of it only the night has gone.
-  if (row !== undefined && leftL < row.replanBelow - (eaten || isFirst ? 0 : NIGHT_L))
-    below.push({ what: 'water', id: 'water', left: leftL, replanBelow: row.replanBelow, unit: 'L' });
-  return below;
+  const night = eaten || isFirst ? 0 : NIGHT_L;
+  return [
+    ...fuels,
+    {
+      what: 'water',
+      id: 'water',
+      left: { p10: leftL, p50: leftL, p90: leftL },
+      replanBelow: row === undefined ? null : Math.max(0, row.replanBelow - night),
+      unit: 'L',
+    },
+  ];
+}
+
+/** The readings below their mark, by more than a scale can be wrong. */
+function belowMarks(readings: readonly ReadingNow[]): BelowMark[] {
+  return readings.flatMap(({ what, id, left, replanBelow, unit }) =>
+    replanBelow !== null && left.p50 < replanBelow - (what === 'fuel' ? 5e-4 : 0)
+      ? [{ what, id, left: left.p50, replanBelow, unit }]
+      : [],
+  );
 }

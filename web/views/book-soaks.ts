@@ -1,0 +1,113 @@
+/** What lies in water, what is under way in pot, box or flask, and until when each is safe. */
+import { useState } from 'preact/hooks';
+import { thingName } from '../../api/wording/names.ts';
+import type { DishUnderWay, SoakNow } from '../api-types.ts';
+import { kitWords } from '../booking-words.ts';
+import { ChoiceField, NumberField } from '../components/fields.ts';
+import { clockOn } from '../dates.ts';
+import { html } from '../html.ts';
+import { wordsOf } from '../names.ts';
+import { writeShort } from '../numbers.ts';
+import type { BookingDesk } from './book.ts';
+
+export function SoaksPart({ desk }: { desk: BookingDesk }) {
+  const { soaks, underWay } = desk.booked.state;
+  return html`${
+    soaks.length + underWay.length === 0
+      ? html`<p>Nothing is in water, and nothing is cooking.</p>`
+      : html`<ul class="kit-list">
+          ${soaks.map((soak) => html`<${SoakRow} key=${soak.id} desk=${desk} soak=${soak} />`)}
+          ${underWay.map((dish) => html`<${DishRow} key=${dish.cookingId} desk=${desk} dish=${dish} />`)}
+        </ul>`
+  }
+  <${SoakForm} desk=${desk} />`;
+}
+
+/** The pressed button goes with its line; the heading takes the focus. */
+function focusing({ book }: BookingDesk): BookingDesk['book'] {
+  return async (entry, said) => {
+    const done = await book(entry, said);
+    if (done) document.getElementById('water-title')?.focus();
+    return done;
+  };
+}
+
+function SoakRow({ desk, soak }: { desk: BookingDesk; soak: SoakNow }) {
+  const { plan, now } = desk;
+  const book = focusing(desk);
+  const name = kitWords(plan, soak.kitId);
+  const late = soak.hours > soak.limitHours;
+  const end = (result: string, label: string, said: string) =>
+    html`<button type="button" onClick=${() => void book({ kind: 'soak-drained', of: soak.id, result }, `${name}: ${said}.`)}>${label}<span class="unseen"> ${name}</span></button>`;
+  return html`<li class="kit">
+    <div class="kit-name">
+      <p><strong>${name}</strong>${soak.batches === 1 ? '' : `, ${writeShort(soak.batches)} sets`}, in water in the ${thingName(plan.resolved.household, soak.vesselId)} since ${clockOn(soak.since, now)}${soak.assumed ? ' by the plan; nobody has booked it' : ''}.</p>
+      <p class=${late ? 'wrong' : 'hint'}>${late ? html`<span aria-hidden="true">⚠ </span>Longer than is safe: throw it away.` : `${writeShort(soak.hours)} h so far. It must boil by ${clockOn(soak.safeUntil, now)}.`}</p>
+    </div>
+    <div class="row-end">
+      ${end('cooked', 'Into the pot', 'drained')} ${end('thrown-away', 'Thrown away', 'thrown away')}
+      ${soak.assumed ? end('not-set', 'Never put to soak', 'not in water') : null}
+    </div>
+  </li>`;
+}
+
+function DishRow({ desk, dish }: { desk: BookingDesk; dish: DishUnderWay }) {
+  const { plan, now } = desk;
+  const book = focusing(desk);
+  const { household } = plan.resolved;
+  const name = kitWords(plan, dish.kitId);
+  const late = dish.safeUntil < now;
+  const where =
+    dish.boxId !== null || dish.flaskId !== null
+      ? `in the ${thingName(household, dish.boxId ?? dish.flaskId)}`
+      : dish.vesselId === null
+        ? 'in cold water'
+        : `in the ${thingName(household, dish.vesselId)}`;
+  return html`<li class="kit">
+    <div class="kit-name">
+      <p><strong>${name}</strong>, ${where} since ${clockOn(dish.since, now)}.</p>
+      <p class=${late ? 'wrong' : 'hint'}>${late ? html`<span aria-hidden="true">⚠ </span>It was safe until ${clockOn(dish.safeUntil, now)}: throw it away.` : `Eat it by ${clockOn(dish.safeUntil, now)}.`}</p>
+    </div>
+    <div class="row-end">
+      <button type="button" onClick=${() => void book({ kind: 'box-opened', of: dish.cookingId, result: 'thrown-away' }, `${name}: thrown away.`)}>Thrown away<span class="unseen"> ${name}</span></button>
+    </div>
+  </li>`;
+}
+
+/** Food that was put to soak, planned or not. */
+function SoakForm({ desk }: { desk: BookingDesk }) {
+  const { plan, book } = desk;
+  const [open, setOpen] = useState(false);
+  const kits = plan.resolved.kits.filter((kit) => kit.parts.some(({ soakable }) => soakable));
+  const bowls = (plan.resolved.household.vessels ?? []).filter(({ kind }) => kind !== 'flask');
+  const inOrder = [...bowls].sort((a, b) => Number(b.kind === 'soak-bowl') - Number(a.kind === 'soak-bowl'));
+  const [kitId, setKitId] = useState(kits[0]?.id);
+  const [vesselId, setVesselId] = useState(inOrder[0]?.id);
+  const [batches, setBatches] = useState<number | undefined>(undefined);
+  const [temperatureC, setTemperatureC] = useState<number | undefined>(undefined);
+  if (kits.length === 0 || bowls.length === 0) return null;
+  if (!open)
+    return html`<p><button type="button" onClick=${() => setOpen(true)}>Something was put to soak</button></p>`;
+  return html`<fieldset>
+    <legend>Put to soak</legend>
+    <div class="fields">
+      <${ChoiceField} label="What" value=${kitId} options=${kits.map(({ id, name }) => [id, name] as const)} onValue=${setKitId} />
+      <${ChoiceField} label="In" value=${vesselId} options=${inOrder.map(({ id, name }) => [id, name ?? wordsOf(id)] as const)} onValue=${setVesselId} />
+      <${NumberField} label="Sets" quantity="count" value=${batches} minimum=${0.1} maximum=${100} whenEmpty=${1} live onValue=${setBatches} />
+      <${NumberField} label="The water" quantity="temperatureC" value=${temperatureC} minimum=${-5} maximum=${100} whenEmpty="as the room" live onValue=${setTemperatureC} />
+      <button type="button" onClick=${async () => {
+        setOpen(false);
+        await book(
+          {
+            kind: 'soak-set',
+            kitId,
+            vesselId,
+            ...(batches === undefined ? {} : { batches }),
+            ...(temperatureC === undefined ? {} : { temperatureC }),
+          },
+          `${kitWords(plan, kitId)}: in water.`,
+        );
+      }}>Book the soak</button>
+    </div>
+  </fieldset>`;
+}
