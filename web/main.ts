@@ -12,7 +12,6 @@ import { type NamedRow, type Page, PageContext, type PageState, type Theme } fro
 import { forgetTriedPlan } from './tried-plan.ts';
 import { PlanView } from './views/plan.ts';
 import { SetUpView } from './views/set-up.ts';
-import { StoresView } from './views/stores.ts';
 
 const VIEWS = [
   ['plan', 'Plan'],
@@ -82,8 +81,13 @@ const LAZY = {
   'first-minutes': () => import('./views/first-minutes.ts').then((part) => part.FirstMinutesView),
   book: () => import('./views/book.ts').then((part) => part.BookView),
   numbers: () => import('./views/numbers.ts').then((part) => part.NumbersView),
+  stores: () => import('./views/stores.ts').then((part) => part.StoresView),
   tonight: () => import('./views/tonight.ts').then((part) => part.TonightView),
 };
+
+function isLater(view: string): view is keyof typeof LAZY {
+  return Object.hasOwn(LAZY, view);
+}
 
 function Whole({ state, storage }: { state: PageState; storage: Storage }) {
   const [, redraw] = useReducer((count: number) => count + 1, 0);
@@ -166,13 +170,11 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     </header>
     <main id="main" tabindex="-1">
       ${
-        view === 'tonight' || view === 'first-minutes' || view === 'numbers' || view === 'book'
+        isLater(view)
           ? html`<${Later} key=${view} load=${LAZY[view]} props=${{}} />`
-          : view === 'stores'
-            ? html`<${StoresView} />`
-            : view === 'set-up'
-              ? html`<${SetUpView} />`
-              : html`<${PlanView} />`
+          : view === 'set-up'
+            ? html`<${SetUpView} />`
+            : html`<${PlanView} />`
       }
     </main>
     <footer>
