@@ -24,6 +24,8 @@ import { rehearsalSheetRoutes } from './routes/rehearsal-sheet.ts';
 import { reportRoutes } from './routes/report.ts';
 import { startRoutes } from './routes/starts.ts';
 import { stockRoutes } from './routes/stock.ts';
+import { stockCsvRoutes } from './routes/stock-csv.ts';
+import { stockShareRoutes } from './routes/stock-shares.ts';
 import { tableRoutes } from './routes/tables.ts';
 import { addSecurityHeaders, refuseForeign } from './security.ts';
 import type { Services } from './services.ts';
@@ -72,6 +74,8 @@ export function createApp(services: Services) {
     .route('/', kitSheetRoutes(services))
     .route('/', ownFoodRoutes(services))
     .route('/', stockRoutes(services, ledgerInTurn))
+    .route('/', stockShareRoutes(services, ledgerInTurn))
+    .route('/', stockCsvRoutes(services, ledgerInTurn))
     .route('/', startRoutes(services))
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))

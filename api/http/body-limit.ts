@@ -1,16 +1,17 @@
 /** Refuses bodies over the limit, whether they say their length or not. */
 import type { MiddlewareHandler } from 'hono';
 import { problemBody, problemResponse } from './problem.ts';
-import { BODY_LIMIT_BYTES } from './security.ts';
+import { bodyLimitOf } from './security.ts';
 
 /** A body without a length is read here, up to the limit, and handed on as text. */
 export const limitBody: MiddlewareHandler = async (c, next) => {
   const request = c.req.raw;
   if (request.method === 'GET' || request.method === 'HEAD') return next();
+  const limit = bodyLimitOf(c.req.path);
   const length = request.headers.get('content-length');
   if (length !== null) {
     // The runtime holds a body to the length it states.
-    if (!(Number(length) <= BODY_LIMIT_BYTES)) return tooLarge();
+    if (!(Number(length) <= limit)) return tooLarge(limit);
     return next();
   }
   if (request.body === null) return next();
@@ -19,9 +20,9 @@ export const limitBody: MiddlewareHandler = async (c, next) => {
   const reader = request.body.getReader();
   for (let part = await reader.read(); !part.done; part = await reader.read()) {
     bytes += part.value.byteLength;
-    if (bytes > BODY_LIMIT_BYTES) {
+    if (bytes > limit) {
       await reader.cancel();
-      return tooLarge();
+      return tooLarge(limit);
     }
     chunks.push(part.value);
   }
@@ -35,8 +36,6 @@ export const limitBody: MiddlewareHandler = async (c, next) => {
   return next();
 };
 
-function tooLarge(): Response {
-  return problemResponse(
-    problemBody('too-large', `At most ${BODY_LIMIT_BYTES} bytes.`, { maximum: BODY_LIMIT_BYTES, unit: 'bytes' }),
-  );
+function tooLarge(limit: number): Response {
+  return problemResponse(problemBody('too-large', `At most ${limit} bytes.`, { maximum: limit, unit: 'bytes' }));
 }

@@ -17,6 +17,14 @@ const FIXED_HEADERS: [string, string][] = [
 
 /** Bytes that a body may have. */
 export const BODY_LIMIT_BYTES = 2 * 1024 * 1024;
+/** The same where lists and backups are taken in. */
+export const IMPORT_LIMIT_BYTES = 16 * 1024 * 1024;
+const IMPORT_PATHS: ReadonlySet<string> = new Set(['/api/stock.csv', '/api/kits.json', '/api/backup']);
+
+/** Bytes that a body sent to an address may have. */
+export function bodyLimitOf(path: string): number {
+  return IMPORT_PATHS.has(path) ? IMPORT_LIMIT_BYTES : BODY_LIMIT_BYTES;
+}
 
 const SAFE_METHODS = new Set(['GET', 'HEAD', 'OPTIONS']);
 

@@ -278,6 +278,34 @@ export function demoKits(): Kit[] {
         { id: 'oil', name: 'Oil', ingredients: grams({ oil: 215 }) },
       ],
     },
+    {
+      format: 1,
+      id: 'pea-sweetcorn-chowder',
+      name: 'Pea and sweetcorn chowder with chicken',
+      servings: 5,
+      divisible: true,
+      style: 'soup',
+      suits: ['midday', 'evening'],
+      parts: [
+        {
+          id: 'pulses',
+          name: 'Split peas',
+          soakable: true,
+          containersPerSet: 2,
+          ingredients: [{ foodId: 'split-pea', massG: 400, alternatives: ['lentil-brown', 'lentil-red'] }],
+        },
+        {
+          id: 'seasoning',
+          name: 'Milk powder, onion and broth',
+          ingredients: grams({ 'whole-milk-powder': 150, 'onion-flakes': 25, 'bouillon-powder': 25 }),
+        },
+        {
+          id: 'freeze-dried',
+          name: 'Freeze-dried chicken, corn and carrot',
+          ingredients: grams({ 'fd-chicken': 150, 'fd-sweetcorn': 120, 'fd-carrot': 50 }),
+        },
+      ],
+    },
   ];
 }
 

@@ -3,11 +3,13 @@
  * in a cold house at 1,780 m with three stoves, three fuels and a week of kits. Nobody's measurements are in it.
  */
 import type { Kit } from '../cooking/dishes/kit.ts';
+import { standInId } from '../cooking/dishes/part-choices.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import type { StockEntry } from '../planning/plan-types.ts';
 import { demoKits } from './demo-kits.ts';
 
 const PLACE = 'home';
+const CELLAR = 'earth-cellar';
 
 /** Sets in store of a kit: how many, how many years before the start they were packed, and on which day of that year. */
 interface PackedSets {
@@ -35,6 +37,27 @@ const PACKED: readonly PackedSets[] = [
   { kitId: 'beef-potato-stew', sets: 2, yearsAgo: 5, monthDay: '05-20' },
   { kitId: 'red-lentil-rice', sets: 3, yearsAgo: 3, monthDay: '03-17' },
   { kitId: 'chicken-pea-rice', sets: 2, yearsAgo: 4, monthDay: '09-23' },
+];
+
+/** Bags of one kit that were packed apart and lie at two places, so that not all of them make sets. */
+interface PackedBags {
+  partId: string;
+  placeId: string;
+  bags: number;
+  yearsAgo: number;
+  monthDay: string;
+}
+
+const IN_PARTS = 'pea-sweetcorn-chowder';
+/** One whole set at each place, a second one in the house but for its seasoning, which lies in the cellar. */
+const PACKED_APART: readonly PackedBags[] = [
+  { partId: 'pulses', placeId: PLACE, bags: 4, yearsAgo: 3, monthDay: '02-11' },
+  { partId: 'seasoning', placeId: PLACE, bags: 1, yearsAgo: 1, monthDay: '06-20' },
+  { partId: 'freeze-dried', placeId: PLACE, bags: 2, yearsAgo: 3, monthDay: '02-11' },
+  { partId: 'pulses', placeId: CELLAR, bags: 1, yearsAgo: 3, monthDay: '02-11' },
+  { partId: standInId('pulses', 'lentil-brown'), placeId: CELLAR, bags: 2, yearsAgo: 6, monthDay: '10-30' },
+  { partId: 'seasoning', placeId: CELLAR, bags: 2, yearsAgo: 1, monthDay: '06-20' },
+  { partId: 'freeze-dried', placeId: CELLAR, bags: 1, yearsAgo: 5, monthDay: '05-19' },
 ];
 
 /**
@@ -71,6 +94,21 @@ function demoStock(kits: readonly Kit[], startYear: number): StockEntry[] {
       });
     }
   }
+  for (const { partId, placeId, bags, yearsAgo, monthDay } of PACKED_APART) {
+    const packedOn = `${startYear - yearsAgo}-${monthDay}`;
+    entries.push({
+      id: `demo-${IN_PARTS}-${partId}-${placeId}`,
+      kitId: IN_PARTS,
+      partId,
+      placeId,
+      packedOn,
+      useBy: null,
+      storageC: placeId === CELLAR ? 9 : 13,
+      quantity: bags,
+      reason: 'packed',
+      at: `${packedOn}T15:00`,
+    });
+  }
   return entries;
 }
 
@@ -88,6 +126,17 @@ function demoHousehold(): HouseholdDocument {
         indoorC: 13,
         indoorFallsToC: 9,
         storageC: 13,
+        outdoorC: -5,
+        wind: 'screened',
+      },
+      {
+        id: CELLAR,
+        name: 'Earth cellar',
+        timeZone: 'America/Denver',
+        elevationM: 1780,
+        indoorC: 9,
+        indoorFallsToC: 8,
+        storageC: 9,
         outdoorC: -5,
         wind: 'screened',
       },

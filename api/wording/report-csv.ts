@@ -1,5 +1,6 @@
 /** A report as comma-separated values: one row for each thing, so that a spreadsheet can sort them. */
 import type { OutageReport } from '../planning/bookings/report.ts';
+import { csvText } from './csv.ts';
 
 /**
  * @returns rows `what,name,at,amount,unit,note` with a heading, lines ended as RFC 4180 has them
@@ -33,17 +34,9 @@ export function reportCsv(report: OutageReport): string {
   for (const { id, at } of report.broke) rows.push(['broke', id, at, null, '', '']);
   for (const { kitName, sets } of report.packAgain) rows.push(['pack again', kitName, '', rounded(sets), 'sets', '']);
   for (const text of [...report.learned, ...report.advice]) rows.push(['note', '', '', null, '', text]);
-  return `${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
+  return csvText(rows);
 }
 
 function rounded(value: number): number {
   return Math.round(value * 1000) / 1000;
-}
-
-/** Quoted where it must be; text that a spreadsheet would take as a formula is kept text. */
-function cell(value: string | number | null): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return String(value);
-  const text = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
