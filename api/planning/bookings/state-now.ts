@@ -211,6 +211,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     plan,
     standing,
     at,
+    soon,
     endOf,
     mealBookings,
     (since, temperatureC) => {
@@ -227,7 +228,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
       cookingId: cooking.id,
       booked: standing.some((booking) => linesOfBooking(booking).some((line) => line.note === cooking.id)),
     }));
-  const readings = readingsNow(plan, fuel, water.lots, at);
+  const readings = readingsNow(plan, fuel, water.lots, at, soon);
   return {
     planId: plan.id,
     at,
@@ -317,6 +318,7 @@ function soaksNow(
   plan: Plan,
   standing: readonly Booking[],
   at: string,
+  soon: string,
   endOf: (id: string) => EndBooking | undefined,
   mealBookings: ReadonlyMap<string, MealBooking>,
   limitOf: (since: string, temperatureC: number | null) => { hours: number; until: string },
@@ -324,8 +326,9 @@ function soaksNow(
 ): SoakNow[] {
   const setByHand = standing.filter((booking): booking is SoakBooking => booking.kind === 'soak-set');
   const planned = plan.cookings.filter((cooking) => cooking.method.soak !== null && cooking.method.soak.at <= at);
+  // A dish whose fire is due counts as under way, so that its food is not in the bowl as well.
   const isOver = (cooking: Cooking) =>
-    cooking.startsAt <= at ||
+    hasBegun(plan, cooking, soon) ||
     endOf(cooking.id) !== undefined ||
     mealsOfCooking(plan, cooking).every((meal) => mealBookings.has(meal));
   const matched = new Set<string>();
@@ -404,9 +407,16 @@ function peopleNow(standing: readonly Booking[], at: string): PeopleNow {
 
 /**
  * Readings against the printed mark: that of the evening before while no fire of the day has been lit (the morning's, as
- * the cards have it), else that of tonight. Fuels that the plan does not use have no mark.
+ * the cards have it), else that of tonight; a fire that counts as lit and a pot that counts as filled have taken theirs.
+ * Fuels that the plan does not use have no mark.
  */
-function readingsNow(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow[], at: string): ReadingNow[] {
+function readingsNow(
+  plan: Plan,
+  fuel: readonly FuelNow[],
+  lots: readonly LotNow[],
+  at: string,
+  soon: string,
+): ReadingNow[] {
   const today = at.slice(0, 10);
   const yesterday = addDays(today, -1);
   const isFirst = today === plan.request.startsAt.slice(0, 10);
@@ -414,12 +424,14 @@ function readingsNow(plan: Plan, fuel: readonly FuelNow[], lots: readonly LotNow
     const balance = plan.fuel.find((row) => row.fuelId === fuelId);
     const reading = { what: 'fuel' as const, id: fuelId, left, unit };
     if (balance === undefined || balance.usedKg.p90 < 0.0005) return { ...reading, replanBelow: null };
-    const lit = plan.lightings.some((one) => one.fuelId === fuelId && one.at.slice(0, 10) === today && one.at <= at);
+    const lit = plan.lightings.some((one) => one.fuelId === fuelId && one.at.slice(0, 10) === today && one.at <= soon);
     const row = balance.byDay.find((one) => one.date === (lit ? today : yesterday));
     return { ...reading, replanBelow: row?.replanBelow ?? (isFirst && !lit ? balance.usedKg.p90 : null) };
   });
   const leftL = lots.reduce((sum, lot) => sum + lot.litres, 0);
-  const eaten = plan.meals.some((meal) => meal.eatAt.slice(0, 10) === today && meal.eatAt <= at);
+  const eaten =
+    plan.meals.some((meal) => meal.eatAt.slice(0, 10) === today && meal.eatAt <= at) ||
+    plan.cookings.some((cooking) => cooking.startsAt.slice(0, 10) === today && hasBegun(plan, cooking, soon));
   const row = plan.water.byDay.find((one) => one.date === (eaten || isFirst ? today : yesterday));
   // Drinks run all day; before the first meal of it only the night has gone.
   const night = eaten || isFirst ? 0 : NIGHT_L;
