@@ -88,6 +88,12 @@ export function softnessTest(kit: Kit | undefined): string {
   return 'one spoonful';
 }
 
+/** "rice, carrots and peas" */
+export function foodListText(names: readonly string[]): string {
+  const last = names[names.length - 1] ?? '';
+  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
+}
+
 /** Lower-cases the first letter of a common name, but leaves "LPG" or "A" as it is. */
 export function inSentence(name: string): string {
   return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;

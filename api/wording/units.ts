@@ -56,6 +56,11 @@ export function massText(kg: number, system: UnitSystem, rounding: Rounding = 'n
   return rest === 0 ? `${whole}${NBSP}lb` : `${whole}${NBSP}lb${NBSP}${withFraction(rest)}${NBSP}oz`;
 }
 
+/** A mass in a recipe: as `massText`, but grams where ounces would round a pinch to nothing or out of proportion. */
+export function recipeMassText(kg: number, system: UnitSystem): string {
+  return massText(kg, kgToOunces(kg) < 0.5 ? 'metric' : system);
+}
+
 /**
  * A temperature in one system, in whole degrees.
  * @param celsius C

@@ -92,3 +92,70 @@ describe('packing sheet', () => {
     expect(html).not.toContain('A<b>');
   });
 });
+
+const CARD = '/api/kits/red-bean-barley-stew/card';
+
+describe('kit card', () => {
+  it('says what is in it, how it is cooked here and at the sea, what it burns, and what to do without a part', async () => {
+    const response = await app.get(
+      CARD + asQuery({ householdId: 'saddle-lane', packedOn: '2026-11-20', labelSets: '2' }),
+    );
+    expect(response.status).toBe(200);
+    const html = (await response.text()).replaceAll('\u00a0', ' ');
+    for (const text of [
+      'Red bean and barley stew',
+      '5 servings',
+      'Packed on 20 November 2026',
+      'Allergens: gluten, celery',
+      'Here, 1780 m (5840 ft), 94 °C',
+      'At sea level, 100 °C',
+      'Pressure cooker, 90 kPa (13 psi), soaked',
+      'Boil, then 3 h in the insulated box',
+      'Underdone kidney beans poison',
+      'Oil missing:',
+      'set 2 of 2',
+    ])
+      expect(html).toContain(text);
+    expect(html.match(/class="label"/g)).toHaveLength(8);
+    expect(html).not.toMatch(/<script|style=/);
+  });
+
+  it('in US units first, without the card for labels alone, and as JSON', async () => {
+    const us = (await (await app.get(CARD + asQuery({ householdId: 'saddle-lane', units: 'us' }))).text()).replaceAll(
+      '\u00a0',
+      ' ',
+    );
+    expect(us).toContain('Here, 5840 ft (1780 m), 201 °F');
+    expect(us).toContain('<span>Packed on:</span><span class="blank">');
+    const labels = await (await app.get(CARD + asQuery({ card: 'no', labelSets: '3' }))).text();
+    expect(labels.match(/<section/g)).toHaveLength(2);
+    const json = (await (await app.get(CARD + asQuery({ format: 'json' }))).json()) as { servings: number };
+    expect(json.servings).toBe(5);
+  });
+
+  it.each([
+    ['a date in the future', { packedOn: '2026-12-06' }, { parameter: 'packedOn', latest: '2026-12-05' } as object],
+    ['half a set', { labelSets: '1.5' }, { parameter: 'labelSets' }],
+    ['more labels than a shelf holds', { labelSets: '200' }, { parameter: 'labelSets', maximum: 100 }],
+    ['an elevation above every kitchen', { elevationM: '9000' }, { parameter: 'elevationM', maximum: 6000, unit: 'm' }],
+    ['a place that is not there', { householdId: 'saddle-lane', placeId: 'moon' }, { parameter: 'placeId' }],
+    ['units of nobody', { units: 'stone' }, { parameter: 'units' }],
+  ])('refuses %s', async (_name, query, field) => {
+    await expectProblem(app, () => app.get(CARD + asQuery(query as unknown as Record<string, string>)), {
+      type: 'invalid-input',
+      field,
+    });
+  });
+
+  it('every demonstration kit has one, and none is a fault', async () => {
+    const { items } = (await (await app.get('/api/kits')).json()) as { items: { id: string }[] };
+    for (const { id } of items) {
+      const card = await app.get(`/api/kits/${id}/card?householdId=saddle-lane`);
+      expect(card.status, id).toBe(200);
+      expect(await card.text()).not.toMatch(/NaN|undefined|Infinity/);
+      const sheet = await app.get(`/api/kits/${id}/packing-sheet?sets=3`);
+      expect(await sheet.text()).not.toMatch(/NaN|undefined|Infinity/);
+    }
+    expect(app.faults).toEqual([]);
+  });
+});

@@ -171,7 +171,7 @@ export function foodsKeptApart(part: KitPart): { food: Food; verdict: 'warn' | '
     const reason = `Cannot be soaked together with ${listed(spoiled)}, so that it boils for longer.${acid}`;
     return pulses.map((food) => ({ food, verdict: 'warn', reason }));
   }
-  if (part.soakable === true && spoiled.length > 0)
+  if (part.soakable === true && spoiled.length < foods.length)
     return spoiled.map((food) => ({
       food,
       verdict: 'warn',

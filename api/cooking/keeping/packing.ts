@@ -5,7 +5,13 @@ import type { Kit, KitPart } from '../dishes/kit.ts';
 import { ALLERGENS, type Allergen, type Food } from '../foods/food.ts';
 import { foodOf } from '../foods/foods-table.ts';
 import { isFatty, isHomeDriedMeat, kernelDensityOf, shelfLifeClassOf } from './keeping-class.ts';
-import { absorberAdvice, absorberToOrderCc, oxygenCc } from './oxygen-absorbers.ts';
+import {
+  ABSORBER_MOISTURE,
+  absorberAdvice,
+  absorberToOrderCc,
+  NEVER_WITH_ABSORBER,
+  oxygenCc,
+} from './oxygen-absorbers.ts';
 import {
   ABSORBER_SIZES_CC,
   absorberPackets,
@@ -328,18 +334,22 @@ function remarksOn(food: Food, question: PackingQuestion, mixed: boolean): Packi
         'Pack it apart and replace it within the printed time; smell before use.',
       ),
     ];
-  if (advice === 'never')
+  if (advice === 'never') {
+    const moist = food.waterGPer100G.value > ABSORBER_MOISTURE.refuseAbove.value;
+    const percent = Math.round(food.waterGPer100G.value);
     return [
       remark(
-        food.waterGPer100G.value > 15 ? 'refused' : 'warn',
-        food.waterGPer100G.value > 15
-          ? `Too moist (${Math.round(food.waterGPer100G.value)} % water): botulism can grow in it where there is no oxygen.`
+        // Dried fruit of the lists is eaten within months; what no list knows is not sealed at all.
+        moist && !NEVER_WITH_ABSORBER.has(food.id) ? 'refused' : 'warn',
+        moist
+          ? `Too moist (${percent} % water) to lie without oxygen, where botulism can grow: this bag gets no absorber.`
           : `No absorber: ${reason}.`,
         mixed
-          ? 'Give it a bag of its own, with air, and replace it within the printed time.'
+          ? 'Better in a bag of its own, with air, replaced within the printed time.'
           : 'Pack it with air and replace it within the printed time.',
       ),
     ];
+  }
   if (advice === 'not-needed' && mixed)
     return [
       remark(

@@ -2,18 +2,23 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { guessesIn } from '../../cooking/dishes/guesses.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
+import { type KitCard, kitCard } from '../../cooking/dishes/kit-card.ts';
 import { FOODS, foodOf } from '../../cooking/foods/foods-table.ts';
 import { nearestFoods } from '../../cooking/foods/nearest-foods.ts';
+import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { type BulkGoods, type Packing, packKit } from '../../cooking/keeping/packing.ts';
+import { withLearned } from '../../cooking/measurements/learn-from-measurements.ts';
 import { toLocal } from '../../planning/local-time.ts';
 import { readDocument } from '../../storage/collections.ts';
+import { kitCardHtml } from '../../wording/print/kit-card.ts';
 import { packingSheetHtml } from '../../wording/print/packing-sheet.ts';
 import { massOfTyped } from '../../wording/typed-amount.ts';
+import { learnedOf } from '../household-records.ts';
 import { ownFoodsOf, unknownFoodText, withOwnFoods } from '../own-foods.ts';
 import { type FieldError, RefusedError } from '../problem.ts';
 import { FOUND_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
-import { date, id, queryMeasure } from '../schema-values.ts';
+import { COOKING_ELEVATION_RANGE_M, date, id, queryMeasure } from '../schema-values.ts';
 import type { Services } from '../services.ts';
 import { readOrRefuse } from '../write-document.ts';
 import { z } from '../zod.ts';
@@ -63,8 +68,46 @@ const packingRoute = createRoute({
   },
 });
 
+const cardQuery = z.strictObject({
+  packedOn: date.optional(),
+  /** Left out: labels for one set. */
+  labelSets: queryMeasure(0, 200, '1').meta({ description: 'Labels are printed for so many sets; 0: none.' }),
+  card: z.enum(['yes', 'no']).optional(),
+  elevationM: queryMeasure(COOKING_ELEVATION_RANGE_M.minimum, COOKING_ELEVATION_RANGE_M.maximum, 'm'),
+  storageC: queryMeasure(-30, 50, 'C'),
+  householdId: id.optional(),
+  placeId: id.optional(),
+  units: z.enum(['metric', 'us']).optional(),
+  paper: z.enum(['a4', 'letter']).optional(),
+  format: z.enum(['html', 'json']).optional(),
+});
+
+const cardRoute = createRoute({
+  method: 'get',
+  path: '/api/kits/{id}/card',
+  summary: 'The card that lies in the container of a kit, and labels for its parts; to print or as JSON',
+  request: { params: idParams, query: cardQuery },
+  responses: {
+    200: {
+      description: 'HTML for A4 and US Letter alike, or with format=json the figures behind it.',
+      content: {
+        'text/html': { schema: z.string() },
+        'application/json': {
+          schema: z
+            .custom<KitCard>()
+            .openapi({ type: 'object', required: ['kitId', 'servings', 'nutrition', 'parts', 'ways', 'keepsMonths'] })
+            .meta({ id: 'KitCard' }),
+        },
+      },
+    },
+    ...FOUND_PROBLEMS,
+  },
+});
+
 /** Where a kit would lie if nobody says: a cool room (common practice). */
 const USUAL_STORAGE_C = 18;
+/** Forty pages of labels. */
+const MOST_LABELS = 400;
 
 export function kitSheetRoutes(services: Services) {
   const { store, clock } = services;
@@ -85,19 +128,50 @@ export function kitSheetRoutes(services: Services) {
     return { kit: withOwnFoods(body, own), own, household: household?.body ?? null, place: place ?? null, today };
   };
 
-  return new OpenAPIHono().openapi(
+  const cardApp = new OpenAPIHono().openapi(
+    cardRoute,
+    async (c) => {
+      const query = c.req.valid('query');
+      const { kit, household, place, today } = await asked(c.req.valid('param').id, query.householdId, query.placeId);
+      if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
+      const sets = query.labelSets === undefined ? 1 : wholeNumber('labelSets', query.labelSets, 0, 200);
+      const containers = kit.parts.reduce((sum, part) => sum + (part.containersPerSet ?? 1), 0);
+      if (sets * containers > MOST_LABELS)
+        throw refuseParameter(
+          'labelSets',
+          `That is ${sets * containers} labels; print at most ${MOST_LABELS} at a time.`,
+          sets,
+          {
+            minimum: 0,
+            maximum: Math.floor(MOST_LABELS / containers),
+            unit: '1',
+          },
+        );
+      const learned = household === null ? null : await learnedOf(store, household.id);
+      const cook =
+        household === null || learned === null
+          ? household
+          : withLearned(resolveHousehold(household).household, learned);
+      const storageC = query.storageC ?? place?.storageC ?? USUAL_STORAGE_C;
+      const card = kitCard(kit, cook, place?.id ?? null, query.elevationM ?? null, storageC);
+      if (query.format === 'json') return c.json(card, 200);
+      const sheet = { card, packedOn: query.packedOn ?? null, labelSets: sets, withCard: query.card !== 'no' };
+      return c.html(kitCardHtml(sheet, query.units ?? 'metric'), 200) as never;
+    },
+    refuseInvalid(cardRoute),
+  );
+  return cardApp.openapi(
     packingRoute,
     async (c) => {
       const query = c.req.valid('query');
       const { kit, own, place, today } = await asked(c.req.valid('param').id, query.householdId, query.placeId);
-      if (query.packedOn !== undefined && query.packedOn > today)
-        throw refuseParameter('packedOn', `Must not be after today, ${today}.`, query.packedOn, { latest: today });
+      if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
       const storageC = query.storageC ?? place?.storageC ?? USUAL_STORAGE_C;
       const packing = packKit({
         kit,
         bulk: readBulk(query.bulk ?? '', kit, (foodId) => unknownFoodText(foodId, own)),
         storageC,
-        ...(query.sets === undefined ? {} : { sets: wholeSets(query.sets) }),
+        ...(query.sets === undefined ? {} : { sets: wholeNumber('sets', query.sets, 1, 10_000) }),
         ...(query.bagsL === undefined ? {} : { bagSizesL: readNumbers('bagsL', query.bagsL, 0.05, 250, 'L') }),
         ...(query.packetsCc === undefined
           ? {}
@@ -131,11 +205,16 @@ function refuseParameter(parameter: string, detail: string, value: unknown, more
   });
 }
 
-function wholeSets(sets: number): number {
-  if (Number.isInteger(sets)) return sets;
-  throw refuseParameter('sets', 'Must be a whole number: sets are packed whole.', sets, {
-    minimum: 1,
-    maximum: 10_000,
+function requireNotAfter(today: string, packedOn: string): void {
+  if (packedOn > today)
+    throw refuseParameter('packedOn', `Must not be after today, ${today}.`, packedOn, { latest: today });
+}
+
+function wholeNumber(parameter: string, value: number, minimum: number, maximum: number): number {
+  if (Number.isInteger(value)) return value;
+  throw refuseParameter(parameter, 'Must be a whole number: sets are packed whole.', value, {
+    minimum,
+    maximum,
     unit: '1',
   });
 }

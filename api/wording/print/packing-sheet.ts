@@ -5,10 +5,18 @@
 import type { PackedPart, Packing, PackingRemark } from '../../cooking/keeping/packing.ts';
 import { PACKING } from '../../cooking/keeping/packing-containers.ts';
 import { useByDate } from '../../cooking/keeping/use-by.ts';
-import { asHeading, inSentence } from '../names.ts';
+import { asHeading, foodListText, inSentence } from '../names.ts';
 import { fixed, NBSP, roundToStep } from '../numbers.ts';
 import { dateText } from '../times.ts';
-import { massBoth, massText, temperatureBoth, type UnitSystem, volumeBoth, volumeText } from '../units.ts';
+import {
+  massBoth,
+  massText,
+  recipeMassText,
+  temperatureBoth,
+  type UnitSystem,
+  volumeBoth,
+  volumeText,
+} from '../units.ts';
 import { escapeHtml } from './html.ts';
 import { sheetHtml } from './sheet-page.ts';
 
@@ -72,24 +80,29 @@ function massList(rows: readonly { name: string; massG: number }[], system: Unit
   return rows.map(({ name, massG }) => `${escapeHtml(inSentence(name))} ${massBoth(massG / 1000, system)}`).join(', ');
 }
 
+/** Remarks that are alike are said once, with the foods and parts that they are about. */
 function remarkBox(packing: Packing): string {
-  const said = new Set<string>();
-  const items = packing.parts.flatMap((part) =>
-    part.remarks.flatMap((remark) => {
-      const text = remarkText(remark, part);
-      if (said.has(text)) return [];
-      said.add(text);
-      return [{ verdict: remark.verdict, text }];
-    }),
+  const groups = new Map<string, { remark: PackingRemark; names: Set<string>; parts: Set<string> }>();
+  for (const part of packing.parts)
+    for (const remark of part.remarks) {
+      const key = [remark.verdict, remark.text, remark.wayOut].join('|');
+      const group = groups.get(key) ?? { remark, names: new Set(), parts: new Set() };
+      group.names.add(inSentence(remark.name));
+      group.parts.add(inSentence(part.name));
+      groups.set(key, group);
+    }
+  if (groups.size === 0) return '';
+  const sorted = [...groups.values()].sort(
+    (a, b) => Number(b.remark.verdict === 'refused') - Number(a.remark.verdict === 'refused'),
   );
-  if (items.length === 0) return '';
-  const sorted = [...items].sort((a, b) => (a.verdict === b.verdict ? 0 : a.verdict === 'refused' ? -1 : 1));
-  return `<div class="danger"><ul>${sorted.map(({ text }) => `<li>${text}</li>`).join('')}</ul></div>`;
-}
-
-function remarkText({ name, verdict, text, wayOut }: PackingRemark, part: PackedPart): string {
-  const label = verdict === 'refused' ? 'Do not pack it so' : 'Mind';
-  return `<b>${label}: ${escapeHtml(inSentence(name))}</b> (${escapeHtml(inSentence(part.name))}). ${escapeHtml(text)} ${escapeHtml(wayOut)}`;
+  const items = sorted.map(({ remark: { verdict, text, wayOut }, names, parts }) => {
+    const label = verdict === 'refused' ? 'Do not pack it so' : 'Mind';
+    const what = foodListText([...names]);
+    const where = [...parts].join('; ');
+    const part = where === what ? '' : ` (${where})`;
+    return `<li><b>${label}: ${escapeHtml(what)}</b>${escapeHtml(part)}. ${escapeHtml(text)} ${escapeHtml(wayOut)}</li>`;
+  });
+  return `<div class="danger"><ul>${items.join('')}</ul></div>`;
 }
 
 function partTable(data: PackingSheetData, system: UnitSystem): string {
@@ -97,7 +110,7 @@ function partTable(data: PackingSheetData, system: UnitSystem): string {
     const contents = part.contents
       .map(
         ({ name, massG, guessed }) =>
-          `${escapeHtml(inSentence(name))} ${massText(massG / 1000, system)}${guessed ? ' (heap guessed)' : ''}`,
+          `${escapeHtml(inSentence(name))} ${recipeMassText(massG / 1000, system)}${guessed ? ' (heap guessed)' : ''}`,
       )
       .join('<br>');
     const allergens =
@@ -166,7 +179,7 @@ function noteWords(data: PackingSheetData, system: UnitSystem): string {
     data.guessed.length === 0 ? '' : ` Guessed, because no label said it: ${escapeHtml(data.guessed.join('; '))}.`;
   return (
     `<p>A bag is filled to four fifths, so that it closes. Absorber: oxygen of the air in the whole bag, times 1.25, rounded up to 100${NBSP}cc; more does no harm. ` +
-    `Dates are for quality at ${temperatureBoth(data.storageC, system)}; a warmer room shortens them, by half for each ${system === 'metric' ? '5.6\u00a0°C' : '10\u00a0°F'} above 21\u00a0°C (70\u00a0°F). ` +
+    `Dates are for quality at ${temperatureBoth(data.storageC, system)}; a warmer room shortens them, by half for each ${system === 'metric' ? '5.6\u00a0°C' : '10\u00a0°F'} above ${temperatureBoth(21, system)}. ` +
     `The kit as a whole goes by its ${escapeHtml(inSentence(data.packing.keepsPart))}; replace that part alone and the rest keeps on. Bags per bucket are an estimate.${guessed}</p>`
   );
 }
