@@ -37,6 +37,22 @@ export function sinceEvent(plan: PlanDraft, at: string, ownMeal: string | null =
 }
 
 /**
+ * Leaves out of a step what only people without a clock need, for sheets on which every line counts.
+ * @param text of a step
+ */
+export function byTheClock(text: string): string {
+  return text
+    .replace(
+      /,? (?:[\d½¼¾]+\u00a0(?:h|min) )?(?:after|on|with|as) (?:getting up|breakfast|the (?:midday|evening) meal|the plan begins)(?=[,.]| )/g,
+      '',
+    )
+    .replace(/,? [\d½¼¾]+\u00a0(?:h|min) (?:off the fire|after the water)/g, '')
+    .replace(/ (?:once it burns well|next)(?=,| for| in| with|\.)/g, '')
+    .replace(/ after [^.,]* of boiling/g, '')
+    .replace(/ after [\d½¼¾]+\u00a0(?:h|min)(?: in water,|(?=\.))/g, '');
+}
+
+/**
  * When a pot goes on, with a space before it: " once it burns well" for the first on a fire that takes a while, " next"
  * when the pot before it has come off, else the wait from lighting; empty where it goes on with the lighting.
  * @param lighting the fire; undefined where the stove burns in any case

@@ -71,7 +71,7 @@ export function rowsOf(plan: Plan, steps: readonly ScheduleStep[], runIn = false
     const takesBags = TAKES_BAGS.has(step.action) && step.quantities.some((one) => one.unit !== 'servings');
     const packed =
       cooking !== undefined && takesBags && !fetched.has(cooking.id)
-        ? packedText(cooking, step.quantities.length)
+        ? packedText(plan, cooking, step.quantities.length)
         : null;
     if (packed !== null && cooking !== undefined) fetched.add(cooking.id);
     if (row !== undefined && before !== undefined && joins(rules, before, step)) {
@@ -98,9 +98,13 @@ function joins(rules: typeof JOINS, before: ScheduleStep, after: ScheduleStep): 
   );
 }
 
-function packedText(cooking: Cooking, quantities: number): string | null {
+/** Which packing to take; null where the store holds one only, which the name of the kit tells. */
+function packedText(plan: Plan, cooking: Cooking, quantities: number): string | null {
   const dates = [...new Set(cooking.takes.map((take) => take.packedOn))].sort();
-  if (dates.length === 0 || quantities === 0) return null;
+  const inStore = new Set(
+    plan.resolved.stock.filter((lot) => lot.kitId === cooking.kitId && lot.quantity > 0).map((lot) => lot.packedOn),
+  );
+  if (dates.length === 0 || quantities === 0 || inStore.size < 2) return null;
   return `Packed ${dates.map((date) => shortDate(date)).join(', ')}.`;
 }
 

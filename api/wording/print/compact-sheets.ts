@@ -10,13 +10,15 @@ import { clockChange } from '../clock-change.ts';
 import { inSentence } from '../names.ts';
 import { clockOnSheetOf, dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
+import { byTheClock } from '../without-clock.ts';
 import { morningBalance, readyLines } from './balance-lines.ts';
 import { rowsOf } from './card-rows.ts';
+import { type Conditions, conditionsOnce } from './conditions.ts';
 import { cardDate, noFireLine } from './day-card.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
 import { planCautions, shortLines } from './overview-sheet.ts';
 import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
-import { boldConditions, linesOfWords, rowWords } from './step-row.ts';
+import { linesOfWords, rowWords, terseText } from './step-row.ts';
 
 /** Room that a bold time takes beyond the measure of plain type, and what a browser breaks otherwise, share. */
 const RAGGED = 0.99;
@@ -103,7 +105,7 @@ function paragraphPiece(html: string, plain: string, metrics: SheetMetrics): Pie
 
 /** "Title: text", the title bold. */
 function titled(title: string, text: string, metrics: SheetMetrics): Piece {
-  const one = oneSystem(text);
+  const one = terseText(text);
   return paragraphPiece(`<b>${escapeHtml(title)}:</b> ${escapeHtml(one)}`, `${title}: ${one}`, metrics);
 }
 
@@ -114,7 +116,7 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
   const short = shortLines(plan);
   const cautions = planCautions(plan).map(({ title, short: text }) => ({
     title,
-    text: oneSystem(inSystem(text, system)),
+    text: terseText(inSystem(text, system)),
   }));
   const harm = cautions.map(({ title, text }) => `${title}: ${text}`).join(' ');
   const harmHtml = cautions.map(({ title, text }) => `<b>${escapeHtml(title)}:</b> ${escapeHtml(text)}`).join(' ');
@@ -138,7 +140,6 @@ function dayPieces(
   system: UnitSystem,
   metrics: SheetMetrics,
 ): Piece[] {
-  const steps = plan.schedule.filter((step) => cardDate(step) === date);
   const blank = (name: string): string => `<span>${name}:</span><span class="blank"></span>`;
   const pieces: Piece[] = [
     {
@@ -153,33 +154,30 @@ function dayPieces(
     const words = balance.map((row) => `${inSentence(row.name)} ${row.expect}, new plan below ${row.replanBelow}`);
     pieces.push(titled('Expect', `${words.join('; ')}.${noFire === '' ? '' : ` ${noFire}`}`, metrics));
   } else if (noFire !== '') pieces.push(paragraphPiece(escapeHtml(noFire), noFire, metrics));
-  const said = new Set<string>();
-  const saying = new Set<ScheduleStep>();
-  for (const step of steps) {
-    if (step.ifNot === null || said.has(step.ifNot) || !CRITICAL.has(step.action)) continue;
-    said.add(step.ifNot);
-    saying.add(step);
-  }
-  return [...pieces, ...rowsOf(plan, steps, true).map((row) => rowPiece(row.steps, date, saying, system, metrics))];
+  // Without a clock one takes the cards.
+  const steps = plan.schedule
+    .filter((step) => cardDate(step) === date)
+    .map((step) => ({ ...step, text: byTheClock(step.text) }));
+  const conditions = conditionsOnce(steps, (step) => CRITICAL.has(step.action));
+  return [...pieces, ...rowsOf(plan, steps, true).map((row) => rowPiece(row.steps, date, conditions, system, metrics))];
 }
 
 /** Steps of one row as a paragraph, which may be parted between two of them. */
 function rowPiece(
   steps: readonly ScheduleStep[],
   date: string,
-  saying: ReadonlySet<ScheduleStep>,
+  conditions: Conditions,
   system: UnitSystem,
   metrics: SheetMetrics,
 ): Piece {
   // Which packing a bag comes from stands on the bag and in the plan.
-  const words = rowWords({ steps: [...steps], packed: null }, date, system, (step) => saying.has(step));
+  const words = rowWords({ steps: [...steps], packed: null }, date, system, conditions, true);
   const at = escapeHtml(clockOnSheetOf(date, (steps[0] as ScheduleStep).at));
-  const plain = shortened(`${at}\u00a0${words.plain}${words.ifNot === '' ? '' : ` ${words.ifNot}`}`);
+  const plain = `${at}\u00a0${words.plain}${words.ifNot === '' ? '' : ` ${words.ifNot}`}`;
   const lines = linesOfWords({ ...words, plain }, PAGE_WIDTH_MM * RAGGED, metrics.smallPt);
-  const ifNot = words.ifNot === '' ? '' : ` ${boldConditions(words.ifNot)}`;
-  const make = (some: readonly ScheduleStep[]): Piece => rowPiece(some, date, saying, system, metrics);
+  const make = (some: readonly ScheduleStep[]): Piece => rowPiece(some, date, conditions, system, metrics);
   return {
-    html: `<p class="run"><b>${at}</b>\u00a0${shortened(words.html + ifNot)}</p>`,
+    html: `<p class="run"><b>${at}</b>\u00a0${words.closeHtml}</p>`,
     heightMm: heightMm(lines, metrics.smallPt) + PARAGRAPH_GAP_MM,
     withNext: false,
     parted: (roomMm) => {
@@ -196,17 +194,4 @@ function rowPiece(
 function noFireMeal(plan: Plan, date: string, before: string | undefined): string {
   const line = noFireLine(plan, date);
   return before !== undefined && noFireLine(plan, before) === line ? '' : line.replace(' of the day', '');
-}
-
-/** One system of units; that leftovers are thrown away stands once, among what can hurt. */
-function shortened(text: string): string {
-  return oneSystem(text).replaceAll('Eat or throw away within', 'Eat within');
-}
-
-/** Leaves the second system of units off: "140 °F (60 °C)" is "140 °F". */
-function oneSystem(text: string): string {
-  return text.replace(
-    /(\u00a0(?:°[CF]|kPa|psi|mL|L|kg|g|m|mm|ft|cups?|tbsp|gal|oz|lb)) \((?:\u2212|-)?[\d½¼¾][^()<]*\u00a0[^()<]*\)/g,
-    '$1',
-  );
 }

@@ -4,26 +4,44 @@
  */
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
 import { clockChange } from '../clock-change.ts';
-import { inSentence } from '../names.ts';
+import { inSentence, partOf } from '../names.ts';
 import { MEASURE_WATER } from '../schedule-meals.ts';
-import { addMinutes, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
+import { addMinutes, clockOnSheetOf, clockText, dateOf, dateText, dayName, durationText } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
 import { expectedTonight, morningBalance, waterLine } from './balance-lines.ts';
 import { rowsOf } from './card-rows.ts';
+import { conditionsOnce } from './conditions.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
-import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
-import { stepLine, stepRow } from './step-row.ts';
+import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics, smallMetrics } from './sheet-type.ts';
+import { type RowSetting, stepLine, stepRow, terseText, WIDE } from './step-row.ts';
 
 /** Steps after midnight but before this hour belong to the card of the evening before. */
 const NIGHT_ENDS_HOUR = 4;
+/** From this hour on a soak is one for the night. */
+const TONIGHT = '15:00';
 /** Widths of the columns of the morning's table but the last, mm; the same in `web/public/print.css`. */
 const BALANCE_MM = [30, 40, 38, 53] as const;
 /** Room for what fuel is expected, beside the blanks, mm. */
-const FUEL_WORDS_MM = 40;
+const FUEL_WORDS_MM = 34;
 /** Borders and gaps between the blocks of a page. */
 const GAPS_MM = 1;
 /** Large type meets longer words at the ends of its lines. */
 const LARGE_GAPS_MM = 4;
+
+interface CardSetting extends RowSetting {
+  small: boolean;
+}
+
+/** How a card is set, the widest first: a closer one is taken only where it saves a page (P20, P22). */
+const SETTINGS: readonly CardSetting[] = [
+  { ...WIDE, small: false },
+  { ...WIDE, close: true, small: false },
+  { ...WIDE, close: true, terse: true, small: false },
+  { ...WIDE, close: true, runIn: true, small: false },
+  { ...WIDE, close: true, runIn: true, terse: true, small: false },
+  { ...WIDE, close: true, runIn: true, small: true },
+  { ...WIDE, close: true, runIn: true, terse: true, small: true },
+];
 
 /** A row may span the second: the first row does not decide on widths. */
 const COLUMNS = '<colgroup><col class="time"><col class="tick"><col></colgroup>';
@@ -64,20 +82,24 @@ export function dayCards(
   metrics: SheetMetrics,
 ): string[] {
   const steps = plan.schedule.filter((step) => cardDate(step) === date);
-  const text = cardText(plan, date, steps, system, metrics);
-  const headMm = heightMm(1, metrics.headingPt) + 1;
-  const frameMm = headMm + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM);
-  const layOut = (runIn: boolean) => {
-    const rows = cardRows(plan, date, steps, system, metrics, runIn);
+  const layOut = (setting: CardSetting) => {
+    const sizes = setting.small ? smallMetrics(metrics) : metrics;
+    const text = cardText(plan, date, steps, system, sizes, setting.terse);
+    const frameMm = heightMm(1, sizes.headingPt) + 1 + (metrics.type === 'large' ? LARGE_GAPS_MM : GAPS_MM);
+    const rows = cardRows(plan, date, steps, system, sizes, setting);
     const packed = intoPages(rows, frameMm, text, false);
     const parted = intoPages(rows, frameMm, text, true);
     // Parted at the pauses where that costs no page more.
-    return parted.length <= packed.length ? parted : packed;
+    return { setting, text, pages: parted.length <= packed.length ? parted : packed };
   };
-  const apart = layOut(false);
-  const runIn = apart.length > 1 ? layOut(true) : apart;
-  // Steps of several times share rows only where that saves a page.
-  const pages = runIn.length < apart.length ? runIn : apart;
+  // The widest setting that takes the fewest pages.
+  let { setting, text, pages } = layOut(SETTINGS[0] as CardSetting);
+  for (const closer of SETTINGS.slice(1)) {
+    // Large type stays large: it takes pages instead.
+    if (pages.length === 1 || (closer.small && metrics.type === 'large')) break;
+    const tried = layOut(closer);
+    if (tried.pages.length < pages.length) ({ setting, text, pages } = tried);
+  }
 
   const name = dayName(date);
   // Large type has no room for the year, which stands on the first sheet.
@@ -90,7 +112,7 @@ export function dayCards(
         ? '<p class="small">Nothing to do by the clock today.</p>'
         : `<table class="steps">${COLUMNS}<tbody>${page.map((row) => row.html).join('')}</tbody></table>`;
     return (
-      `<section class="card"><header class="card-head"><h2>${name}${part}</h2>` +
+      `<section class="card${setting.small ? ' full' : ''}"><header class="card-head"><h2>${name}${part}</h2>` +
       `<p class="page-of">${escapeHtml(dateOfHead)}. Day ${dayNumber} of ${plan.request.days}. Page {{page}}</p></header>` +
       `${index === 0 ? text.top : ''}${body}${last ? text.bottom : ''}</section>`
     );
@@ -103,17 +125,13 @@ function cardRows(
   steps: readonly ScheduleStep[],
   system: UnitSystem,
   metrics: SheetMetrics,
-  runIn: boolean,
+  setting: CardSetting,
 ): { html: string; heightMm: number; block: string }[] {
-  const seen = new Set<string>();
-  return rowsOf(plan, steps, runIn).map((row, index) => {
-    const shows = (step: ScheduleStep): boolean => {
-      if (step.ifNot === null || seen.has(step.ifNot)) return false;
-      seen.add(step.ifNot);
-      return true;
-    };
+  const rowsOfCard = rowsOf(plan, steps, setting.runIn);
+  const conditions = conditionsOnce(rowsOfCard.flatMap((row) => row.steps));
+  return rowsOfCard.map((row, index) => {
     const first = row.steps[0] as ScheduleStep;
-    return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, shows, runIn) };
+    return { block: blockOf(first.at), ...stepRow(row, date, index + 1, system, metrics, conditions, setting) };
   });
 }
 
@@ -167,7 +185,9 @@ function cardText(
   steps: readonly ScheduleStep[],
   system: UnitSystem,
   metrics: SheetMetrics,
+  terse: boolean,
 ): CardText {
+  const say = (text: string): string => (terse ? terseText(text) : text);
   let topMm = 0;
   let top = '';
   const addTop = (html: string, plain: string, points: number, gapMm = 1): void => {
@@ -201,7 +221,8 @@ function cardText(
     const line = `${clockText(first.at)} ${stepLine({ text: first.text, quantities: [] }, system)}`;
     addTop(`<p class="now"><b>Now first:</b> ${escapeHtml(line)}</p>`, `Now first: ${line}`, metrics.actionPt, 1.2);
   }
-  const dangers = dangerLines(plan, date).map((line) => inSystem(line, system));
+  const dangers = dangerLines(plan, date).map((line) => say(inSystem(line, system)));
+
   if (dangers.length > 0) {
     const line = dangers.join(' ');
     top += `<div class="danger" role="note"><p>${dangers.map((one) => escapeHtml(one).replace(/^([^:]+:)/, '<b>$1</b>')).join(' ')}</p></div>`;
@@ -212,19 +233,24 @@ function cardText(
   if (water !== null) lines.push(water);
   const change = clockChange(plan);
   if (change?.date === date) lines.push(change.text);
-  lines.push(noFireLine(plan, date));
+  lines.push(
+    terse
+      ? noFireLine(plan, date).replace(' of the day', '').replace(', in place of a cooked one', '')
+      : noFireLine(plan, date),
+  );
+  lines.push(soakTonightLine(plan, date));
   for (const shortage of plan.short.filter((one) => dateOf(one.from) === date)) lines.push(`Short: ${shortage.text}`);
   const expected = expectedTonight(plan, date, system);
   // Several fuels leave no room to write beside them.
   const crowded = linesOf(expected.fuel, FUEL_WORDS_MM, metrics.smallPt) > 1;
-  if (crowded) lines.push(`Fuel expected today: ${expected.fuel}.`);
+  if (crowded) lines.push(`Fuel to be used: ${expected.fuel}.`);
   const text = lines.join(' ');
   const bottomMm = heightMm(linesOf(text, PAGE_WIDTH_MM * 0.985, metrics.smallPt), metrics.smallPt) + 8.4;
   const blank = (name: string, hint: string): string =>
     `<span>${name}${hint === '' ? '' : ` (expect ${escapeHtml(hint)})`}:</span><span class="blank"></span>`;
   const bottom =
     `<div class="foot"><p>${lines.map((line) => escapeHtml(line).replace(/^([^:]+:)/, '<b>$1</b>')).join(' ')}</p><p class="blanks">` +
-    `${blank('Fuel used', crowded ? '' : expected.fuel)}${blank('Water left', expected.water)}${blank('Ill', '')}</p></div>`;
+    `${blank('Fuel used', crowded ? '' : expected.fuel)}${blank('Water left', expected.water)}${blank('Cook', '')}${blank('Ill', '')}</p></div>`;
   return { top, topMm, bottom, bottomMm };
 }
 
@@ -234,10 +260,10 @@ function dangerLines(plan: Plan, date: string): string[] {
   const cookings = plan.cookings.filter((cooking) => dateOf(cooking.startsAt) === date);
   const fires = plan.lightings.filter((lighting) => dateOf(lighting.at) === date);
   if (fires.some((lighting) => lighting.outdoors)) {
-    lines.push('Fumes: flames outdoors, 6\u00a0m (20\u00a0ft) from doors, windows. Carbon monoxide kills unseen.');
+    lines.push('Fumes: flames outdoors, 6\u00a0m (20\u00a0ft) off doors, windows. Carbon monoxide kills.');
   }
   if (fires.length > 0) {
-    lines.push('Scalds: children 1\u00a0m (3\u00a0ft) away. No boiling pot over ice or steps.');
+    lines.push('Scalds: children 1\u00a0m (3\u00a0ft) off. No boiling pot over ice or steps.');
   }
   const beans = cookings.filter((cooking) => cooking.method.lectin.verdict === 'safe');
   const open = beans.filter((cooking) => cooking.method.gaugeKPa === null);
@@ -245,15 +271,31 @@ function dangerLines(plan: Plan, date: string): string[] {
     const longest = Math.max(...open.map((cooking) => cooking.method.lectin.boilMinutesNeeded));
     lines.push(`Beans: underdone ones poison. Big bubbles for ${durationText(longest)} before box or low flame.`);
   } else if (beans.length > 0) {
-    lines.push('Beans: underdone ones poison. Full pressure for all the minutes.');
+    lines.push('Beans: underdone, they poison. Full pressure to the end.');
   }
   if (cookings.some((cooking) => cooking.method.gaugeKPa !== null)) {
-    lines.push('Pressure cooker: opened under pressure, it sprays boiling food.');
+    lines.push('Pressure cooker: opened under pressure, it sprays.');
   }
   if (fires.some((lighting) => lighting.fuelId.includes('alcohol') || lighting.fuelId.endsWith('ethanol'))) {
     lines.push('Alcohol: unseen flames burn. Refill it cold.');
   }
   return lines;
+}
+
+/** What goes into water before the night, or that nothing does. */
+function soakTonightLine(plan: Plan, date: string): string {
+  const soaks = plan.schedule.filter(
+    (step) =>
+      step.action === 'soak' && cardDate(step) === date && (dateOf(step.at) > date || step.at.slice(11) >= TONIGHT),
+  );
+  if (soaks.length === 0) return 'Soak tonight: nothing.';
+  const names = soaks.map((step) => {
+    const cooking = plan.cookings.find((one) => one.id === step.cookingId);
+    const kit = plan.resolved.kits.find((one) => one.id === cooking?.kitId);
+    const parts = (cooking?.method.soak?.partIds ?? []).map((id) => inSentence(partOf(kit, id)?.name ?? id));
+    return `${parts.join(', ')}, ${clockOnSheetOf(date, step.at)}`;
+  });
+  return `Soak tonight: ${names.join('; ')}.`;
 }
 
 /** A meal that needs no fire, for when there is none. */

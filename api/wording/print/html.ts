@@ -20,25 +20,56 @@ const MM_PER_POINT = 25.4 / 72;
 export const LINE_HEIGHT_EM = 1.25;
 
 /**
- * Width of one character of a common sans serif, in em: the widths of the typeface that most printers call Helvetica
- * or Arial, by class (from memory; `tests/wording/print` holds the page count in a browser against it).
+ * Widths of characters of the typeface that most printers call Helvetica or Arial, em: regular and bold, by class (from
+ * memory; the page counts in a browser are held against it).
  */
-function characterEm(character: string): number {
-  if ("ijl'".includes(character)) return 0.222;
-  if ('|!.,:;[]ft I\u00a0\u202f'.includes(character)) return 0.28;
-  if ('r-°/()'.includes(character)) return 0.35;
-  if (character === 'w') return 0.73;
-  if ('mMW%@'.includes(character)) return 0.85;
-  if (/[0-9abdeghnopqu]/.test(character)) return 0.556;
-  if (/[a-z]/.test(character)) return 0.5;
-  if (/[A-Z]/.test(character)) return 0.7;
-  return 0.83;
-}
+const REGULAR_EM: readonly (readonly [number, string])[] = [
+  [0.191, "'"],
+  [0.222, 'ijl'],
+  [0.278, ' \u00a0\u202f!,./:;I[]\\ft'],
+  [0.333, '()-r`'],
+  [0.4, '°'],
+  [0.5, 'Jcksvxyz'],
+  [0.556, '#$0123456789?L_abdeghnopqu–'],
+  [0.584, '+<=>~×−'],
+  [0.611, 'FTZ'],
+  [0.667, '&ABEKPSVXY'],
+  [0.722, 'CDHNRUw'],
+  [0.778, 'GOQ'],
+  [0.834, 'Mm½¼¾'],
+  [0.889, '%'],
+  [0.944, 'W'],
+];
+const BOLD_EM: readonly (readonly [number, string])[] = [
+  [0.238, "'"],
+  [0.278, ' \u00a0\u202f,./I\\ijl'],
+  [0.333, '!()-:;[]ft`'],
+  [0.389, 'r'],
+  [0.4, '°'],
+  [0.5, 'z'],
+  [0.556, '#$0123456789J_aceksvxy–'],
+  [0.584, '+<=>~×−'],
+  [0.611, '?FLTZbdghnopqu'],
+  [0.667, 'EPSVXY'],
+  [0.722, '&ABCDHKNRU'],
+  [0.778, 'GOQw'],
+  [0.834, 'M½¼¾'],
+  [0.889, '%m'],
+  [0.944, 'W'],
+];
+/** A character of no class, wide enough for most. */
+const OTHER_EM = 0.9;
+
+const byCharacter = (classes: typeof REGULAR_EM): ReadonlyMap<string, number> =>
+  new Map(classes.flatMap(([width, characters]) => [...characters].map((one) => [one, width] as const)));
+const REGULAR = byCharacter(REGULAR_EM);
+const BOLD = byCharacter(BOLD_EM);
 
 /** Width of a text in em. */
-function widthEm(text: string): number {
+function widthEm(text: string, bold = false): number {
+  const widths = bold ? BOLD : REGULAR;
   let sum = 0;
-  for (const character of text) sum += characterEm(character);
+  for (const character of text) sum += widths.get(character) ?? OTHER_EM;
   return sum;
 }
 
@@ -67,6 +98,43 @@ export function linesOf(text: string, widthMm: number, points: number): number {
     used += (used === 0 ? 0 : space) + Math.min(width, room);
   }
   return lines;
+}
+
+/** A stretch of words in one size of type. */
+export interface Run {
+  /** As printed, without markup. */
+  text: string;
+  points: number;
+  /** Whether it is in bold type, which is wider. */
+  bold: boolean;
+}
+
+/**
+ * Height of words in several sizes that run on in one paragraph: each line is as high as the largest type on it.
+ * @param runs in order, with a space between each two
+ * @param widthMm width of the column, mm
+ * @returns mm
+ */
+export function runsHeightMm(runs: readonly Run[], widthMm: number): number {
+  let height = 0;
+  let used = 0;
+  let line = 0;
+  for (const run of runs) {
+    const em = run.points * MM_PER_POINT;
+    for (const word of run.text.split(/ |(?<=[a-z]-)(?=[a-z])/)) {
+      if (word === '') continue;
+      const width = Math.min(widthMm, widthEm(word, run.bold) * em);
+      const space = used === 0 ? 0 : 0.28 * em;
+      if (used > 0 && used + space + width > widthMm) {
+        height += heightMm(1, line);
+        used = 0;
+        line = 0;
+      }
+      used += (used === 0 ? 0 : space) + width;
+      line = Math.max(line, run.points);
+    }
+  }
+  return height + heightMm(1, line);
 }
 
 /** Height of some lines of type, mm. */

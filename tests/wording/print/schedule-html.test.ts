@@ -2,13 +2,15 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Plan, ScheduleStep } from '../../../api/planning/plan-types.ts';
 import { rowsOf } from '../../../api/wording/print/card-rows.ts';
+import { conditionsOnce } from '../../../api/wording/print/conditions.ts';
 import { dayCards } from '../../../api/wording/print/day-card.ts';
 import { escapeHtml, linesOf } from '../../../api/wording/print/html.ts';
 import { scheduleHtml } from '../../../api/wording/print/schedule-html.ts';
 import { sheetMetrics } from '../../../api/wording/print/sheet-type.ts';
-import { stepLine, stepRow } from '../../../api/wording/print/step-row.ts';
+import { stepLine, stepRow, terseText, WIDE } from '../../../api/wording/print/step-row.ts';
 import { MEASURE_WATER } from '../../../api/wording/schedule-meals.ts';
 import { addMinutes } from '../../../api/wording/times.ts';
+import { byTheClock } from '../../../api/wording/without-clock.ts';
 import { planFixture } from '../plan-fixture.ts';
 
 const html = scheduleHtml(planFixture(), { units: 'metric', type: 'normal' });
@@ -125,8 +127,12 @@ describe('the rows of a card', () => {
     expect(close.length).toBeLessThan(rows.length);
     const metrics = sheetMetrics('normal');
     for (const row of close) {
-      const { html: text } = stepRow(row, '2026-12-06', 1, 'metric', metrics, () => true, true);
-      const times = [row.steps[0]?.at.slice(11) ?? '', ...(text.match(/(?<=<b>)\d\d:\d\d(?=<)/g) ?? [])];
+      const { html: text } = stepRow(row, '2026-12-06', 1, 'metric', metrics, conditionsOnce(steps), {
+        ...WIDE,
+        runIn: true,
+        close: true,
+      });
+      const times = [row.steps[0]?.at.slice(11) ?? '', ...(text.match(/(?<=<b class="at">)\d\d:\d\d(?=<)/g) ?? [])];
       expect(times).toEqual([...times].sort());
       // Each step is within six minutes of the last time that was said before it.
       for (const step of row.steps) {
@@ -138,12 +144,24 @@ describe('the rows of a card', () => {
     }
   });
 
-  it('say which packing a kit comes from, once', () => {
+  it('say which packing a kit comes from, once, where the store has several', () => {
+    const two = {
+      ...plan,
+      resolved: {
+        ...plan.resolved,
+        stock: plan.resolved.stock.flatMap((lot) => [lot, { ...lot, packedOn: '2026-01-02' }]),
+      },
+    };
+    const rowsOfTwo = rowsOf(two, steps);
     for (const cooking of plan.cookings.filter((one) => one.startsAt.startsWith('2026-12-06'))) {
-      const mine = rows.filter((row) => row.packed !== null && row.steps.some((step) => step.cookingId === cooking.id));
+      const mine = rowsOfTwo.filter(
+        (row) => row.packed !== null && row.steps.some((step) => step.cookingId === cooking.id),
+      );
       expect(mine.length, cooking.id).toBe(cooking.method.soak === null ? 1 : 0);
       if (mine[0] !== undefined) expect(mine[0].packed).toBe('Packed 17 Mar 2023.');
     }
+    // With one packing in store the name of the kit tells which.
+    expect(rows.every((row) => row.packed === null)).toBe(true);
   });
 
   it('put US units first in texts too', () => {
@@ -196,7 +214,7 @@ describe('the compact sheets', () => {
     const words = compact.replace(/<[^>]*>/g, '');
     for (const step of plan.schedule) {
       if (!['soak', 'drain', 'serve', 'boil', 'box'].includes(step.action)) continue;
-      const text = escapeHtml(step.text.replace(/ \(\d[^)]*\)/g, '').slice(0, 30));
+      const text = escapeHtml(terseText(byTheClock(step.text)).slice(0, 30));
       if (!text.startsWith('Carry ')) expect(words, step.text).toContain(text);
     }
     for (const text of ['start the count again', 'throw it away', 'new plan below', 'Carbon monoxide kills'])
