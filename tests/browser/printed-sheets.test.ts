@@ -35,8 +35,9 @@ async function printed(html: string, format: 'A4' | 'Letter') {
     const row = document.querySelector('tr.step')?.getBoundingClientRect();
     return {
       smallest: Math.min(...texts.map(size)),
-      action: size(document.querySelector('.do') ?? document.body),
-      time: size(document.querySelector('.time') ?? document.body),
+      // On a full day what to do is in the small type as well.
+      action: Math.min(...[...document.querySelectorAll('.card:not(.full) .do .text')].map(size)),
+      time: Math.min(...[...document.querySelectorAll('.card:not(.full) .time')].map(size)),
       boxPx: Math.min(box?.width ?? 0, box?.height ?? 0),
       rowPx: row?.height ?? 0,
       colours: [...new Set(texts.map((one) => getComputedStyle(one).color))],
