@@ -171,7 +171,11 @@ async function attempt(
 function feedsAsWell(found: readonly AimOutcome[], best: readonly AimOutcome[]): boolean {
   return found.every((aim) => {
     const other = best.find((one) => one.name === aim.name)?.value ?? aim.value;
-    return SPARING.has(aim.name) || aim.name === ARRANGING || aim.value <= other + (aim.name === 'energy' ? ENERGY_ROOM : SERVICE_ROOM);
+    return (
+      SPARING.has(aim.name) ||
+      aim.name === ARRANGING ||
+      aim.value <= other + (aim.name === 'energy' ? ENERGY_ROOM : SERVICE_ROOM)
+    );
   });
 }
 
