@@ -87,6 +87,7 @@ describe('imports', () => {
       'zod',
       'temporal-polyfill',
       'ical-generator',
+      'd3-dsv',
     ]);
     const wrong = SOURCES.filter((file) => file.startsWith('api/') && !file.startsWith('api/runtime/')).flatMap(
       (file) =>
