@@ -159,3 +159,47 @@ describe('kit card', () => {
     expect(app.faults).toEqual([]);
   });
 });
+
+describe('the demonstration dish in three parts', () => {
+  const CHOWDER = '/api/kits/pea-sweetcorn-chowder';
+
+  it('is told truly by its card and its labels: two bags of peas a set, a choice of pulses, three use-by dates', async () => {
+    const query = asQuery({ householdId: 'saddle-lane', packedOn: '2023-02-11', storageC: '13' });
+    const html = (await (await app.get(`${CHOWDER}/card${query}`)).text()).replaceAll('\u00a0', ' ');
+    expect(html).toContain('split peas 400 g, in 2 containers');
+    expect(html).toContain('may be brown or green lentils or');
+    expect(html).toContain('Split peas, 1 of 2');
+    expect(html).toContain('Split peas, 2 of 2');
+    expect(html).toContain('split peas 200 g (7 oz)');
+    expect(html).toContain('Allergens: milk, celery');
+    expect(html.match(/class="label"/g)).toHaveLength(4);
+    for (const part of ['Split peas', 'Milk powder, onion and broth', 'Freeze-dried chicken, corn and carrot'])
+      expect(html).toContain(`${part} missing:`);
+  });
+
+  it('and with lentils in the place of peas, on card and packing sheet', async () => {
+    const query = asQuery({ standIns: 'pulses-with-lentil-brown', sets: '3', format: 'json' });
+    const packing = (await (await app.get(`${CHOWDER}/packing-sheet${query}`)).json()) as Packing;
+    // Two bags a set of 200 g each; USDA SR28: lentils 192 g a cup, 812 g/L, so 246 mL in a bag of 470 mL.
+    expect(packing.parts[0]).toMatchObject({ containers: 6, massG: 200, heapL: 0.246, bagL: 0.47, packets: [100] });
+    expect(packing.parts[0]?.contents[0]?.foodId).toBe('lentil-brown');
+    // 0.2095 x (470 - 200 / 1.30) = 66.2 cc; x 1.25 = 83, so 100.
+    expect(packing.parts[0]?.oxygenCc).toBeCloseTo(66.2, 1);
+    const card = await app.get(`${CHOWDER}/card${asQuery({ standIns: 'pulses-with-lentil-brown' })}`);
+    expect(await card.text()).toMatch(/brown or green lentils 400/);
+    await expectProblem(app, () => app.get(`${CHOWDER}/card${asQuery({ standIns: 'pulses-with-rice' })}`), {
+      type: 'invalid-input',
+      field: { parameter: 'standIns', value: 'pulses-with-rice' },
+    });
+  });
+
+  it('its packing sheet says why the milk powder bag goes first', async () => {
+    const html = (await (await app.get(`${CHOWDER}/packing-sheet${asQuery({ sets: '2' })}`)).text()).replaceAll(
+      '\u00a0',
+      ' ',
+    );
+    expect(html).toMatch(/Mind: whole milk powder.*Too fatty to keep for years/);
+    expect(html).toMatch(/The kit as a whole goes by its milk powder, onion and broth/);
+    expect(html).toContain('fill 4 bags');
+  });
+});

@@ -9,7 +9,17 @@ import type { Plan } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { scheduleHtml } from '../../api/wording/print/schedule-html.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
-import { BEAN_STEW, household, inputFor, LENTIL_SOUP, planFor, propane, RICE, stockOf } from './small-household.ts';
+import {
+  BEAN_STEW,
+  household,
+  inputFor,
+  LENTIL_SOUP,
+  ONE_BAG_STEW,
+  planFor,
+  propane,
+  RICE,
+  stockOf,
+} from './small-household.ts';
 
 const solver = await createInThreadSolver();
 const beans = ownFoodRow({
@@ -93,8 +103,39 @@ it('says nothing of age where it changes nothing, and that beans may never softe
     sets: 1,
     setsGoodOn: [1],
     lots: [],
-    storage: { years, temperatureC: 25, moisturePercent },
+    storage: { years, temperatureC: 22, moisturePercent },
   });
-  expect(stockCautions([stock(RICE, 30, 10), stock(BEAN_STEW, 0.5, 10)])).toEqual([]);
+  expect(stockCautions([stock(RICE, 25, 10), stock(BEAN_STEW, 0.5, 10)])).toEqual([]);
   expect(stockCautions([stock(LENTIL_SOUP, 20, 13)])[0]).toMatch(/may never soften/i);
+});
+
+it('H12: a stew in one bag is cooked in poured-away first water, and the plan says what to do with the beans', async () => {
+  const made = await planFor(solver, household({ fuels: propane(4) }), [[ONE_BAG_STEW, 1]]);
+  expect(made.cookings[0]?.method).toMatchObject({ soak: null, firstWater: 'poured-away' });
+  expect(made.cautions).toContainEqual(expect.stringMatching(/^Stew in one bag: .*poison.*Pick the beans out/));
+});
+
+it('H15: home-dried meat, tins and old fat are flagged when planning, each with what to do', () => {
+  const jerky = ownFoodRow({ id: 'own-jerky', name: 'Own jerky', foodClass: 'dried-meat', homeDried: true });
+  const kitOf = (name: string, ingredients: Kit['parts'][number]['ingredients']): Kit => ({
+    ...RICE,
+    name,
+    parts: [{ id: 'a', name: 'A', ingredients }],
+  });
+  const stock = (kit: Kit, years: number) => ({
+    kit,
+    sets: 1,
+    setsGoodOn: [1],
+    lots: [],
+    storage: { years, temperatureC: 18, moisturePercent: 10 },
+  });
+  const told = stockCautions([
+    stock(kitOf('Meat rice', [{ foodId: 'own-jerky', ownFood: jerky, massG: 60 }]), 0.1),
+    stock(kitOf('Fish rice', [{ foodId: 'tinned-fish', massG: 200 }]), 0.5),
+    stock(kitOf('Oily rice', [{ foodId: 'oil', massG: 50 }]), 4),
+  ]);
+  expect(told).toContainEqual(expect.stringMatching(/^Meat rice: home-dried meat.*throw it away unopened.*botulism/));
+  expect(told).toContainEqual(expect.stringMatching(/^Fish rice: look at each tin.*bulging.*froze and thawed/));
+  expect(told).toContainEqual(expect.stringMatching(/cooking oil \(Oily rice\).*Smell.*rancid/));
+  expect(stockCautions([stock(kitOf('Oily rice', [{ foodId: 'oil', massG: 50 }]), 0.5)])).toEqual([]);
 });

@@ -2,6 +2,7 @@
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { FuelId, StoveTypeId } from '../../physics/table-ids.ts';
 import { addPercentiles, type Calculations, createCalculations } from '../calculators/calculations.ts';
+import { foodOf } from '../foods/foods-table.ts';
 import type { HouseholdDocument, Place } from '../household/kitchen.ts';
 import {
   type ResolvedHousehold,
@@ -31,7 +32,7 @@ import {
   whyNoSafeSoak,
 } from './dish.ts';
 import { guessesIn } from './guesses.ts';
-import type { Kit } from './kit.ts';
+import { alternativeOf, type Kit } from './kit.ts';
 import { type KitNutrition, kitNutrition } from './kit-nutrition.ts';
 
 /** Stoves of a card that is printed for nobody in particular. */
@@ -74,8 +75,8 @@ export interface CardWay {
   soakWaterL: number;
   rinseL: number;
   firstWaterL: number;
-  /** One set, lighting included; `kg` is kWh for electricity; null where this stove cannot. */
-  fuel: { stove: string; typeId: StoveTypeId; fuelId: FuelId; kg: Percentiles | null }[];
+  /** One set, lighting included; `stove` is the household's own name for it; `kg` is kWh for electricity, null where this stove cannot. */
+  fuel: { stove: string | null; typeId: StoveTypeId; fuelId: FuelId; kg: Percentiles | null }[];
 }
 
 export interface CardPart {
@@ -110,6 +111,8 @@ export interface KitCard {
   keepsMonths: number;
   /** How much longer pulses take after years of store, factors with their spread; empty without pulses. */
   ageing: { years: number; factor: Percentiles }[];
+  /** Foods that may stand in for others at the same mass. */
+  standIns: { name: string; others: string[] }[];
   guessed: { name: string; guessed: string[] }[];
   cautions: string[];
 }
@@ -169,6 +172,14 @@ export function kitCard(
           return { years, factor: { p10, p50: value, p90 } };
         })
       : [],
+    standIns: kit.parts.flatMap((part) =>
+      part.ingredients.flatMap((ingredient) => {
+        const others = (ingredient.alternatives ?? []).flatMap(
+          (foodId) => foodOf(alternativeOf(ingredient, foodId))?.name ?? [],
+        );
+        return others.length === 0 ? [] : [{ name: foodOf(ingredient)?.name ?? ingredient.foodId, others }];
+      }),
+    ),
     guessed: guessesIn(kit),
     cautions: [...new Set(kitFoods(kit).flatMap(({ food }) => food.cautions))],
   };
@@ -235,7 +246,7 @@ function cardKitchen(
       { id: 'pot', kind: 'pot', capacityL, material: 'aluminium', lid: 'snug' },
       { id: 'cooker', kind: 'pressure-cooker', capacityL: Math.max(6, capacityL + 2), material: 'stainless' },
     ],
-    boxes: [{ id: 'box', fits: ['pot'] }],
+    boxes: [{ id: 'box', fits: ['pot'], materialId: 'eps', thicknessMm: 50 }],
   });
   const potIn = (things: readonly ResolvedVessel[], kind: ResolvedVessel['kind'], least: number) =>
     things
@@ -383,7 +394,7 @@ function oneWay(
     rinseL: open?.needs.rinseL ?? 0,
     firstWaterL: open?.needs.firstWaterL ?? 0,
     fuel: tried.map(({ stove, fuelId, method, startUp }) => ({
-      stove: stove.name,
+      stove: stove.name === stove.id ? null : stove.name,
       typeId: stove.typeId,
       fuelId,
       kg: 'needs' in method && startUp !== null ? addPercentiles(method.fuelKg, startUp.kg) : null,

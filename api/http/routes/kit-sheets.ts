@@ -3,6 +3,7 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { guessesIn } from '../../cooking/dishes/guesses.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import { type KitCard, kitCard } from '../../cooking/dishes/kit-card.ts';
+import { kitWithParts, packableParts } from '../../cooking/dishes/part-choices.ts';
 import { FOODS, foodOf } from '../../cooking/foods/foods-table.ts';
 import { nearestFoods } from '../../cooking/foods/nearest-foods.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
@@ -38,6 +39,7 @@ const packingQuery = z.strictObject({
   bucketShape: z.enum(['round', 'rectangular']).optional(),
   storageC: queryMeasure(-30, 50, 'C'),
   packedOn: date.optional(),
+  standIns: list.meta({ description: 'Parts that stand in for others, by id, commas between.' }),
   householdId: id.optional(),
   placeId: id.optional(),
   units: z.enum(['metric', 'us']).optional(),
@@ -75,6 +77,7 @@ const cardQuery = z.strictObject({
   card: z.enum(['yes', 'no']).optional(),
   elevationM: queryMeasure(COOKING_ELEVATION_RANGE_M.minimum, COOKING_ELEVATION_RANGE_M.maximum, 'm'),
   storageC: queryMeasure(-30, 50, 'C'),
+  standIns: list.meta({ description: 'Parts that stand in for others, by id, commas between.' }),
   householdId: id.optional(),
   placeId: id.optional(),
   units: z.enum(['metric', 'us']).optional(),
@@ -113,7 +116,14 @@ export function kitSheetRoutes(services: Services) {
   const { store, clock } = services;
 
   /** The kit with its own foods, and the place that it is meant for. */
-  const asked = async (kitId: string, householdId: string | undefined, placeId: string | undefined) => {
+  const asked = async (
+    kitId: string,
+    {
+      householdId,
+      placeId,
+      standIns,
+    }: { householdId?: string | undefined; placeId?: string | undefined; standIns?: string | undefined },
+  ) => {
     const { body } = await readOrRefuse(services, 'kits', kitId);
     const own = await ownFoodsOf(store);
     const household = householdId === undefined ? null : await readDocument(store, 'households', householdId);
@@ -125,14 +135,20 @@ export function kitSheetRoutes(services: Services) {
       throw refuseParameter('placeId', 'The household has no place of this id.', placeId);
     const zone = place?.timeZone ?? 'Etc/UTC';
     const today = toLocal(Math.floor(clock.now() / 60_000), zone).slice(0, 10);
-    return { kit: withOwnFoods(body, own), own, household: household?.body ?? null, place: place ?? null, today };
+    return {
+      kit: withStandIns(withOwnFoods(body, own), standIns),
+      own,
+      household: household?.body ?? null,
+      place: place ?? null,
+      today,
+    };
   };
 
   const cardApp = new OpenAPIHono().openapi(
     cardRoute,
     async (c) => {
       const query = c.req.valid('query');
-      const { kit, household, place, today } = await asked(c.req.valid('param').id, query.householdId, query.placeId);
+      const { kit, household, place, today } = await asked(c.req.valid('param').id, query);
       if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
       const sets = query.labelSets === undefined ? 1 : wholeNumber('labelSets', query.labelSets, 0, 200);
       const containers = kit.parts.reduce((sum, part) => sum + (part.containersPerSet ?? 1), 0);
@@ -164,7 +180,7 @@ export function kitSheetRoutes(services: Services) {
     packingRoute,
     async (c) => {
       const query = c.req.valid('query');
-      const { kit, own, place, today } = await asked(c.req.valid('param').id, query.householdId, query.placeId);
+      const { kit, own, place, today } = await asked(c.req.valid('param').id, query);
       if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
       const storageC = query.storageC ?? place?.storageC ?? USUAL_STORAGE_C;
       const packing = packKit({
@@ -196,6 +212,19 @@ export function kitSheetRoutes(services: Services) {
     },
     refuseInvalid(packingRoute),
   );
+}
+
+/** The kit with the parts in it that were packed in the place of others. */
+function withStandIns(kit: Kit, standIns: string | undefined): Kit {
+  const chosen = (standIns ?? '')
+    .split(',')
+    .map((one) => one.trim())
+    .filter((one) => one !== '');
+  const known = packableParts(kit).map((part) => part.id);
+  const unknown = chosen.find((one) => !known.includes(one));
+  if (unknown !== undefined)
+    throw refuseParameter('standIns', `No part of this kit has this id. There are: ${known.join(', ')}.`, unknown);
+  return kitWithParts(kit, chosen);
 }
 
 /** A 422 for one parameter of the query. */

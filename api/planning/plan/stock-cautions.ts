@@ -1,8 +1,10 @@
 /** What to mind about the stock of a plan: food that is old, and figures that were guessed. */
 
-import { kitFoods } from '../../cooking/dishes/dish.ts';
+import { foodsKeptApart, kitFoods } from '../../cooking/dishes/dish.ts';
 import { guessesIn } from '../../cooking/dishes/guesses.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
+import { isHomeDriedMeat, shelfLifeClassOf } from '../../cooking/keeping/keeping-class.ts';
+import { shelfLifeMonths } from '../../cooking/keeping/shelf-life.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, storageFactor } from '../../cooking/keeping/storage-age.ts';
 import type { KitStock } from '../week/week-situation.ts';
 
@@ -10,13 +12,18 @@ import type { KitStock } from '../week/week-situation.ts';
 const LONGER_ABOVE = 1.15;
 
 /**
- * Sentences on the kits that a plan cooks: own foods whose figures are guesses, and pulses that age has hardened.
+ * Sentences on the kits that a plan cooks: pulses that age has hardened, beans that lie with other goods (trade notes H12),
+ * guesses, and what is looked at and smelled before it is eaten: home-dried meat, tins, old fat (H15).
  * @param cooked the kits of the plan's dishes with their stock
  */
 export function stockCautions(cooked: readonly KitStock[]): string[] {
   return [
     ...cooked.flatMap((stock) => oldPulseCaution(stock) ?? []),
+    ...cooked.flatMap(({ kit }) => apartCaution(kit) ?? []),
     ...cooked.flatMap(({ kit }) => guessCaution(kit) ?? []),
+    ...homeDriedMeatCaution(cooked),
+    ...tinCaution(cooked),
+    ...staleCaution(cooked),
   ];
 }
 
@@ -25,7 +32,8 @@ function oldPulseCaution({ kit, storage }: KitStock): string | null {
   const pulses = kitFoods(kit).filter(({ food }) => food.group === 'pulse' && food.kinetics.kind === 'boil');
   if (pulses.length === 0 || storage.years <= 0) return null;
   const { value, p90 } = storageFactor(storage);
-  if (value < LONGER_ABOVE) return null;
+  // Lots whose minutes were tested are told by their test.
+  if (value < LONGER_ABOVE || storage.measuredLots !== undefined) return null;
   const names = [...new Set(pulses.map(({ food }) => food.name.toLowerCase()))].join(' and ');
   const percent = Math.round(((value - 1) * 100) / 5) * 5;
   const high = Math.round(((p90 - 1) * 100) / 5) * 5;
@@ -34,6 +42,53 @@ function oldPulseCaution({ kit, storage }: KitStock): string | null {
   if (value > MAY_NEVER_SOFTEN_ABOVE)
     return `${longer} They may never soften: boil twenty first, use a pressure cooker or a pinch of bicarbonate in soak and pot, or eat another kit.`;
   return `${longer} A pressure cooker or a pinch of bicarbonate in soak and pot shortens it.`;
+}
+
+/** Beans in one bag with what a soak would pour away or spoil: how the plan cooks them, and what the cook can do. */
+function apartCaution(kit: Kit): string | null {
+  const refused = kit.parts.flatMap((part) => foodsKeptApart(part)).filter(({ verdict }) => verdict === 'refused');
+  const [first] = refused;
+  if (first === undefined) return null;
+  return `${kit.name}: ${first.reason} Pick the beans out and soak them alone, or boil all of it up, pour that water away and boil it in fresh water until the beans are soft.`;
+}
+
+function homeDriedMeatCaution(cooked: readonly KitStock[]): string[] {
+  const kits = cooked.filter(({ kit }) => kitFoods(kit).some(({ food }) => isHomeDriedMeat(food, false)));
+  if (kits.length === 0) return [];
+  return [
+    `${namesOf(kits)}: home-dried meat. Where it was sealed without air, or is older than two months, throw it away unopened and untasted: botulism kills. Cook the dish without it.`,
+  ];
+}
+
+function tinCaution(cooked: readonly KitStock[]): string[] {
+  const kits = cooked.filter(({ kit }) => kitFoods(kit).some(({ food }) => food.group === 'tinned'));
+  if (kits.length === 0) return [];
+  return [
+    `${namesOf(kits)}: look at each tin. A bulging, leaking or badly dented one, or one that froze and thawed, is thrown away unopened: botulism kills.`,
+  ];
+}
+
+/** Goods past the life that the tables give them where they lie; the fatty ones are smelled. */
+function staleCaution(cooked: readonly KitStock[]): string[] {
+  const stale = cooked.flatMap(({ kit, storage }) => {
+    const months = storage.years * 12;
+    const names = kitFoods(kit)
+      .filter(({ food }) => {
+        // Old pulses are told by their minutes.
+        if (food.group === 'pulse') return false;
+        return months > shelfLifeMonths(shelfLifeClassOf(food, true), storage.temperatureC);
+      })
+      .map(({ food }) => food.name.toLowerCase());
+    return names.length === 0 ? [] : [`${[...new Set(names)].join(', ')} (${kit.name})`];
+  });
+  if (stale.length === 0) return [];
+  return [
+    `Older than it keeps its quality: ${stale.join('; ')}. Smell before it goes into the pot; what smells rancid, sour or musty is left out.`,
+  ];
+}
+
+function namesOf(cooked: readonly KitStock[]): string {
+  return listOf([...new Set(cooked.map(({ kit }) => kit.name))]);
 }
 
 /** "Garden stew: cooking minutes and soaking of Garden beans are guesses..."; null where nothing was guessed. */

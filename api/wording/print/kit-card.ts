@@ -4,7 +4,7 @@
  */
 import type { CardMinutes, CardWay, KitCard } from '../../cooking/dishes/kit-card.ts';
 import { useByDate } from '../../cooking/keeping/use-by.ts';
-import { asHeading, foodListText, fuelName, inSentence } from '../names.ts';
+import { asHeading, foodListText, fuelName, inSentence, stoveTypeName } from '../names.ts';
 import { fixed, NBSP, roundToStep, withFraction } from '../numbers.ts';
 import { dateText } from '../times.ts';
 import {
@@ -217,7 +217,7 @@ function fuelTable(card: KitCard, system: UnitSystem): string {
   const [first] = finishes;
   if (first === undefined) return '<p><b>Fuel:</b> none.</p>';
   const names = { flame: 'On the flame', pressure: 'Pressure cooker', box: 'With the box', 'no-fire': '' };
-  const rows = first.fuel.map(({ stove, fuelId }, index) => {
+  const rows = first.fuel.map(({ stove, typeId, fuelId }, index) => {
     const cells = finishes.map((way) => {
       const kg = way.fuel[index]?.kg ?? null;
       if (kg === null) return '-';
@@ -225,7 +225,7 @@ function fuelTable(card: KitCard, system: UnitSystem): string {
         return `${fixed(roundToStep(kg.p50, 0.05, 'up'), 2)} to ${fixed(roundToStep(kg.p90, 0.05, 'up'), 2)}${NBSP}kWh`;
       return `${massText(kg.p50, system, 'up')} to ${massText(kg.p90, system, 'up')}`;
     });
-    return `<tr><th scope="row">${escapeHtml(asHeading(stove))}, ${escapeHtml(fuelName(fuelId))}</th>${cells.map((cell) => `<td>${escapeHtml(cell)}</td>`).join('')}</tr>`;
+    return `<tr><th scope="row">${escapeHtml(asHeading(stove ?? stoveTypeName(typeId)))}, ${escapeHtml(fuelName(fuelId))}</th>${cells.map((cell) => `<td>${escapeHtml(cell)}</td>`).join('')}</tr>`;
   });
   return `<h2>Fuel for the whole set here${finishes.some(({ soaked }) => soaked) ? ', soaked' : ''}</h2><table class="fuel"><thead><tr><th scope="col">Stove</th>${finishes.map((way) => `<th scope="col">${names[way.finish]}${way.atHand ? '' : ' (if you have one)'}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table><p>Lighting included, lid on. First figure typical; the second suffices nine times in ten. A dash: this stove cannot.</p>`;
 }
@@ -280,7 +280,11 @@ function percentMore(factor: number): string {
 
 function noteWords(card: KitCard): string {
   const guessed = card.guessed.map(({ name, guessed: what }) => `${what.join(', ')} of ${name}`).join('; ');
+  const swaps = card.standIns.map(
+    ({ name, others }) => `${inSentence(name)} may be ${others.map(inSentence).join(' or ')}, as much by weight`,
+  );
   const lines = [
+    ...swaps.map((one) => escapeHtml(`${asHeading(one)}.`)),
     ...card.cautions.map((one) => escapeHtml(one)),
     ...(guessed === ''
       ? []
