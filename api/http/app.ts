@@ -5,6 +5,7 @@ import { HTTPException } from 'hono/http-exception';
 import { limitBody } from './body-limit.ts';
 import { oneAtATime } from './one-at-a-time.ts';
 import { problemBody, problemOf, problemResponse } from './problem.ts';
+import { backupRoutes } from './routes/backup.ts';
 import { bookingRoutes } from './routes/bookings.ts';
 import { calculatorRoutes } from './routes/calculators.ts';
 import { calendarRoutes } from './routes/calendar.ts';
@@ -13,6 +14,7 @@ import { dishOptionRoutes } from './routes/dish-options.ts';
 import { emergencySheetRoutes } from './routes/emergency-sheet.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
+import { kitFileRoutes } from './routes/kit-files.ts';
 import { kitSheetRoutes } from './routes/kit-sheets.ts';
 import { kitRoutes } from './routes/kits.ts';
 import { measurementRoutes } from './routes/measurements.ts';
@@ -76,6 +78,8 @@ export function createApp(services: Services) {
     .route('/', stockRoutes(services, ledgerInTurn))
     .route('/', stockShareRoutes(services, ledgerInTurn))
     .route('/', stockCsvRoutes(services, ledgerInTurn))
+    .route('/', kitFileRoutes(services, ledgerInTurn))
+    .route('/', backupRoutes(services, ledgerInTurn))
     .route('/', startRoutes(services))
     .route('/', measurementRoutes(services))
     .route('/', rehearsalSheetRoutes(services))

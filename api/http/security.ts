@@ -19,11 +19,17 @@ const FIXED_HEADERS: [string, string][] = [
 export const BODY_LIMIT_BYTES = 2 * 1024 * 1024;
 /** The same where lists and backups are taken in. */
 export const IMPORT_LIMIT_BYTES = 16 * 1024 * 1024;
-const IMPORT_PATHS: ReadonlySet<string> = new Set(['/api/stock.csv', '/api/kits.json', '/api/backup']);
+/** A backup holds every plan that was kept, half a megabyte each; one that cannot be restored is none. */
+export const RESTORE_LIMIT_BYTES = 256 * 1024 * 1024;
+const LIMITS: ReadonlyMap<string, number> = new Map([
+  ['/api/stock.csv', IMPORT_LIMIT_BYTES],
+  ['/api/kits.json', IMPORT_LIMIT_BYTES],
+  ['/api/backup', RESTORE_LIMIT_BYTES],
+]);
 
 /** Bytes that a body sent to an address may have. */
 export function bodyLimitOf(path: string): number {
-  return IMPORT_PATHS.has(path) ? IMPORT_LIMIT_BYTES : BODY_LIMIT_BYTES;
+  return LIMITS.get(path) ?? BODY_LIMIT_BYTES;
 }
 
 const SAFE_METHODS = new Set(['GET', 'HEAD', 'OPTIONS']);
