@@ -74,6 +74,10 @@ export function entryWords(
     case 'soak-drained':
     case 'box-opened':
       return `${dishWords(plan, String(entry.of), earlier)} ${RESULTS[String(entry.result)] ?? ''}`;
+    case 'box-read':
+      return `${dishWords(plan, String(entry.of), earlier)}: ${say(Number(entry.temperatureC), 'temperatureC', units)} in box or flask`;
+    case 'food-tried':
+      return `${dishWords(plan, String(entry.of), earlier)}: ${entry.soft === true ? 'just soft' : 'not soft'} after ${say(Number(entry.minutes), 'minutes', units)} at the boil`;
     case 'broke':
       return `The ${thing(entry.thingId)} cannot be used`;
     case 'mended':

@@ -6,6 +6,8 @@ import { measurementFaults } from '../cooking/measurements/check-measurement.ts'
 import { type Evidence, learnFromMeasurements } from '../cooking/measurements/learn-from-measurements.ts';
 import type { Learned } from '../cooking/measurements/learned.ts';
 import type { Measurement } from '../cooking/measurements/measurements.ts';
+import { bookedTests } from '../planning/bookings/booked-tests.ts';
+import type { Booking } from '../planning/bookings/booking-types.ts';
 import { weighedUses } from '../planning/bookings/weighed-uses.ts';
 import { stockLots } from '../planning/stock-lots.ts';
 import { listBodies, readDocument } from '../storage/collections.ts';
@@ -23,23 +25,22 @@ export function withFoodsOfTests<Record extends Evidence>(records: readonly Reco
   return records.map((record) => ('foodId' in record ? (withOwnFood(record, own) as Record) : record));
 }
 
-/** All that a household has measured: its tests, and the weighings in the course of its plans. */
+/** Bookings that say something of stoves, boxes or lots. */
+const TELLING: ReadonlySet<Booking['kind']> = new Set(['fuel-weighed', 'box-read', 'food-tried']);
+
+/** All that a household has measured: its tests, and what it weighed, read and tried in the course of its plans. */
 export async function evidenceOf(store: DocumentStore, householdId: string): Promise<Evidence[]> {
   const all = await listBodies(store, 'bookings');
-  const weighed = all.filter((booking) => booking.kind === 'fuel-weighed');
-  const uses: Evidence[] = [];
-  for (const planId of new Set(weighed.map((booking) => booking.planId))) {
+  const telling = all.filter((booking) => TELLING.has(booking.kind));
+  const found: Evidence[] = [];
+  for (const planId of new Set(telling.map((booking) => booking.planId))) {
     const plan = await readDocument(store, 'plans', planId);
     if (plan === null || plan.body.request.householdId !== householdId) continue;
-    uses.push(
-      ...weighedUses(
-        plan.body,
-        all.filter((booking) => booking.planId === planId),
-      ),
-    );
+    const own = all.filter((booking) => booking.planId === planId);
+    found.push(...weighedUses(plan.body, own), ...bookedTests(plan.body, own));
   }
   const tests = withFoodsOfTests(await measurementsOf(store, householdId), await ownFoodsOf(store));
-  return [...tests, ...uses];
+  return [...tests, ...found];
 }
 
 /**

@@ -68,6 +68,20 @@ const members = {
   }),
   'soak-drained': z.strictObject({ ...end, kind: kind('soak-drained') }),
   'box-opened': z.strictObject({ ...end, kind: kind('box-opened') }),
+  'box-read': z.strictObject({
+    ...base,
+    kind: kind('box-read'),
+    of: z.string().min(1).max(200),
+    temperatureC: measure(-5, 100, 'C'),
+  }),
+  'food-tried': z.strictObject({
+    ...base,
+    kind: kind('food-tried'),
+    of: z.string().min(1).max(200),
+    foodId: id.optional(),
+    minutes: measure(1, 1440, 'min'),
+    soft: z.boolean(),
+  }),
   broke: z.strictObject({ ...thing, kind: kind('broke') }),
   mended: z.strictObject({ ...thing, kind: kind('mended') }),
   came: z.strictObject({

@@ -1,5 +1,6 @@
 /** The changes of a re-plan in plain words: "tomorrow midday: rice instead of lentils, because ...". */
 
+import { isBookedRecord } from '../cooking/measurements/learned.ts';
 import type { ChangeCause, DishSeen, PlanChange } from '../planning/bookings/changes.ts';
 import type { Difference } from '../planning/bookings/fuel-now.ts';
 import type { StateNow } from '../planning/bookings/state-now.ts';
@@ -54,10 +55,10 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
   const fits =
     next.outcome === 'complete' ? 'the rest of the plan still fits' : `it ends on ${dayName(shortFrom ?? now)}`;
   const learned = (next.resolved.learned ?? [])
-    .filter(
-      ({ quantity, figure }) => quantity === 'efficiency' && figure.records.some((id) => id.startsWith('weighed-')),
-    )
-    .map(({ figure }) => `${figure.text.replace(/\.$/, '')}; ${fits}.`);
+    .filter(({ quantity, figure }) => quantity !== 'powerKW' && figure.records.some((id) => isBookedRecord(id)))
+    .map(({ quantity, figure }) =>
+      quantity === 'efficiency' ? `${figure.text.replace(/\.$/, '')}; ${fits}.` : figure.text,
+    );
   return {
     summary,
     changes: lines,
@@ -145,7 +146,7 @@ function causeText(cause: ChangeCause, next: Plan, when: (meal: string, local: s
     case 'less-water':
       return `because ${fixed(cause.litres, 0)}${NBSP}L less water was found than worked out`;
     case 'learned':
-      return `because of what was weighed (${cause.text.replace(/\.$/, '')})`;
+      return `because of what was weighed or tried (${cause.text.replace(/\.$/, '')})`;
     case 'follows':
       return `because ${named(cause.meal)} changes`;
     default:

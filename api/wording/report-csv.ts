@@ -30,9 +30,15 @@ export function reportCsv(report: OutageReport): string {
   }
   rows.push(['water used', 'water', report.to, rounded(report.waterL.planned), 'L', '']);
   rows.push(['water left', 'water', report.to, rounded(report.waterL.left), 'L', '']);
+  const { fires, dishes, waterL } = report.boiled;
+  rows.push(['fires lit', 'fires', report.to, fires, '1', '']);
+  rows.push(['dishes boiled', 'dishes', report.to, dishes, '1', '']);
+  rows.push(['water boiled', 'water', report.to, rounded(waterL), 'L', '']);
   for (const { what, at, quantity } of report.thrownAway) rows.push(['thrown away', what, at, quantity, 'sets', '']);
   for (const { id, at } of report.broke) rows.push(['broke', id, at, null, '', '']);
   for (const { kitName, sets } of report.packAgain) rows.push(['pack again', kitName, '', rounded(sets), 'sets', '']);
+  for (const { fuelId, unit, amount, weighed } of report.refill)
+    rows.push(['store again', fuelId, '', rounded(amount), unit, weighed ? 'as weighed' : 'as predicted']);
   for (const text of [...report.learned, ...report.advice]) rows.push(['note', '', '', null, '', text]);
   return csvText(rows);
 }

@@ -1,8 +1,10 @@
 /** The update in closed form, and that of counts, against posteriors summed here by other means. */
 import { describe, expect, it } from 'vitest';
 import {
+  chanceHardBefore,
   chancesOfCounts,
   deviationOf,
+  type HardPot,
   type LogNormal,
   logNormalOf,
   lognormalPercentiles,
@@ -259,5 +261,56 @@ describe('the normal distribution', () => {
     expect(normalShare(deviate)).toBeCloseTo(share, 6);
     expect(normalShare(-deviate)).toBeCloseTo(1 - share, 6);
     expect(normalDeviate(share)).toBeCloseTo(deviate, 4);
+  });
+});
+
+describe('pots that were tried and not soft', () => {
+  const lot: LogNormal = { mean: 0, sd: 0.3 };
+  /** Share of a normal quantity above a deviate, summed here. */
+  const above = (deviate: number): number => {
+    const width = 12 / 4000;
+    let part = 0;
+    for (let i = 0; i < 4000; i += 1) part += Math.exp(-0.5 * (deviate + (i + 0.5) * width) ** 2) * width;
+    return part / Math.sqrt(2 * Math.PI);
+  };
+  const chance = (x: number, { lnMinutes, sd }: HardPot): number => above((lnMinutes - Math.log(x)) / sd);
+
+  it.each<[string, HardPot[]]>([
+    ['one, about when it should be soft', [{ lnMinutes: 0, sd: 0.12 }]],
+    ['one, half as long again', [{ lnMinutes: Math.log(1.5), sd: 0.12 }]],
+    [
+      'two of one lot',
+      [
+        { lnMinutes: 0.1, sd: 0.1 },
+        { lnMinutes: 0.3, sd: 0.2 },
+      ],
+    ],
+  ])('agree with a sum over the factor itself: %s', (_name, hard) => {
+    const { p10, p50, p90 } = updateWithCounts(lot, [], hard);
+    const density = (x: number) => hard.reduce((product, one) => product * chance(x, one), lognormalDensity(x, lot));
+    const [low, middle, high] = summed(density, 0.2, 5, [0.1, 0.5, 0.9], 3000) as [number, number, number];
+    // The sum has steps of 1.6e-3, the grid 6e-3 of the factor.
+    for (const [own, other] of [
+      [p10, low],
+      [p50, middle],
+      [p90, high],
+    ] as const)
+      expect(Math.abs(own / other - 1)).toBeLessThan(0.01);
+  });
+
+  it('come out the same in any order, and say nothing where softness was out of the question', () => {
+    const [one, two] = [
+      { lnMinutes: 0.1, sd: 0.1 },
+      { lnMinutes: 0.3, sd: 0.2 },
+    ];
+    expect(updateWithCounts(lot, [], [two, one])).toEqual(updateWithCounts(lot, [], [one, two]));
+    const { p50 } = updateWithCounts(lot, [], [{ lnMinutes: -3, sd: 0.1 }]);
+    expect(p50).toBeCloseTo(1, 2);
+  });
+
+  it('are as likely before as the prior and the trial together allow', () => {
+    // Half where it is tried at the typical minutes; one in ten at 1.2816 deviates of both spreads together.
+    expect(chanceHardBefore(lot, { lnMinutes: 0, sd: 0.4 })).toBeCloseTo(0.5, 6);
+    expect(chanceHardBefore(lot, { lnMinutes: 1.2815515655 * 0.5, sd: 0.4 })).toBeCloseTo(0.1, 6);
   });
 });

@@ -222,6 +222,85 @@ describe('answers to questions', () => {
   });
 });
 
+describe('booking what a box and a dish have shown', () => {
+  const lentils = '2026-12-05-evening-lentil-soup';
+  const beans = '2026-12-06-evening-bean-stew';
+  const tried = { kind: 'food-tried', at: '2026-12-05T18:20', of: lentils, minutes: 40, soft: false };
+  type Words = { words: string[]; questions: { bookingId: string; text: string }[] };
+  const words = async (at: string): Promise<Words> => (await test.get(`${BOOKINGS}?at=${at}`)).json();
+
+  beforeEach(async () => {
+    await writeDocument(test.store, 'households', PLAN.resolved.household, null, writeIds());
+  });
+
+  it('says how much longer a dish boils that is not soft, and what its lot takes', async () => {
+    await booked(tried);
+    const { words: lines } = await words('2026-12-05T18:22');
+    expect(lines[0]).toMatch(
+      /^Lentil soup was not soft after 40.min: boil it on, typically \d+.min more, at most about \d+.min\.$/,
+    );
+    expect(lines.join('\n')).toMatch(/packed 2022-03-01: takes about \d+ % longer to soften than the table expects/);
+    const learned = await (await test.get(`/api/households/${PLAN.request.householdId}/learned`)).json();
+    expect(learned.lots).toEqual([expect.objectContaining({ kitId: 'lentil-soup', partId: 'lentils' })]);
+  });
+
+  it('says that a box below 60 °C is no longer safe to eat from without a boil', async () => {
+    // Half past five; the clock of the test stands at three, so that the plan is read as of another day.
+    test = await testApp({ clock: { now: () => Date.parse('2026-12-06T18:10+01:00') } });
+    await writeDocument(test.store, 'plans', PLAN, null, writeIds());
+    const { state } = await booked({ kind: 'box-read', at: '2026-12-06T18:00', of: beans, temperatureC: 52 });
+    expect(state.boxReadings).toEqual([expect.objectContaining({ cookingId: beans, temperatureC: 52 })]);
+    expect((await words('2026-12-06T18:00')).words[0]).toBe(
+      'Bean stew had 52\u00a0°C at 18:00, below 60\u00a0°C: bring it to a full boil again before it is eaten.',
+    );
+  });
+
+  it('questions what is far off, and counts it once it is booked as confirmed', async () => {
+    const far = { ...tried, minutes: 400, confirmed: true };
+    await booked(far);
+    expect((await words('2026-12-05T18:22')).questions).toEqual([]);
+    const { booking } = await booked({ ...weighed, leftKg: 0.02 });
+    const { questions } = await words('2026-12-06T07:00');
+    expect(questions).toEqual([{ bookingId: booking.id, text: expect.stringMatching(/Is there a leak/) }]);
+    await booked({ ...weighed, leftKg: 0.02, confirmed: true });
+    expect((await words('2026-12-06T07:00')).questions).toEqual([]);
+  });
+
+  it.each([
+    ['a dish that the plan has not', { ...tried, of: 'porridge' }, { pointer: '#/of', value: 'porridge' }],
+    ['a food that is not in it', { ...tried, foodId: 'chickpea' }, { pointer: '#/foodId', value: 'chickpea' }],
+    [
+      'a dish that needs no boil',
+      { ...tried, of: '2026-12-06-breakfast-couscous', at: '2026-12-06T07:00' },
+      { pointer: '#/of' },
+    ],
+    ['before it went on', { ...tried, at: '2026-12-05T17:10' }, { pointer: '#/at', value: '2026-12-05T17:10' }],
+    [
+      'longer than it can have boiled',
+      { ...tried, minutes: 200 },
+      { pointer: '#/minutes', value: 200, maximum: 60, unit: 'min' },
+    ],
+    [
+      'a box that holds nothing',
+      { kind: 'box-read', at: '2026-12-05T18:20', of: lentils, temperatureC: 70 },
+      { pointer: '#/of' },
+    ],
+    [
+      'before the box was shut',
+      { kind: 'box-read', at: '2026-12-06T14:50', of: beans, temperatureC: 70 },
+      { pointer: '#/at' },
+    ],
+    [
+      'hotter than a boil',
+      { kind: 'box-read', at: '2026-12-06T14:59', of: beans, temperatureC: 100 },
+      { pointer: '#/temperatureC', maximum: 98.3, unit: 'C' },
+    ],
+  ])('asks back at %s', async (_name, entry, field) => {
+    await expectProblem(test, () => book(entry), { type: 'invalid-input', field });
+    expect((await listed()).items).toEqual([]);
+  });
+});
+
 describe('the clock of a booking', () => {
   it('refuses the future, asking whether it was yesterday', async () => {
     const problem = await expectProblem(test, () => book({ ...weighed, at: '2026-12-06T20:00', leftKg: 0.1 }), {

@@ -30,7 +30,7 @@ export function ReportView({ plan }: { plan: Plan }) {
   if (report === null)
     return html`<h1>The report</h1>
       ${fault === null ? html`<p>Loading…</p>` : html`<p class="notice" role="alert">${fault} <button type="button" class="small" onClick=${load}>Try again</button></p>`}`;
-  const { meals, servings, fuel, waterL, thrownAway, broke, learned, packAgain, advice } = report;
+  const { meals, servings, fuel, waterL, boiled, thrownAway, broke, learned, packAgain, refill, advice } = report;
   const list = (
     title: string,
     id: string,
@@ -65,14 +65,21 @@ export function ReportView({ plan }: { plan: Plan }) {
     <section aria-labelledby="burnt-title">
       <h2 id="burnt-title">Burnt and used</h2>
       <${DataTable} caption="Fuel and water" head=${['What', 'Expected', 'Used', 'Left']} rows=${[
-        ...fuel.map((row) => [
-          wordsOf(fuelName(row.fuelId as FuelId)),
-          `${amount(row.predicted.p50, row.unit)} (${amount(row.predicted.p10, row.unit)} to ${amount(row.predicted.p90, row.unit)})`,
-          row.used === null ? 'not weighed' : amount(row.used, row.unit),
-          amount(row.left, row.unit),
-        ]),
+        ...fuel
+          .filter(({ predicted, used }) => predicted.p90 > 0 || used !== null)
+          .map((row) => [
+            wordsOf(fuelName(row.fuelId as FuelId)),
+            `${amount(row.predicted.p50, row.unit)} (${amount(row.predicted.p10, row.unit)} to ${amount(row.predicted.p90, row.unit)})`,
+            row.used === null ? 'not weighed' : amount(row.used, row.unit),
+            amount(row.left, row.unit),
+          ]),
         ['Water', '', say(waterL.planned, 'litres', units), say(waterL.left, 'litres', units)],
       ]} />
+      <p>
+        ${boiled.fires === 1 ? 'One fire was' : `${boiled.fires} fires were`} lit, ${boiled.dishes === 1 ? 'one dish' : `${boiled.dishes} dishes`} boiled on ${boiled.fires === 1 ? 'it' : 'them'}${
+          boiled.waterL < 0.05 ? '' : `, and ${say(boiled.waterL, 'litres', units)} of water heated or made safe`
+        }.
+      </p>
     </section>
     ${list(
       'Thrown away',
@@ -100,6 +107,18 @@ export function ReportView({ plan }: { plan: Plan }) {
       packAgain.map(({ kitName, sets }) => `${kitName}: ${writeShort(sets)} ${sets === 1 ? 'set' : 'sets'}`),
       'Nothing was cooked.',
     )}
-    ${list('Store or buy next', 'buy-title', advice, 'Nothing ran short.')}
+    ${list(
+      'Store or buy next',
+      'buy-title',
+      [
+        ...refill.map(
+          (row) =>
+            `${wordsOf(fuelName(row.fuelId as FuelId))}: ${amount(row.amount, row.unit)}, which ${row.weighed ? 'was burnt by the weighings' : 'was burnt if all went as predicted'}`,
+        ),
+        ...(waterL.planned > 0.5 ? [`Water: ${say(waterL.planned, 'litres', units)}, which was used`] : []),
+        ...advice,
+      ],
+      'Nothing was used.',
+    )}
     <p><a class="button" href="#/book">Book what happened</a></p>`;
 }

@@ -21,6 +21,8 @@ export interface Booked {
   items: Booking[];
   state: StateNow;
   words: string[];
+  /** Findings that do not count until they are booked again as confirmed. */
+  questions: { bookingId: string; text: string }[];
 }
 
 /** What every part of the view is handed. */
@@ -203,6 +205,12 @@ function DeskParts({ desk, waits, sendAgain }: { desk: BookingDesk; waits: boole
           ? html`<p>All as planned, as far as it is booked.</p>`
           : html`<ul>${booked.words.map((text) => html`<li>${plainText(plan, text, now, page.units)}</li>`)}</ul>`
       }
+      ${booked.questions.map(
+        ({ bookingId, text }) =>
+          html`<p class="row-end">
+            <button type="button" onClick=${() => void confirm(desk, bookingId)}>It is right: count it<span class="unseen"> (${text})</span></button>
+          </p>`,
+      )}
       ${over ? html`<p>The days of this plan are over.</p>` : html`<${PlanAgain} plan=${plan} now=${now} waits=${waits} sendAgain=${sendAgain} />`}
       <p><a class="button" href="#/book/report">${over ? 'The report of the outage' : 'The report so far'}</a></p>
     </section>`;
@@ -233,6 +241,14 @@ function DeskParts({ desk, waits, sendAgain }: { desk: BookingDesk; waits: boole
     ${warned ? null : stand}
     <${BookedList} desk=${desk} />
     ${plan.continues == null ? null : html`<${LaterPart} title="Booked for the plans before this one" load=${loadEarlier} props=${{ plan, now }} />`}`;
+}
+
+/** Books an entry again as confirmed. */
+async function confirm({ booked, book }: BookingDesk, bookingId: string): Promise<void> {
+  const found = booked.items.find(({ id }) => id === bookingId);
+  if (found === undefined) return;
+  const { id: _id, planId: _planId, bookedAt: _bookedAt, format: _format, ...entry } = found;
+  await book({ ...entry, confirmed: true }, 'It counts now.');
 }
 
 function lastDateOf(plan: Plan): string {

@@ -99,6 +99,24 @@ export interface SoftCount {
   sharedSd: number;
 }
 
+/** A pot that was not soft yet after some minutes: how long it takes is known from below only. */
+export interface HardPot {
+  /** ln of the minutes at the boil at which it was tried. */
+  lnMinutes: number;
+  /** Standard deviation of ln minutes of this trial: temperature, soak, judgement, > 0. */
+  sd: number;
+}
+
+/** Chance that a pot which takes `exp(lnPotMinutes)` is not soft when it is tried. */
+function chanceOfHard({ lnMinutes, sd }: HardPot, lnPotMinutes: number): number {
+  return Math.max(1e-12, normalShare((lnPotMinutes - lnMinutes) / sd));
+}
+
+/** Chance that a pot is not soft when it is tried, before it is: the prior prediction, two independent normal errors. */
+export function chanceHardBefore(prior: LogNormal, { lnMinutes, sd }: HardPot): number {
+  return normalShare((prior.mean - lnMinutes) / Math.hypot(prior.sd, sd));
+}
+
 /** Share of the seeds of a pot that are soft when the pot is called soft: 19 of 20. */
 const SOFT_POT_DEVIATE = 1.6448536269514722;
 const GRID_POINTS = 601;
@@ -119,13 +137,19 @@ const SHARED_REACH = 6;
  * `P(soft) = Phi((ln t - ln t_pot + 1.645 s) / s + e)`: seeds of a lot soften at log-normally spread times, and the pot is
  * soft when 19 of 20 are. The prior is weighted by the binomial probability of each count on an even grid in logarithms.
  * @param prior of the minutes until the pot is soft, `sd` > 0
+ * A pot that was not soft at `t` weighs each point by the chance that it takes longer, `Phi((ln t_pot - ln t) / sd)`.
  * @param counts in any order
- * @returns percentiles of the posterior, min; those of the prior where there are no counts
+ * @param hard pots that were tried and not soft, in any order
+ * @returns percentiles of the posterior, min; those of the prior where there are neither
  */
-export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[]): Percentiles {
-  if (counts.length === 0 || prior.sd === 0) return lognormalPercentiles(prior);
+export function updateWithCounts(
+  prior: LogNormal,
+  counts: readonly SoftCount[],
+  hard: readonly HardPot[] = [],
+): Percentiles {
+  if ((counts.length === 0 && hard.length === 0) || prior.sd === 0) return lognormalPercentiles(prior);
   const ordered = [...counts].sort((a, b) => a.lnMinutes - b.lnMinutes || a.soft - b.soft || a.of - b.of);
-  const points = gridAround(prior, ordered);
+  const points = gridAround(prior, ordered, hard);
   // Logarithms: the product of tests that contradict prior and one another is smaller than any number.
   const logWeights = points.map((point) => -0.5 * ((point - prior.mean) / prior.sd) ** 2);
   for (const count of ordered) {
@@ -133,6 +157,9 @@ export function updateWithCounts(prior: LogNormal, counts: readonly SoftCount[])
     for (let at = 0; at < points.length; at += 1)
       logWeights[at] = (logWeights[at] as number) + Math.log(chanceOf(count, points[at] as number, shifts, count.soft));
   }
+  for (const trial of [...hard].sort((a, b) => a.lnMinutes - b.lnMinutes || a.sd - b.sd))
+    for (let at = 0; at < points.length; at += 1)
+      logWeights[at] = (logWeights[at] as number) + Math.log(chanceOfHard(trial, points[at] as number));
   const most = logWeights.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
   return percentilesOfGrid(
     points,
@@ -161,7 +188,7 @@ export function chancesOfCounts(prior: LogNormal, count: SoftCount): number[] {
 }
 
 /** An even grid that reaches past the prior and past what each test says by itself. */
-function gridAround({ mean, sd }: LogNormal, counts: readonly SoftCount[]): Float64Array {
+function gridAround({ mean, sd }: LogNormal, counts: readonly SoftCount[], hard: readonly HardPot[]): Float64Array {
   let low = mean - GRID_REACH * sd;
   let high = mean + GRID_REACH * sd;
   for (const { lnMinutes, soft, of, seedSd, sharedSd } of counts) {
@@ -170,6 +197,7 @@ function gridAround({ mean, sd }: LogNormal, counts: readonly SoftCount[]): Floa
     low = Math.min(low, middle - reach);
     high = Math.max(high, middle + reach);
   }
+  for (const trial of hard) high = Math.max(high, trial.lnMinutes + GRID_REACH * trial.sd);
   return Float64Array.from({ length: GRID_POINTS }, (_, at) => low + ((high - low) * at) / (GRID_POINTS - 1));
 }
 

@@ -3,13 +3,17 @@
  * the tables give at its age, soak and elevation.
  */
 import type { Percentiles } from '../../physics/parameter.ts';
-import { answerCookTime } from '../calculators/answer-cook-time.ts';
+import { answerCookTime, potTemperature } from '../calculators/answer-cook-time.ts';
 import type { CookTimeQuestion } from '../calculators/calculator-types.ts';
 import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, type Storage, storageFactor } from '../keeping/storage-age.ts';
+import { boxCookValue } from '../kinetics/cook-value.ts';
+import { timeFactor } from '../kinetics/softening-kinetics.ts';
 import {
+  chanceHardBefore,
   chancesOfCounts,
   deviationOf,
+  type HardPot,
   type LogNormal,
   logNormalOf,
   lognormalPercentiles,
@@ -19,12 +23,14 @@ import {
   updateWithCounts,
 } from './bayes.ts';
 import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
-import { type BeanTest, type CookingNote, type FoodLot, SEEDS_OF_A_TEST } from './measurements.ts';
+import { type BeanTest, type CookingNote, type FoodLot, type FoodTried, SEEDS_OF_A_TEST } from './measurements.ts';
 
 /** What one test says of the factor on the minutes: a reading, or a count of soft seeds. */
 export interface LotReading {
   reading: LogNormal | null;
   count: SoftCount | null;
+  /** It was tried and not soft; null: another finding. */
+  hard: HardPot | null;
   expected: Expectation[];
   question: string | null;
 }
@@ -36,6 +42,8 @@ export interface LotReading {
 export const SEED_SD = 0.22;
 /** When a food is called soft, tried every five or ten minutes. Common practice. */
 const JUDGEMENT_SD = 0.1;
+/** A box cools more or less quickly than is thought; what that makes of its credit, of ln minutes. Judgement of the trade. */
+const BOX_CREDIT_SD = 0.2;
 /** A single seed pressed with the tongue is hard or soft: less to judge. */
 const SEED_JUDGEMENT_SD = 0.06;
 
@@ -43,7 +51,11 @@ const SEED_JUDGEMENT_SD = 0.06;
  * The question to the cook-time calculator that a test is the answer to.
  * @param elevationM of the first place, where the record names none
  */
-export function lotTestQuestion(test: BeanTest | CookingNote, storage: Storage, elevationM: number): CookTimeQuestion {
+export function lotTestQuestion(
+  test: BeanTest | CookingNote | FoodTried,
+  storage: Storage,
+  elevationM: number,
+): CookTimeQuestion {
   const pulse = foodOf(test)?.group === 'pulse';
   return {
     foodId: test.foodId,
@@ -82,7 +94,11 @@ export function lotPrior(named: NamedFood, storage: Storage): LogNormal {
  * @param prior from `lotPrior`
  * @throws InvalidInputError, OutOfRangeError where the calculator cannot work out such a pot
  */
-export function readLotTest(test: BeanTest | CookingNote, question: CookTimeQuestion, prior: LogNormal): LotReading {
+export function readLotTest(
+  test: BeanTest | CookingNote | FoodTried,
+  question: CookTimeQuestion,
+  prior: LogNormal,
+): LotReading {
   const answer = answerCookTime(question);
   const whole = logNormalOf(answer.minutes).sd;
   const own = answer.spread
@@ -90,6 +106,7 @@ export function readLotTest(test: BeanTest | CookingNote, question: CookTimeQues
     .reduce((sum, { share }) => sum + share, 0);
   // What else spreads the minutes: soak, weather, temperature dependence.
   const otherSd = whole * Math.sqrt(Math.max(0, 1 - own));
+  if (test.kind === 'food-tried') return readTried(test, question, answer.minutes.p50, prior, otherSd);
   return test.kind === 'cooking-note'
     ? readNote(test, answer.minutes.p50, prior, otherSd)
     : readCount(test, answer.minutes.p50, prior, otherSd);
@@ -115,7 +132,58 @@ function readNote(test: CookingNote, typicalMinutes: number, prior: LogNormal, o
       : deviation > 0
         ? `${band} Did it stop boiling in between, was there something sour in the pot, or is it another lot?`
         : `${band} Were they split or cooked before, was soda in the water, or do the minutes count from the boil?`;
-  return { reading, count: null, expected: [expected], question };
+  return { reading, count: null, hard: null, expected: [expected], question };
+}
+
+/** A dish that was tried: just soft is a reading; not soft bounds the minutes from below. */
+function readTried(
+  test: FoodTried,
+  question: CookTimeQuestion,
+  typicalMinutes: number,
+  prior: LogNormal,
+  otherSd: number,
+): LotReading {
+  const credit = boxCreditMinutes(test, question);
+  const found = test.minutes + credit;
+  const sd = Math.hypot(otherSd, JUDGEMENT_SD, BOX_CREDIT_SD * (credit / found));
+  const lnMinutes = Math.log(found / typicalMinutes);
+  const reach = QUESTION_DEVIATE * Math.hypot(prior.sd, sd);
+  const expected: Expectation = {
+    quantity: 'minutes',
+    unit: 'min',
+    low: typicalMinutes * Math.exp(-reach),
+    middle: typicalMinutes,
+    high: typicalMinutes * Math.exp(reach),
+    found,
+  };
+  const band = `Expected to be soft after ${Math.round(expected.low)} to ${Math.round(expected.high)} min at the boil`;
+  const after = `${Math.round(found)} min${credit > 0.5 ? ', with what the box is worth,' : ''}`;
+  if (!test.soft) {
+    const hard: HardPot = { lnMinutes, sd };
+    const question =
+      chanceHardBefore(prior, hard) >= 0.01
+        ? null
+        : `${band}; you wrote that it was not soft after ${after}. Did it stop boiling in between, was there something sour in the pot, or is it another lot?`;
+    return { reading: null, count: null, hard, expected: [expected], question };
+  }
+  const reading = { mean: lnMinutes, sd };
+  const deviation = deviationOf(prior, reading);
+  const asked =
+    Math.abs(deviation) <= QUESTION_DEVIATE
+      ? null
+      : deviation > 0
+        ? `${band}; you wrote that it was soft only after ${after}. Did it stop boiling in between, was there something sour in the pot, or is it another lot?`
+        : `${band}; you wrote that it was soft after ${after}. Were they split or cooked before, was soda in the water, or do the minutes count from the boil?`;
+  return { reading, count: null, hard: null, expected: [expected], question: asked };
+}
+
+/** What the time in a box or flask is worth, as minutes at the boil of the pot. */
+function boxCreditMinutes(test: FoodTried, question: CookTimeQuestion): number {
+  const kinetics = foodOf(test)?.kinetics;
+  if (test.boxed === undefined || kinetics?.kind !== 'boil') return 0;
+  const z = { zBelow: kinetics.zBelowC.value, zAbove: kinetics.zAboveC.value };
+  const worth = boxCookValue({ ...test.boxed, ...z, cutOffC: kinetics.cutOffC });
+  return worth * timeFactor(potTemperature(question).temperatureC, z.zBelow, z.zAbove);
 }
 
 function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, otherSd: number): LotReading {
@@ -137,7 +205,7 @@ function readCount(test: BeanTest, typicalMinutes: number, prior: LogNormal, oth
       : sumOf(chances.slice(test.soft)) < 0.01
         ? `${text} Were they split or cooked before, or was soda in the water?`
         : null;
-  return { reading: null, count, expected: [expected], question };
+  return { reading: null, count, hard: null, expected: [expected], question };
 }
 
 /** `3 to 9 were`, `none was`, `all were` */
@@ -195,7 +263,9 @@ export function learnedLotFigure(
   const notes = readings.flatMap(({ found }) => (found.reading === null ? [] : [found.reading]));
   const counts = readings.flatMap(({ found }) => (found.count === null ? [] : [found.count]));
   const table = lognormalPercentiles(prior);
-  const now: Percentiles = readings.length === 0 ? table : updateWithCounts(updateLogNormal(prior, notes), counts);
+  const hard = readings.flatMap(({ found }) => (found.hard === null ? [] : [found.hard]));
+  const now: Percentiles =
+    readings.length === 0 ? table : updateWithCounts(updateLogNormal(prior, notes), counts, hard);
   const food = foodOf(lot);
   return {
     unit: '1',

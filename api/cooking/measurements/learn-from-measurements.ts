@@ -21,12 +21,13 @@ import {
   type CookingNote,
   type CoolingMeasurement,
   type FoodLot,
+  type FoodTried,
   fuelBurnt,
   type Measurement,
 } from './measurements.ts';
 
-/** Tests of a calm day, and weighings in the course of a plan. */
-export type Evidence = Measurement | WeighedUse;
+/** Tests of a calm day, and what was weighed, read and tried in the course of a plan. */
+export type Evidence = Measurement | WeighedUse | FoodTried;
 
 /** How a lot was stored, from the ledger. */
 export interface StoredLot {
@@ -278,6 +279,6 @@ function isBoilTest(record: Evidence): record is BoilTest {
 function isCooling(record: Evidence): record is CoolingMeasurement {
   return record.kind === 'cooling-reading';
 }
-function isLotTest(record: Evidence): record is BeanTest | CookingNote {
-  return record.kind === 'twenty-bean-test' || record.kind === 'cooking-note';
+function isLotTest(record: Evidence): record is BeanTest | CookingNote | FoodTried {
+  return record.kind === 'twenty-bean-test' || record.kind === 'cooking-note' || record.kind === 'food-tried';
 }

@@ -114,6 +114,11 @@ export function lotOf({ kitId, partId, packedOn, foodId, ownFood }: FoodLot): Fo
   return { kitId, partId, packedOn, foodId, ...(ownFood === undefined ? {} : { ownFood }) };
 }
 
+/** Whether a record was not made as a test, but follows from what was booked in the course of a plan. */
+export function isBookedRecord(id: string): boolean {
+  return id.startsWith('weighed-') || id.startsWith('booked-');
+}
+
 /** Deviate of the central 98 %: what lies outside is questioned. */
 export const QUESTION_DEVIATE = 2.3263478740408408;
 

@@ -107,6 +107,19 @@ export interface CookingNote extends LotTest {
   softAfterMinutes: number;
 }
 
+/**
+ * A dish that was tried in the course of a plan: after some minutes at the boil it had just become soft, or was not soft
+ * yet. Derived from bookings, never stored.
+ */
+export interface FoodTried extends LotTest {
+  kind: 'food-tried';
+  /** Minutes at the boil, > 0; those of a box or flask after it are counted as `boxed`. */
+  minutes: number;
+  soft: boolean;
+  /** How it went on after the boil, until it was tried; absent: it was tried at the boil. */
+  boxed?: { startC: number; airC: number; timeConstantHours: number; minutes: number };
+}
+
 export type Measurement = BoilTest | CoolingMeasurement | BeanTest | CookingNote;
 
 /** Seeds of a test where the record does not say. */

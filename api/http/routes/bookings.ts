@@ -7,7 +7,7 @@ import { restOfPlan } from '../../planning/bookings/rest-of-plan.ts';
 import { type StateNow, stateNow } from '../../planning/bookings/state-now.ts';
 import type { Plan } from '../../planning/plan-types.ts';
 import { createTogether, listBodies, readDocument } from '../../storage/collections.ts';
-import { stateLines } from '../../wording/state-lines.ts';
+import { type OpenQuestion, questionsOf, stateLines } from '../../wording/state-lines.ts';
 import { linesBack, linesOfMeal, linesOfThrownAway } from '../booking-ledger.ts';
 import { learnedOf } from '../household-records.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
@@ -29,7 +29,14 @@ const listRoute = createRoute({
   request: { params: idParams, query: z.strictObject({ at: dateTime.optional() }) },
   responses: {
     200: answer(
-      z.object({ items: z.array(bookingSchema), state: stateAnswer, words: z.array(z.string()) }),
+      z.object({
+        items: z.array(bookingSchema),
+        state: stateAnswer,
+        words: z.array(z.string()),
+        questions: z
+          .array(z.object({ bookingId: z.string(), text: z.string() }))
+          .meta({ description: 'Findings that do not count until they are booked again with confirmed: true.' }),
+      }),
       'Oldest booking first; how things stand, and the same in plain words.',
     ),
     ...FOUND_PROBLEMS,
@@ -43,7 +50,12 @@ const appendRoute = createRoute({
   request: { params: idParams, body: jsonBody(newBookingSchema) },
   responses: {
     201: answer(
-      z.object({ booking: bookingSchema, state: stateAnswer, words: z.array(z.string()) }),
+      z.object({
+        booking: bookingSchema,
+        state: stateAnswer,
+        words: z.array(z.string()),
+        questions: z.array(z.object({ bookingId: z.string(), text: z.string() })),
+      }),
       'Booked, how things stand then, and the same in plain words.',
     ),
     ...FOUND_PROBLEMS,
@@ -63,7 +75,7 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
         const items = await bookingsOf(store, plan.id);
         const at = laterOf(c.req.valid('query').at ?? localNow(plan, clock.now()), plan.request.startsAt);
         const state = stateNow(plan, items, at);
-        return c.json({ items, state, words: await wordsOf(plan, state) }, 200) as never;
+        return c.json({ items, state, ...(await wordsOf(plan, state)) }, 200) as never;
       },
       refuseInvalid(listRoute),
     )
@@ -117,16 +129,17 @@ export function bookingRoutes(services: Services, inTurn: ReturnType<typeof oneA
         });
         const at = laterOf(booked.booking.at, plan.request.startsAt);
         const state = stateNow(plan, booked.all, at);
-        return c.json({ booking: booked.booking, state, words: await wordsOf(plan, state) }, 201, {
+        return c.json({ booking: booked.booking, state, ...(await wordsOf(plan, state)) }, 201, {
           location: `/api/plans/${plan.id}/bookings`,
         }) as never;
       },
       refuseInvalid(appendRoute),
     );
 
-  async function wordsOf(plan: Plan, state: StateNow): Promise<string[]> {
+  async function wordsOf(plan: Plan, state: StateNow): Promise<{ words: string[]; questions: OpenQuestion[] }> {
     const learned = await learnedOf(store, plan.request.householdId);
-    return stateLines(plan, state, restOfPlan(plan, state, learned), learned);
+    const words = stateLines(plan, state, restOfPlan(plan, state, learned), learned);
+    return { words, questions: questionsOf(plan, state, learned) };
   }
 
   /** Writes lines that are missing beside a booking of an earlier version, which wrote one after the other. */

@@ -15,6 +15,8 @@ export const BOOKING_KINDS = [
   'soak-set',
   'soak-drained',
   'box-opened',
+  'box-read',
+  'food-tried',
   'broke',
   'mended',
   'came',
@@ -101,6 +103,26 @@ export interface EndBooking extends BookingBase {
   stock?: StockEntry[];
 }
 
+/** A thermometer in a dish that stands in a box or flask. */
+export interface BoxReadingBooking extends BookingBase {
+  kind: 'box-read';
+  /** The cooking of the plan. */
+  of: string;
+  temperatureC: number;
+}
+
+/** A dish was tried: just soft, or not soft yet. */
+export interface TriedBooking extends BookingBase {
+  kind: 'food-tried';
+  /** The cooking of the plan. */
+  of: string;
+  /** Which food of it; absent: that which takes longest. */
+  foodId?: string;
+  /** Minutes at the boil until then, without those in a box or flask. */
+  minutes: number;
+  soft: boolean;
+}
+
 /** A stove, vessel or box can no longer be used, or can again. */
 export interface ThingBooking extends BookingBase {
   kind: 'broke' | 'mended';
@@ -138,6 +160,8 @@ export type Booking =
   | WaterBooking
   | SoakBooking
   | EndBooking
+  | BoxReadingBooking
+  | TriedBooking
   | ThingBooking
   | CameBooking
   | LeftBooking

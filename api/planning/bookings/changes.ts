@@ -1,5 +1,6 @@
 /** What a re-plan changes on the wall, meal by meal, and the reason of each change as far as it can be told. */
 import { stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
+import { isBookedRecord, type LearnedFigure } from '../../cooking/measurements/learned.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
 import type { StateNow } from './state-now.ts';
 
@@ -78,7 +79,7 @@ export function planChanges(old: Plan, next: Plan, state: StateNow): PlanChange[
   const [known] = found.filter((change) => change.cause !== null);
   return found.map((change): PlanChange => {
     const follows: ChangeCause = known === undefined ? { kind: 'better' } : { kind: 'follows', meal: known.meal };
-    return { ...change, cause: change.cause ?? generalCause(next, state) ?? follows };
+    return { ...change, cause: change.cause ?? generalCause(old, next, state) ?? follows };
   });
 }
 
@@ -173,17 +174,35 @@ function ownCause(
     if (missing) return { kind: 'no-sets', kitName: cooking.kitName };
   }
   const fuels = new Set(cookings.flatMap((cooking) => cooking.fuel.map((row) => row.fuelId as string)));
+  // What was learned since of a box or food of this dish, old or new.
+  const things = [
+    ...cookings,
+    ...next.cookings.filter((one) => is?.dishes.some(({ cookingId }) => cookingId === one.id)),
+  ];
+  const learned = (next.resolved.learned ?? []).find(
+    ({ of, quantity, figure }) =>
+      isFromBookings(figure, old) &&
+      (quantity === 'minutesFactor'
+        ? things.some((cooking) => of.startsWith(`${cooking.kitId}/`))
+        : quantity === 'timeConstantHours' &&
+          things.some(({ method }) => method.boxId === of || method.flaskId === of)),
+  );
+  if (learned !== undefined) return { kind: 'learned', text: learned.figure.text };
   return lessFound(state, fuels) ?? people;
 }
 
 /** A reason that holds for the whole of the plan; null: none was found. */
-function generalCause(next: Plan, state: StateNow): ChangeCause | null {
+function generalCause(old: Plan, next: Plan, state: StateNow): ChangeCause | null {
   const found = lessFound(state, null);
   if (found !== null) return found;
-  const fromBookings = (next.resolved.learned ?? []).find(({ figure }) =>
-    figure.records.some((id) => id.startsWith('weighed-')),
-  );
+  const fromBookings = (next.resolved.learned ?? []).find(({ figure }) => isFromBookings(figure, old));
   return fromBookings === undefined ? null : { kind: 'learned', text: fromBookings.figure.text };
+}
+
+/** Whether a figure rests on something that was weighed, read or tried since the old plan was made. */
+function isFromBookings(figure: LearnedFigure, old: Plan): boolean {
+  const known = new Set((old.resolved.learned ?? []).flatMap((row) => row.figure.records));
+  return figure.records.some((id) => isBookedRecord(id) && !known.has(id));
 }
 
 /** Fuel of these kinds (null: any), or water, of which less was found than was worked out. */

@@ -5,7 +5,14 @@
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
 import type { Plan } from '../plan-types.ts';
-import { type Booking, isMealBooking, standingBookings } from './booking-types.ts';
+import { softeningFoods, standingOf } from './booked-tests.ts';
+import {
+  type Booking,
+  type BoxReadingBooking,
+  isMealBooking,
+  standingBookings,
+  type TriedBooking,
+} from './booking-types.ts';
 import { stateNow } from './state-now.ts';
 import { waysOfTelling, weighedContent } from './weighed-fuel.ts';
 
@@ -44,6 +51,9 @@ const EARLY_MEAL_H = 4;
 /** Weighings that differ by less agree: two readings of a kitchen scale, kg; of jugs, L. Common practice. */
 const SAME_KG = 0.02;
 const SAME_L = 1;
+/** A kitchen thermometer is read to so much, K; a fire is lit so much before its time, min. Common practice. */
+const THERMOMETER_ROOM_K = 1;
+const EARLY_FIRE_MINUTES = 30;
 
 /**
  * @param booking as it would be stored
@@ -217,6 +227,8 @@ export function bookingFaults(
         likely: '',
       });
   }
+  if (booking.kind === 'box-read') boxFaults(plan, booking, nowLocal, unknown, faults);
+  if (booking.kind === 'food-tried') triedFaults(plan, booking, nowLocal, unknown, faults);
   if (booking.kind === 'broke' || booking.kind === 'mended') {
     const things = [...household.stoves, ...household.vessels, ...household.boxes].map((thing) => thing.id);
     if (!things.includes(booking.thingId)) unknown('thingId', booking.thingId, 'stove, vessel or box', things);
@@ -259,6 +271,109 @@ export function bookingFaults(
       });
   }
   return faults;
+}
+
+type Unknown = (field: string, value: string, what: string, known: readonly string[]) => void;
+
+/** A reading of a box or flask: of a dish that stands in one by then, and not hotter than it went in. */
+function boxFaults(
+  plan: Plan,
+  booking: BoxReadingBooking,
+  nowLocal: string,
+  unknown: Unknown,
+  faults: BookingFault[],
+): void {
+  const boxed = plan.cookings.filter((one) => standingOf(one) !== null);
+  const cooking = boxed.find((one) => one.id === booking.of);
+  const standing = cooking === undefined ? null : standingOf(cooking);
+  if (cooking === undefined || standing === null) {
+    unknown(
+      'of',
+      booking.of,
+      'dish in a box or flask',
+      boxed.map((one) => one.id),
+    );
+    return;
+  }
+  if (booking.at <= standing.from)
+    faults.push({
+      field: 'at',
+      detail: `By the plan ${cooking.kitName} went in at ${standing.from}.`,
+      value: booking.at,
+      earliest: standing.from,
+      latest: nowLocal,
+      question: 'Is it another dish, or was it read later?',
+      likely: nowLocal,
+      answers: nowLocal > standing.from ? [answer('It was read now', { at: nowLocal })] : [],
+    });
+  const most = cooking.method.temperatureC ?? 100;
+  if (booking.temperatureC > most + THERMOMETER_ROOM_K)
+    faults.push({
+      field: 'temperatureC',
+      detail: `A pot boils at ${tidy(most)} C there; it cannot be hotter in the box.`,
+      value: booking.temperatureC,
+      minimum: -5,
+      maximum: tidy(most),
+      unit: 'C',
+      question: 'Is it in Fahrenheit, or was the thermometer over the fire?',
+      likely: `temperatureC: ${tidy((booking.temperatureC - 32) / 1.8)}`,
+    });
+}
+
+/** A dish that was tried: of this plan, begun, with a food that softens, after minutes that have passed. */
+function triedFaults(
+  plan: Plan,
+  booking: TriedBooking,
+  nowLocal: string,
+  unknown: Unknown,
+  faults: BookingFault[],
+): void {
+  const cooking = plan.cookings.find((one) => one.id === booking.of);
+  if (cooking === undefined) {
+    unknown(
+      'of',
+      booking.of,
+      'dish',
+      plan.cookings.map((one) => one.id),
+    );
+    return;
+  }
+  const kit = plan.resolved.kits.find((one) => one.id === cooking.kitId);
+  const foods = kit === undefined ? [] : softeningFoods(kit).map(({ food }) => food.id);
+  if (foods.length === 0)
+    faults.push({ field: 'of', detail: `Nothing in ${cooking.kitName} softens by boiling.`, value: booking.of });
+  else if (booking.foodId !== undefined && !foods.includes(booking.foodId))
+    unknown('foodId', booking.foodId, 'food of that dish that softens by boiling', foods);
+  if (booking.at < cooking.startsAt) {
+    faults.push({
+      field: 'at',
+      detail: `By the plan ${cooking.kitName} goes on at ${cooking.startsAt}.`,
+      value: booking.at,
+      earliest: cooking.startsAt,
+      latest: nowLocal,
+      question: 'Is it another dish, or another time?',
+      likely: nowLocal,
+      answers: nowLocal > cooking.startsAt ? [answer('It was tried now', { at: nowLocal })] : [],
+    });
+    return;
+  }
+  const passed = apart(booking.at, cooking.startsAt);
+  // A fire may be lit earlier than planned, by so much and no more.
+  if (booking.minutes > passed + EARLY_FIRE_MINUTES && booking.confirmed !== true)
+    faults.push({
+      field: 'minutes',
+      detail: `By the plan it went on at ${cooking.startsAt}, ${Math.round(passed)} min before; it cannot have boiled longer.`,
+      value: booking.minutes,
+      minimum: 1,
+      maximum: Math.round(passed),
+      unit: 'min',
+      question: 'Was it lit earlier than planned, or was it tried later?',
+      likely: `minutes: ${Math.max(1, Math.round(passed))}`,
+      answers: [
+        { ...CONFIRM, words: 'It was lit earlier: it is as I typed it' },
+        answer(`It boiled ${Math.max(1, Math.round(passed))} min`, { minutes: Math.max(1, Math.round(passed)) }),
+      ],
+    });
 }
 
 function fuelFaults(

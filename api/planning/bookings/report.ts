@@ -32,14 +32,21 @@ export interface OutageReport {
   servings: { eaten: number; skipped: number };
   fuel: ReportFuel[];
   waterL: { planned: number; left: number };
+  /** Fires that were lit, dishes that were boiled on them, and water that was boiled or made from snow, L. */
+  boiled: { fires: number; dishes: number; waterL: number };
   thrownAway: { what: string; at: string; quantity: number }[];
   broke: { id: string; at: string }[];
   /** What the tables got wrong, in words. */
   learned: string[];
-  /** Kits that were eaten, to be packed again, and what ran short. */
+  /** Kits that were eaten, to be packed again. */
   packAgain: { kitId: string; kitName: string; sets: number }[];
+  /** Fuel to store again: what was used, by weighing where there is one, else as predicted. */
+  refill: { fuelId: string; unit: 'kg' | 'kWh'; amount: number; weighed: boolean }[];
   advice: string[];
 }
+
+/** Less fuel than this is not bought again, kg, kWh. */
+const LEAST_REFILL = 0.005;
 
 /**
  * @param chain plans of the outage, the first first; each replaces the one before it
@@ -61,6 +68,7 @@ export function outageReport(
   const broke: OutageReport['broke'] = [];
   const sets = new Map<string, { kitId: string; kitName: string; sets: number }>();
   const servings = { eaten: 0, skipped: 0 };
+  const boiled = { fires: 0, dishes: 0, waterL: 0 };
   let plannedL = 0;
   let leftL = 0;
   for (const [index, plan] of chain.entries()) {
@@ -113,6 +121,19 @@ export function outageReport(
       plan,
       new Set(standing.flatMap((one) => (one.kind === 'meal-skipped' ? [one.meal] : []))),
     );
+    const lit = plan.lightings.filter(
+      (fire) =>
+        fire.at <= until &&
+        fire.burnsAnyway !== true &&
+        [...plan.cookings, ...plan.tasks].some(
+          (work) => !skipped.has(work.id) && ('method' in work ? work.method.lightingId : work.lightingId) === fire.id,
+        ),
+    );
+    boiled.fires += lit.length;
+    boiled.dishes += state.cooked.filter(
+      ({ cookingId }) => plan.cookings.find((one) => one.id === cookingId)?.method.boilMinutes != null,
+    ).length;
+    for (const task of plan.tasks) if (task.lightingId !== null && task.at <= until) boiled.waterL += task.litres;
     for (const row of state.fuel) {
       const used = fuelUsedBy(plan, row.fuelId, until, skipped);
       const known = fuel.get(row.fuelId);
@@ -151,10 +172,15 @@ export function outageReport(
     servings,
     fuel: [...fuel.values()],
     waterL: { planned: plannedL, left: leftL },
+    boiled,
     thrownAway,
     broke,
     learned: [...texts, ...cooling, ...lots],
     packAgain: [...sets.values()].sort((a, b) => b.sets - a.sets || (a.kitId < b.kitId ? -1 : 1)),
+    refill: [...fuel.values()].flatMap(({ fuelId, unit, predicted, used }) => {
+      const amount = used ?? predicted.p50;
+      return amount < LEAST_REFILL ? [] : [{ fuelId, unit, amount, weighed: used !== null }];
+    }),
     advice: [...new Set(last.waysOut)],
   };
 }

@@ -115,6 +115,9 @@ export interface StateNow {
   mended: string[];
   people: PeopleNow;
   differences: Difference[];
+  /** Dishes that were tried, and boxes that were read, the last of each dish. */
+  tried: { bookingId: string; cookingId: string; at: string; minutes: number; soft: boolean }[];
+  boxReadings: { bookingId: string; cookingId: string; at: string; temperatureC: number }[];
   readings: ReadingNow[];
   belowMark: BelowMark[];
   /** Cookings of the plan that took place or are under way: what they took is out of the store. */
@@ -228,6 +231,15 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
       cookingId: cooking.id,
       booked: standing.some((booking) => linesOfBooking(booking).some((line) => line.note === cooking.id)),
     }));
+  const tried = new Map<string, StateNow['tried'][number]>();
+  const boxReadings = new Map<string, StateNow['boxReadings'][number]>();
+  for (const booking of standing) {
+    if (booking.kind !== 'food-tried' && booking.kind !== 'box-read') continue;
+    const found = { bookingId: booking.id, cookingId: booking.of, at: booking.at };
+    if (booking.kind === 'food-tried')
+      tried.set(booking.of, { ...found, minutes: booking.minutes, soft: booking.soft });
+    else boxReadings.set(booking.of, { ...found, temperatureC: booking.temperatureC });
+  }
   const readings = readingsNow(plan, fuel, water.lots, at, soon);
   return {
     planId: plan.id,
@@ -241,6 +253,8 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     mended: standing.flatMap((booking) => (booking.kind === 'mended' ? [booking.thingId] : [])),
     people: peopleNow(standing, at),
     differences: differences.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)),
+    tried: [...tried.values()],
+    boxReadings: [...boxReadings.values()],
     readings,
     belowMark: belowMarks(readings),
     cooked,
