@@ -41,13 +41,14 @@ export function waterLine(plan: Plan, date: string, system: UnitSystem): string 
     ['animals', day.animalsL],
   ];
   // One system only: what is read off one can, one scale.
+  const short = (litres: number): string => volumeText(litres, system).replace('.0\u00a0', '\u00a0');
   const meals = plan.meals.filter((meal) => dateOf(meal.eatAt) === date && meal.dishes.length > 0).length;
-  if (meals > 0 && day.washL > 0.05) uses.splice(2, 0, ['dishes', day.washL / meals]);
+  if (day.washL > 0.05) uses.splice(2, 0, ['dishes', day.washL]);
   const list = uses
     .filter(([, litres]) => litres > 0.05)
     .map(
       ([name, litres]) =>
-        `${name} ${volumeText(litres, system).replace('.0\u00a0', '\u00a0')}${name === 'dishes' && meals > 1 ? ' a meal' : ''}`,
+        `${name} ${short(litres)}${name === 'dishes' && meals > 1 ? ` (${short(litres / meals)} a meal)` : ''}`,
     )
     .join(', ');
   return `Water today ${volumeText(day.usedL, system)}: ${list}.`;
@@ -82,6 +83,16 @@ export function readyLines(plan: Plan, system: UnitSystem): string[] {
     `Water: set aside ${volumeBoth(used, system, 'up')} of ${volumeBoth(plan.water.onHandL, system, 'down')}.`,
   );
   return lines;
+}
+
+/** What is set aside of each fuel in containers, and fuels that are not needed: what the table of sums does not say. */
+export function containerLines(plan: Plan): string[] {
+  return plan.fuel.flatMap((fuel) => {
+    const name = asHeading(fuelName(fuel.fuelId));
+    if (fuel.usedKg.p90 < 0.005) return fuel.onHandKg > 0 ? [`${name}: none needed.`] : [];
+    const containers = containerShares(fuel);
+    return containers === null ? [] : [`${name}: set aside ${containers}.`];
+  });
 }
 
 /**

@@ -230,7 +230,7 @@ function cardText(
   }
   const lines: string[] = [];
   const water = waterLine(plan, date, system);
-  if (water !== null) lines.push(water);
+  if (water !== null) lines.push(terse ? water.replace(/ \([^()]* a meal\)/, '') : water);
   const change = clockChange(plan);
   if (change?.date === date) lines.push(change.text);
   lines.push(

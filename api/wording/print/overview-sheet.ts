@@ -8,15 +8,31 @@ import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
-import { readyLines } from './balance-lines.ts';
+import { containerLines, readyLines } from './balance-lines.ts';
 import { cardDate } from './day-card.ts';
-import { escapeHtml, heightMm, linesOf } from './html.ts';
+import { escapeHtml, heightMm, linesOf, runsHeightMm } from './html.ts';
 import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
+import { MOST_DAYS, sumHeads, sumRows } from './sum-table.ts';
 
 const SLOTS = ['breakfast', 'midday', 'evening'] as const;
 const SPIRITS = new Set(['ethanol', 'denatured-alcohol', 'methanol', 'isopropanol', 'ethanol-gel']);
-const DAY_COLUMN_MM = 27;
-const SOAK_COLUMN_MM = 36;
+const DAY_COLUMN_MM = 14;
+const CELL_PADDING_MM = 2.7;
+/** Ways to share the width among breakfast, midday and evening, mm: what `web/public/print.css` has classes for. */
+const MEAL_WIDTHS_MM: readonly (readonly number[])[] = (() => {
+  const widths = [44, 48, 52, 56, 60, 64, 68, 72, 76, 80];
+  const room = PAGE_WIDTH_MM - DAY_COLUMN_MM;
+  return widths.flatMap((breakfast) =>
+    widths.flatMap((midday) => {
+      const evening = room - breakfast - midday;
+      return widths.includes(evening) ? [[breakfast, midday, evening]] : [];
+    }),
+  );
+})();
+/** What bold titles may take beyond the estimate, mm. */
+const SPARE_MM = 0.8;
+/** The first column of the table of sums, mm. */
+const SUM_NAME_MM = 30;
 
 interface Block {
   html: string;
@@ -25,22 +41,16 @@ interface Block {
 
 /** The overview: one page where it fits, else a second one that begins with the cautions. */
 export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMetrics): string[] {
-  const first = [
-    ...weekTables(plan, metrics),
-    listBlock('Have ready', fetchLine(plan), readyLines(plan, system), metrics),
-    shortBlock(plan, metrics),
-  ];
-  const last = [
-    boxBlock('Assumed', assumptionLines(plan, system), metrics),
-    allergenBlock(plan, metrics),
-    cautionBlock(plan, system, metrics),
-  ];
-  // What ends first is worth a line, but never a further page.
-  const plain = onPages([...first, ...last], metrics);
-  const outlook = onPages([...first, outlookBlock(plan, metrics), ...last], metrics);
-  const pages = outlook.length > plain.length ? plain : outlook;
-  const startDate = dateOf(plan.request.startsAt);
-  const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough: see "Short" below.';
+  const first = [...weekTables(plan, metrics), ...readyBlocks(plan, system, metrics), shortBlock(plan, metrics)];
+  const last = [boxBlock('Assumed', assumptionLines(plan, system), metrics), allergenBlock(plan, metrics)];
+  const cautions = cautionBlock(plan, system, metrics);
+  // What ends first is worth a line, and where the cautions come from some, but never a further page.
+  const layouts = [
+    [...first, outlookBlock(plan, metrics), ...last, cautions],
+    [...first, ...last, cautions],
+    [...first, ...last, shortCautionBlock(plan, system, metrics)],
+  ].map((blocks) => onPages([introBlock(plan, metrics), ...blocks], metrics));
+  const pages = layouts.reduce((best, one) => (one.length < best.length ? one : best));
   const household = escapeHtml(plan.resolved.household.name);
   return pages.map((page, index) => {
     const part = pages.length > 1 ? `, ${index + 1} of ${pages.length}` : '';
@@ -48,9 +58,6 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     return (
       `<section class="card overview"><header class="card-head"><${heading}>Cooking plan: ${household}${part}</${heading}>` +
       '<p class="page-of">Page {{page}}</p></header>' +
-      (index === 0
-        ? `<p class="small">${plan.request.days} days from ${dayName(startDate)} ${escapeHtml(dateText(startDate))}, ${clockText(plan.request.startsAt)}. ${state} Print two copies.</p>`
-        : '') +
       page.map((block) => block.html).join('') +
       '</section>'
     );
@@ -59,13 +66,13 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
 
 /** Blocks one below the other, on as many pages as they need. */
 function onPages(wanted: readonly (Block | null)[], metrics: SheetMetrics): Block[][] {
-  // Heading, the line below it, and the footer.
-  const headMm = heightMm(1, metrics.headingPt) + heightMm(2, metrics.smallPt) + 1;
+  // Heading and footer.
+  const headMm = heightMm(1, metrics.headingPt) + heightMm(1, metrics.smallPt) + 1.2;
   const pages: Block[][] = [[]];
   let used = headMm;
   for (const block of wanted) {
     if (block === null) continue;
-    if (used + block.heightMm > PAGE_HEIGHT_MM && (pages.at(-1)?.length ?? 0) > 0) {
+    if (used + block.heightMm > PAGE_HEIGHT_MM - SPARE_MM && (pages.at(-1)?.length ?? 0) > 0) {
       pages.push([]);
       used = headMm;
     }
@@ -73,6 +80,14 @@ function onPages(wanted: readonly (Block | null)[], metrics: SheetMetrics): Bloc
     used += block.heightMm;
   }
   return pages;
+}
+
+/** How many days from when, and whether everybody is fed. */
+function introBlock(plan: Plan, metrics: SheetMetrics): Block {
+  const start = plan.request.startsAt;
+  const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough: see "Short" below.';
+  const text = `${plan.request.days} days from ${dayName(start)} ${dateText(start)}, ${clockText(start)}. ${state} Print two copies.`;
+  return { html: `<p>${escapeHtml(text)}</p>`, heightMm: linesHeight([text], metrics, PAGE_WIDTH_MM - 1) };
 }
 
 /** What ends first and by when, and what makes the fuel uncertain; null where neither is known. */
@@ -117,26 +132,29 @@ function dayBlock(plan: Plan, date: string, metrics: SheetMetrics): Block {
 }
 
 function weekTable(plan: Plan, dates: string[], metrics: SheetMetrics): Block {
-  const mealMm = (PAGE_WIDTH_MM - DAY_COLUMN_MM - SOAK_COLUMN_MM) / 3;
-  let height = heightMm(1, metrics.smallPt) + 1.6;
-  const rows = dates.map((date) => {
-    const meals = SLOTS.map((slot) => mealCell(plan, date, slot));
-    const soak = soakCell(plan, date);
-    const lines = Math.max(
-      ...meals.map((cell) => linesOf(cell, mealMm - 2.6, metrics.smallPt)),
-      linesOf(soak, SOAK_COLUMN_MM - 2.6, metrics.smallPt),
-      1,
+  const cells = dates.map((date) => SLOTS.map((slot) => mealCell(plan, date, slot)));
+  const linesAt = (widths: readonly number[]): number[] =>
+    cells.map((row) =>
+      Math.max(...row.map((cell, at) => linesOf(cell, (widths[at] as number) - CELL_PADDING_MM, metrics.smallPt))),
     );
-    height += heightMm(lines, metrics.smallPt) + 1.5;
-    const cells = [...meals, soak].map((cell) => `<td>${escapeHtml(cell)}</td>`).join('');
-    return `<tr><th scope="row">${dayName(date)}</th>${cells}</tr>`;
+  const total = (widths: readonly number[]) => linesAt(widths).reduce((sum, lines) => sum + lines, 0);
+  // The widths with which the names of these dishes take the fewest lines.
+  const widths = MEAL_WIDTHS_MM.reduce((best, one) => (total(one) < total(best) ? one : best));
+  const rows = dates.map((date, day) => {
+    const meals = (cells[day] as string[]).map((cell) => `<td>${escapeHtml(cell)}</td>`).join('');
+    return `<tr><th scope="row">${dayName(date).slice(0, 3)}</th>${meals}</tr>`;
   });
-  const head = ['Day', 'Breakfast', 'Midday', 'Evening', 'Soak at night']
-    .map((name) => `<th scope="col">${name}</th>`)
-    .join('');
+  const head = ['Day', 'Breakfast', 'Midday', 'Evening'].map((name) => `<th scope="col">${name}</th>`).join('');
+  const columns = ['day-name', ...widths.map((mm) => `mm${mm}`)].map((name) => `<col class="${name}">`).join('');
+  const soaks = dates.flatMap((date) => {
+    const soak = soakCell(plan, date);
+    return soak === '-' ? [] : [`${dayName(date)} ${soak}`];
+  });
+  const soak = soaks.length === 0 ? 'nothing in these days.' : `${soaks.join('. ')}.`;
+  const soakBlock = lineBlock('To soak', soak, metrics);
   return {
-    html: `<table class="week"><thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`,
-    heightMm: height + 1,
+    html: `<table class="week"><colgroup>${columns}</colgroup><thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table>${soakBlock.html}`,
+    heightMm: heightMm(total(widths) + 1, metrics.smallPt) + (dates.length + 1) * 0.9 + 1.5 + soakBlock.heightMm,
   };
 }
 
@@ -174,6 +192,29 @@ function fetchLine(plan: Plan): string {
   if (plan.lightings.length > 0) things.push('extinguisher', 'gas alarm');
   if (plan.cookings.some((cooking) => cooking.method.finish === 'box')) things.push('box');
   return `${things.join(', ')}.`;
+}
+
+/** Things to fetch, fuel and water: day by day with their sums where the days fit side by side. */
+function readyBlocks(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Block[] {
+  const start = dateOf(plan.request.startsAt);
+  const dates = Array.from({ length: plan.request.days }, (_, day) => addDays(start, day));
+  const rows = sumRows(plan, dates, system);
+  if (dates.length > MOST_DAYS || metrics.type === 'large' || rows.length === 0) {
+    return [listBlock('Have ready', fetchLine(plan), readyLines(plan, system), metrics)];
+  }
+  const heads = ['To be used', ...sumHeads(dates)].map((name) => `<th scope="col">${name}</th>`).join('');
+  const body = rows.map(
+    ({ name, cells }) =>
+      `<tr><th scope="row">${escapeHtml(name)}</th>${cells.map((cell) => `<td>${escapeHtml(cell)}</td>`).join('')}</tr>`,
+  );
+  const lines = rows.reduce((sum, { name }) => sum + linesOf(name, SUM_NAME_MM - 2.6, metrics.smallPt), 1);
+  return [
+    lineBlock('Have ready', [fetchLine(plan), ...containerLines(plan)].join(' '), metrics),
+    {
+      html: `<table class="sums"><thead><tr>${heads}</tr></thead><tbody>${body.join('')}</tbody></table>`,
+      heightMm: heightMm(lines, metrics.smallPt) + (rows.length + 1) * 0.6 + 1.5,
+    },
+  ];
 }
 
 function listBlock(title: string, first: string, lines: string[], metrics: SheetMetrics): Block {
@@ -252,6 +293,22 @@ function cautionBlock(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Bl
   return {
     html: `<div class="cautions"><p><b>What can hurt.</b> ${escapeHtml(DEFER_LINE)}</p><ul>${items.join('')}</ul></div>`,
     heightMm: linesHeight([...lines, `What can hurt. ${DEFER_LINE}`], metrics, PAGE_WIDTH_MM - 5.5) + 1.6,
+  };
+}
+
+/** The same in one paragraph, without where each comes from, which the page has. */
+function shortCautionBlock(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Block {
+  const cautions = planCautions(plan).map(({ title, short }) => ({ title, text: inSystem(short, system) }));
+  const html = cautions.map(({ title, text }) => `<b>${escapeHtml(title)}:</b> ${escapeHtml(text)}`).join(' ');
+  const runs = cautions.flatMap(({ title, text }) => [
+    { text: `${title}:`, points: metrics.smallPt, bold: true },
+    { text, points: metrics.smallPt, bold: false },
+  ]);
+  const head = { text: 'What can hurt.', points: metrics.smallPt, bold: true };
+  const end = { text: DEFER_LINE, points: metrics.smallPt, bold: false };
+  return {
+    html: `<p class="day"><b>What can hurt.</b> ${html} ${escapeHtml(DEFER_LINE)}</p>`,
+    heightMm: runsHeightMm([head, ...runs, end], PAGE_WIDTH_MM - 1) + 1.5,
   };
 }
 

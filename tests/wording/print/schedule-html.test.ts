@@ -8,6 +8,7 @@ import { escapeHtml, linesOf } from '../../../api/wording/print/html.ts';
 import { scheduleHtml } from '../../../api/wording/print/schedule-html.ts';
 import { sheetMetrics } from '../../../api/wording/print/sheet-type.ts';
 import { stepLine, stepRow, terseText, WIDE } from '../../../api/wording/print/step-row.ts';
+import { sumRows } from '../../../api/wording/print/sum-table.ts';
 import { MEASURE_WATER } from '../../../api/wording/schedule-meals.ts';
 import { addMinutes } from '../../../api/wording/times.ts';
 import { byTheClock } from '../../../api/wording/without-clock.ts';
@@ -86,7 +87,7 @@ describe('the document', () => {
     const card = dayCards(planFixture(), '2026-12-06', 2, 'metric', sheetMetrics('normal')).join('');
     expect(card).toMatch(/>21:00<.*Soak small red beans in the blue bowl/);
     expect(card).toContain('Water today');
-    expect(card).toMatch(/dishes 2\.5\u00a0L a meal/);
+    expect(card).toMatch(/dishes 7\.5\u00a0L \(2\.5\u00a0L a meal\)/);
     expect(card).toContain('No-fire meal of the day');
     expect(card).toContain('Fuel used');
     expect(card).toContain('Water left (expect');
@@ -178,7 +179,9 @@ describe('the rows of a card', () => {
       expect(us).not.toMatch(/\d\u00a0(?:°C|kPa|m|mL|L|kg|g) \(\d/);
       // A figure in metric units stands in brackets, behind its US one.
       expect(us.replace(/\([^()]*\)/g, '')).not.toMatch(/\d\u00a0(?:°C|kPa|m|mL|L|kg)\b/);
-      expect(us).toMatch(/set aside [^.]*oz \(\d[^)]*g\) of/);
+      // Large type has no room for the columns of days.
+      if (type === 'large') expect(us).toMatch(/set aside [^.]*oz \(\d[^)]*g\) of/);
+      else expect(us).toMatch(/Wood, lb.*Propane, lb.*Water, gal/s);
     }
     const own = planFixture();
     const fuel = own.fuel.find((one) => one.fuelId === 'propane');
@@ -191,7 +194,25 @@ describe('the rows of a card', () => {
       { ...use, id: 'full', nth: 2, kg: 0.465 },
     ];
     // 0.26 of 0.26 and 0.24 of 0.465 are 1.52 containers: up to the next quarter.
-    expect(scheduleHtml(own, { units: 'us', type: 'normal' })).toContain(': 1¾ of 3 containers.');
+    expect(scheduleHtml(own, { units: 'us', type: 'normal' })).toContain('Propane: set aside 1¾ of 3 containers.');
+  });
+
+  it('sum fuel and water in columns, each sum that of the figures before it, nothing set aside rounded down', () => {
+    const dates = plan.water.byDay.map((day) => day.date);
+    for (const system of ['metric', 'us'] as const) {
+      const kgPer = system === 'metric' ? 1 : 0.45359237;
+      for (const { name, cells } of sumRows(plan, dates, system)) {
+        const [all, setAside] = cells.slice(dates.length).map(Number) as [number, number];
+        const days = cells.slice(0, dates.length).map((cell) => (cell === '-' ? 0 : Number(cell)));
+        // Two decimals are added: the rest is the arithmetic of the machine.
+        expect(
+          days.reduce((sum, amount) => sum + amount, 0),
+          name,
+        ).toBeCloseTo(all, 6);
+        const fuel = plan.fuel.find(({ fuelId }) => name.toLowerCase().startsWith(fuelId.replaceAll('-', ' ')));
+        if (fuel !== undefined) expect(setAside * kgPer + 1e-9, name).toBeGreaterThanOrEqual(fuel.usedKg.p90);
+      }
+    }
   });
 
   it('list allergens on the first sheet', () => {
