@@ -8,6 +8,8 @@ export type {
   SoakingAnswer,
 } from '../api/cooking/calculators/calculator-types.ts';
 export type { DishStyle, Ingredient, Kit, KitPart, MealSlot } from '../api/cooking/dishes/kit.ts';
+export type { FiguredWay, KitFigures } from '../api/cooking/dishes/kit-figures.ts';
+export type { OwnFood } from '../api/cooking/foods/own-food.ts';
 export type {
   AgeGroup,
   Condition,
@@ -25,6 +27,7 @@ export type {
   WaterQuality,
   WaterStores,
 } from '../api/cooking/household/kitchen.ts';
+export type { Packing } from '../api/cooking/keeping/packing.ts';
 export type { Learned, LearnedFigure, LearnedInUse, MeasurementEffect } from '../api/cooking/measurements/learned.ts';
 export type { Measurement, MeasurementKind } from '../api/cooking/measurements/measurements.ts';
 export type { Percentiles, SpreadShare } from '../api/physics/parameter.ts';

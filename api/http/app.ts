@@ -14,6 +14,7 @@ import { dishOptionRoutes } from './routes/dish-options.ts';
 import { emergencySheetRoutes } from './routes/emergency-sheet.ts';
 import { enduranceRoutes } from './routes/endurance.ts';
 import { householdRoutes } from './routes/households.ts';
+import { kitFigureRoutes } from './routes/kit-figures.ts';
 import { kitFileRoutes } from './routes/kit-files.ts';
 import { kitSheetRoutes } from './routes/kit-sheets.ts';
 import { kitRoutes } from './routes/kits.ts';
@@ -74,6 +75,7 @@ export function createApp(services: Services) {
     .route('/', householdRoutes(services))
     .route('/', kitRoutes(services))
     .route('/', kitSheetRoutes(services))
+    .route('/', kitFigureRoutes(services))
     .route('/', ownFoodRoutes(services))
     .route('/', stockRoutes(services, ledgerInTurn))
     .route('/', stockShareRoutes(services, ledgerInTurn))

@@ -1,6 +1,7 @@
 /** Own foods as sent: strict, with units and ranges. Mirrors `cooking/foods/own-food.ts`. */
 import { ALLERGENS } from '../cooking/foods/food.ts';
-import { LABEL_RANGES, OWN_FOOD_CLASSES, type OwnFood, type OwnFoodClass } from '../cooking/foods/own-food.ts';
+import { LABEL_RANGES, type OwnFood } from '../cooking/foods/own-food.ts';
+import { OWN_FOOD_CLASSES, type OwnFoodClass } from '../cooking/foods/own-food-classes.ts';
 import { format, id, label, measure, note } from './schema-values.ts';
 import { z } from './zod.ts';
 

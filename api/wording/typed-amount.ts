@@ -70,14 +70,19 @@ export function readTypedAmount(text: string): TypedAmount {
   return { fault: `The unit "${unit}" is not known. Use ${KNOWN_UNITS}.` };
 }
 
+const PER_SERVING = /\s*(?:\/|per|a|each)\s*(?:serving|portion|person)s?\s*$/i;
+
 /**
- * The mass of what was typed.
+ * The mass of what was typed; "60 g a serving" counts for all servings.
  * @param bulkGPerL density of the loose food, g/L, > 0
+ * @param servings of the whole, > 0
  * @returns g, or the fault
  */
-export function massOfTyped(text: string, bulkGPerL: number): { massG: number } | { fault: string } {
-  const amount = readTypedAmount(text);
-  return 'litres' in amount ? { massG: amount.litres * bulkGPerL } : amount;
+export function massOfTyped(text: string, bulkGPerL: number, servings = 1): { massG: number } | { fault: string } {
+  const amount = readTypedAmount(text.replace(PER_SERVING, ''));
+  if ('fault' in amount) return amount;
+  const massG = 'litres' in amount ? amount.litres * bulkGPerL : amount.massG;
+  return { massG: PER_SERVING.test(text) ? massG * servings : massG };
 }
 
 /** A number with point or comma: where both stand, the last is the decimal one. */

@@ -9,7 +9,8 @@ import { avoidedIn, kitNutrition } from '../../api/cooking/dishes/kit-nutrition.
 import type { Food } from '../../api/cooking/foods/food.ts';
 import { FOODS } from '../../api/cooking/foods/foods-table.ts';
 import { editDistance, nearestFoods } from '../../api/cooking/foods/nearest-foods.ts';
-import { OWN_FOOD_CLASSES, type OwnFood, type OwnFoodClass, ownFoodRow } from '../../api/cooking/foods/own-food.ts';
+import { type OwnFood, ownFoodRow } from '../../api/cooking/foods/own-food.ts';
+import { OWN_FOOD_CLASSES, type OwnFoodClass } from '../../api/cooking/foods/own-food-classes.ts';
 
 const GARDEN_BEANS: OwnFood = {
   id: 'garden-beans',

@@ -37,6 +37,17 @@ describe('typed amounts', () => {
   });
 
   it.each([
+    ['60 g a serving', 300],
+    ['60 g/serving', 300],
+    ['2 tbsp per person', 2 * 0.01478676 * 800 * 5],
+    ['60 g', 60],
+  ])('%s, for five servings', (text, massG) => {
+    const read = massOfTyped(text, 800, 5);
+    // The tablespoon as a sixteenth of the US cup of 236.588 mL.
+    expect('massG' in read ? read.massG : read).toBeCloseTo(massG, 1);
+  });
+
+  it.each([
     ['25', /unit/],
     ['25 stone', /not known/],
     ['-3 kg', /0 or more/],

@@ -1,17 +1,20 @@
-/** One kit: what it is, and its parts with their ingredients. Saved as it is typed. */
+/** One kit: what it is, and its parts with their ingredients, its figures beside. Saved as it is typed. */
 import { useEffect, useState } from 'preact/hooks';
 import { ServerRefusal } from '../api-client.ts';
-import type { Kit, MealSlot } from '../api-types.ts';
+import type { Ingredient, Kit, KitFigures, KitPart, MealSlot } from '../api-types.ts';
+import { AmountField } from '../components/amount-field.ts';
 import { fieldsOf } from '../components/bound-fields.ts';
-import { CheckField, ErrorSummary } from '../components/fields.ts';
+import { CheckField, ChoiceField, ErrorSummary } from '../components/fields.ts';
 import { FoodPicker, foodNameOf } from '../components/food-picker.ts';
 import { SaveLine } from '../components/save-line.ts';
-import { withItem, withoutItem, withValueAt } from '../document-paths.ts';
+import { type DocumentPath, pointerOf, withItem, withoutItem, withValueAt } from '../document-paths.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { newIdFrom, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
-import { usePage } from '../page-state.ts';
+import { writeShort } from '../numbers.ts';
+import { type Page, usePage } from '../page-state.ts';
 import { openSavedDocument, type SavedDocument } from '../saved-document.ts';
+import { KitFiguresPanel, useKitFigures } from './kit-figures.ts';
 import { choices } from './set-up-part.ts';
 
 export function KitEditor({ kitId }: { kitId: string }) {
@@ -30,6 +33,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
       void saved.flush().then(() => page.reloadStores());
     };
   }, [saved]);
+  const { figures, fault: figuresFault } = useKitFigures(saved?.state().body);
 
   if (fault !== '')
     return html`<p><a href="#/stores">‹ All stores</a></p><h1>Kit</h1><p class="notice" role="alert">${fault}</p>`;
@@ -55,6 +59,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
   return html`
     <p><a href="#/stores">‹ All stores</a></p>
     <h1>${body.name}</h1>
+    <p><a href=${`#/stores/print/${kitId}`}>Packing sheet, card and labels</a> · <a href="#/stores/foods">Own foods</a></p>
     <${SaveLine} document=${saved} />
     ${refusal === '' ? null : html`<p class="notice">${refusal}</p>`}
     <${ErrorSummary} title="These values were not accepted" errors=${errors} />
@@ -81,8 +86,21 @@ export function KitEditor({ kitId }: { kitId: string }) {
       </div>
       ${fields.check('Less than a whole set can be cooked', ['divisible'])}
     </fieldset>
+    <${KitFiguresPanel} kit=${body} figures=${figures} fault=${figuresFault} />
     <h2>Parts: ${say(total / 1000, 'kg', page.units)} a set</h2>
-    <p class="hint">A part is what lies together in one container. Kidney-family beans belong in a part of their own, so that they can be soaked and that water poured away.</p>
+    <p class="hint">A part is what lies together in one container. Kidney-family beans belong in a part of their own, so that they can be soaked and that water poured away. Amounts may be typed as 330 g, 2 cups, 1,5 kg or 60 g a serving.</p>
+    <div class="row-end" role="group" aria-label="Change all amounts and servings">
+      ${[0.5, 2].map(
+        (
+          factor,
+        ) => html`<button type="button" class="small" onClick=${() => saved.edit((old) => scaled(old, factor), 'the amounts as they were')}>
+          ${factor < 1 ? 'Half of everything' : 'Twice everything'}
+        </button>`,
+      )}
+      <button type="button" class="small" onClick=${() => saved.edit((old) => ({ ...old, servings: 1, parts: scaled(old, 1 / old.servings).parts }), 'the amounts as they were')}>
+        For one serving
+      </button>
+    </div>
     ${body.parts.map(
       (part, at) => html`<fieldset key=${part.id}>
         <legend>${part.name}</legend>
@@ -92,21 +110,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
           <div class="row-end">${body.parts.length > 1 ? fields.remove(part.name, ['parts'], at) : null}</div>
         </div>
         ${fields.check('This part may be soaked whole', ['parts', at, 'soakable'])}
-        ${part.ingredients.map((ingredient, index) => {
-          const path = ['parts', at, 'ingredients', index] as const;
-          const name = foodNameOf(page, ingredient.foodId);
-          return html`<div class="fields" key=${`${index}-${ingredient.foodId}`}>
-            <${FoodPicker} label=${`Ingredient ${index + 1}`} value=${ingredient.foodId} onValue=${(foodId: string) => saved.edit((old) => withValueAt(old, [...path, 'foodId'], foodId))} />
-            ${fields.number(`${name}, a set`, 'g', [...path, 'massG'], { minimum: 0.1, maximum: 50000 })}
-            <div class="row-end">
-              ${
-                part.ingredients.length > 1
-                  ? html`<button type="button" class="small" onClick=${() => saved.edit((old) => withoutItem(old, ['parts', at, 'ingredients'], index), name)}>Remove<span class="unseen"> ${name}</span></button>`
-                  : null
-              }
-            </div>
-          </div>`;
-        })}
+        ${part.ingredients.map((ingredient, index) => ingredientRow(page, saved, figures, part, ingredient, ['parts', at, 'ingredients'], index))}
         <button
           type="button"
           class="small"
@@ -136,4 +140,76 @@ export function KitEditor({ kitId }: { kitId: string }) {
       <button type="button" onClick=${removeKit}>Remove this kit</button>
     </div>
   `;
+}
+
+function ingredientRow(
+  page: Page,
+  saved: SavedDocument<Kit>,
+  figures: KitFigures | null,
+  part: KitPart,
+  ingredient: Ingredient,
+  list: DocumentPath,
+  index: number,
+) {
+  const path = [...list, index];
+  const { body, errors } = saved.state();
+  const food = page.tables.foods.find(({ id }) => id === ingredient.foodId);
+  const name = foodNameOf(page, ingredient.foodId);
+  const ready = figures?.readyFoods.find(({ foodId }) => foodId === ingredient.foodId);
+  const guessed = (food?.own as { guessed?: string[] } | undefined)?.guessed ?? [];
+  return html`<div class="ingredient" key=${`${index}-${ingredient.foodId}`}>
+    <div class="fields">
+      <${FoodPicker} label=${`Ingredient ${index + 1}`} value=${ingredient.foodId} onValue=${(foodId: string) => saved.edit((old) => withValueAt(old, [...path, 'foodId'], foodId))} />
+      <${AmountField}
+        label=${`${name}, a set`}
+        massG=${ingredient.massG}
+        bulkGPerL=${(food?.bulkDensityGPerL as { value?: number } | undefined)?.value ?? 800}
+        servings=${body.servings}
+        pointer=${pointerOf([...path, 'massG'])}
+        errors=${errors}
+        onMass=${(massG: number) => saved.edit((old) => withValueAt(old, [...path, 'massG'], massG))}
+      />
+      ${
+        ready === undefined || body.style === 'no-cook'
+          ? null
+          : html`<${ChoiceField}
+              label=${`How ${name} is eaten`}
+              value=${ingredient.addAtMinutesBeforeEnd == null ? 'stand' : 'cook'}
+              options=${readyChoices(ready)}
+              onValue=${(way: string | undefined) => saved.edit((old) => withValueAt(old, [...path, 'addAtMinutesBeforeEnd'], way === 'cook' ? COOKED_MINUTES : undefined))}
+            />`
+      }
+      <div class="row-end">
+        ${
+          part.ingredients.length > 1
+            ? html`<button type="button" class="small" onClick=${() => saved.edit((old) => withoutItem(old, list, index), name)}>Remove<span class="unseen"> ${name}</span></button>`
+            : null
+        }
+      </div>
+    </div>
+    ${guessed.length === 0 ? null : html`<p class="hint"><span class="default-mark">guessed</span> ${guessed.join(', ')}. <a href=${`#/stores/foods/${ingredient.foodId}`}>Complete its label</a></p>`}
+  </div>`;
+}
+
+/** A food that needs no boil and is cooked with the dish all the same goes in so long before the end, min. */
+const COOKED_MINUTES = 20;
+
+function readyChoices({ standMinutesHot }: KitFigures['readyFoods'][number]): [string, string][] {
+  return [
+    ['stand', `stirred in at the end, stands ${writeShort(standMinutesHot)} min`],
+    ['cook', `cooked in the pot for ${COOKED_MINUTES} min`],
+  ];
+}
+
+/** All amounts and the servings times a factor, to a hundredth of a gram. */
+function scaled(kit: Kit, factor: number): Kit {
+  const mass = (massG: number): number => Math.min(50_000, Math.max(0.1, Math.round(massG * factor * 100) / 100));
+  return {
+    ...kit,
+    servings: Math.min(500, Math.max(0.5, Math.round(kit.servings * factor * 2) / 2)),
+    parts: kit.parts.map((part) => ({
+      ...part,
+      ingredients: part.ingredients.map((one) => ({ ...one, massG: mass(one.massG) })),
+    })),
+  };
 }

@@ -3,19 +3,31 @@ import { useState } from 'preact/hooks';
 import { ServerRefusal } from '../api-client.ts';
 import type { Kit, StockEntry, StockLot, StockReason } from '../api-types.ts';
 import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { Later } from '../components/later.ts';
 import { wallClock } from '../dates.ts';
 import { html } from '../html.ts';
 import { newIdFrom, REASON_NAMES, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
 import { writeNumber } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
 import { DishOptions } from './dish-options.ts';
-import { KitEditor } from './kit-editor.ts';
+
+/** Parts that come when they are first asked for. */
+const LATER = {
+  editor: () => import('./kit-editor.ts').then((part) => part.KitEditor),
+  foods: () => import('./own-foods.ts').then((part) => part.OwnFoodsView),
+  print: () => import('./kit-print.ts').then((part) => part.KitPrint),
+};
 
 export function StoresView() {
   const page = usePage();
   const [, kind, kitId] = page.route.split('/');
   const kit = page.kits.find((one) => one.id === kitId);
-  if (kind === 'kit' && kitId !== undefined) return html`<${KitEditor} key=${kitId} kitId=${kitId} />`;
+  if (kind === 'kit' && kitId !== undefined)
+    return html`<${Later} key=${`kit/${kitId}`} load=${LATER.editor} props=${{ kitId }} />`;
+  if (kind === 'foods')
+    return html`<${Later} key=${`foods/${kitId ?? ''}`} load=${LATER.foods} props=${{ foodId: kitId }} />`;
+  if (kind === 'print' && kit !== undefined)
+    return html`<${Later} key=${`print/${kit.id}`} load=${LATER.print} props=${{ kit }} />`;
   if (kind === 'ways' && kit !== undefined) return html`<${DishOptions} key=${kit.id} kit=${kit} />`;
   if (kind === 'stock' && kit !== undefined) return html`<${StockOfKit} key=${kit.id} kit=${kit} />`;
   return html`<${KitList} />`;
@@ -121,12 +133,16 @@ function KitList() {
             <div class="row-end">
               <a class="button small" href=${`#/stores/stock/${kit.id}`}>Stock<span class="unseen"> of ${kit.name}</span></a>
               <a class="button small" href=${`#/stores/ways/${kit.id}`}>Ways to cook it<span class="unseen">: ${kit.name}</span></a>
+              <a class="button small" href=${`#/stores/print/${kit.id}`}>Pack and label<span class="unseen"> ${kit.name}</span></a>
               <a class="button small" href=${`#/stores/kit/${kit.id}`}>Edit<span class="unseen"> ${kit.name}</span></a>
             </div>
           </li>`;
         })}
     </ul>
-    <button type="button" onClick=${addKit}>Add a kit</button>
+    <div class="row-end">
+      <button type="button" onClick=${addKit}>Add a kit</button>
+      <a class="button" href="#/stores/foods">Own foods</a>
+    </div>
     ${fault === '' ? null : html`<p class="wrong" role="alert">${fault}</p>`}
   `;
 }

@@ -76,7 +76,14 @@ export interface CardWay {
   rinseL: number;
   firstWaterL: number;
   /** One set, lighting included; `stove` is the household's own name for it; `kg` is kWh for electricity, null where this stove cannot. */
-  fuel: { stove: string | null; typeId: StoveTypeId; fuelId: FuelId; kg: Percentiles | null }[];
+  fuel: {
+    stove: string | null;
+    typeId: StoveTypeId;
+    fuelId: FuelId;
+    kg: Percentiles | null;
+    mj: number | null;
+    toBoilMinutes: number | null;
+  }[];
 }
 
 export interface CardPart {
@@ -398,6 +405,8 @@ function oneWay(
       typeId: stove.typeId,
       fuelId,
       kg: 'needs' in method && startUp !== null ? addPercentiles(method.fuelKg, startUp.kg) : null,
+      mj: 'needs' in method && startUp !== null ? method.fuelMJ.p50 + startUp.mj.p50 : null,
+      toBoilMinutes: 'needs' in method && startUp !== null ? method.minutesToBoil.p50 + startUp.minutes : null,
     })),
   };
 }
