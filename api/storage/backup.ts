@@ -47,10 +47,10 @@ export async function restoreDocuments(
   const writes: { key: string; body: unknown; expect: string | null; deleted?: boolean }[] = [];
   const kept = new Set<string>();
   for (const collection of COLLECTIONS)
-    for (const document of documents[collection]) {
-      const key = keyOf(collection, document.id);
+    for (const sent of documents[collection]) {
+      const key = keyOf(collection, sent.id);
       kept.add(key);
-      const body = upgradeDocument(document as unknown as Record<string, unknown>, FORMATS[collection]);
+      const body = upgradeDocument(sent as unknown as Record<string, unknown>, FORMATS[collection]);
       writes.push({
         key,
         body: { ...body, format: currentFormat(FORMATS[collection]) },

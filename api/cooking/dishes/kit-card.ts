@@ -34,6 +34,7 @@ import {
 import { guessesIn } from './guesses.ts';
 import { alternativeOf, type Kit } from './kit.ts';
 import { type KitNutrition, kitNutrition } from './kit-nutrition.ts';
+import { fillLimitShare } from './vessel-fill.ts';
 
 /** Stoves of a card that is printed for nobody in particular. */
 const COMMON_STOVES: readonly { typeId: StoveTypeId; fuelId: FuelId }[] = [
@@ -227,7 +228,10 @@ function cardKitchen(
     calculations,
   );
   const volumeL = isRefusal(needs) ? 3 : needs.volumeL;
-  const capacityL = Math.ceil(Math.max(3, volumeL * 1.5));
+  const foams = !isRefusal(needs) && needs.foams;
+  // Room for the dish and for what boils off of it.
+  const roomFor = (kind: 'pot' | 'pressure-cooker'): number => (volumeL * 1.2) / fillLimitShare(kind, foams);
+  const capacityL = Math.ceil(Math.max(3, roomFor('pot')));
   const place: Place = {
     id: 'card',
     timeZone: 'Etc/UTC',
@@ -251,16 +255,24 @@ function cardKitchen(
     fuels: [{ fuelId: 'wood', moisturePercent: 20, containers: [] }],
     vessels: [
       { id: 'pot', kind: 'pot', capacityL, material: 'aluminium', lid: 'snug' },
-      { id: 'cooker', kind: 'pressure-cooker', capacityL: Math.max(6, capacityL + 2), material: 'stainless' },
+      {
+        id: 'cooker',
+        kind: 'pressure-cooker',
+        capacityL: Math.ceil(Math.max(6, roomFor('pressure-cooker'))),
+        material: 'stainless',
+      },
     ],
     boxes: [{ id: 'box', fits: ['pot'], materialId: 'eps', thicknessMm: 50 }],
   });
-  const potIn = (things: readonly ResolvedVessel[], kind: ResolvedVessel['kind'], least: number) =>
-    things
-      .filter((vessel) => vessel.kind === kind && vessel.capacityL >= least)
-      .sort((a, b) => a.capacityL - b.capacityL)[0];
-  const ownPot = potIn(atPlace(own?.vessels), 'pot', volumeL * 1.25);
-  const ownCooker = potIn(atPlace(own?.vessels), 'pressure-cooker', volumeL * 1.5);
+  // The smallest that is large enough, or the largest there is: whether a set fits it, the way itself says.
+  const potIn = (kind: 'pot' | 'pressure-cooker'): ResolvedVessel | undefined => {
+    const all = atPlace(own?.vessels)
+      .filter((vessel) => vessel.kind === kind)
+      .sort((a, b) => a.capacityL - b.capacityL);
+    return all.find((vessel) => vessel.capacityL >= roomFor(kind)) ?? all[all.length - 1];
+  };
+  const ownPot = potIn('pot');
+  const ownCooker = potIn('pressure-cooker');
   const ownBox = atPlace(own?.boxes)[0];
   const stoves = atPlace(own?.stoves);
   const lots = atPlace(own?.water.lots).filter((lot) => lot.quality !== 'not-for-food');
