@@ -146,7 +146,11 @@ function causeText(cause: ChangeCause, next: Plan, when: (meal: string, local: s
     case 'less-water':
       return `because ${fixed(cause.litres, 0)}${NBSP}L less water was found than worked out`;
     case 'learned':
-      return `because of what was weighed or tried (${cause.text.replace(/\.$/, '')})`;
+      // "Burner: uses about 20 % more ..." is a sentence without its colon; "Rice, packed ...: takes" keeps a comma.
+      return `because ${cause.text
+        .replace(/\.$/, '')
+        .replace(/^([^:]*,[^:]*): /, '$1, ')
+        .replace(': ', ' ')}`;
     case 'follows':
       return `because ${named(cause.meal)} changes`;
     default:

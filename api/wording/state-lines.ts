@@ -23,10 +23,13 @@ export function stateLines(
   const lines: string[] = [];
   for (const { what, id, left, replanBelow, unit } of state.belowMark) {
     const name = what === 'water' ? 'Water' : asHeading(fuelNameOf(state, id));
-    const first = rest.find((row) => row.fuelId === id)?.first ?? null;
+    const row = rest.find(({ fuelId }) => fuelId === id);
+    const first = row?.first ?? null;
     const digits = unit === 'L' ? 0 : 2;
-    const change =
-      first === null
+    const stillFits = row?.verdict === 'fits' || (what === 'fuel' && row === undefined);
+    const change = stillFits
+      ? ` The rest of it still fits.${first === null ? '' : ` To spare some, change ${mealText(plan, first.meal)} first (${first.kitName}): it takes most of it.`}`
+      : first === null
         ? ''
         : ` Until then change ${mealText(plan, first.meal)} first (${first.kitName}): it takes most of it; cook it on another fire, or serve a dish without fire.`;
     lines.push(
@@ -53,7 +56,9 @@ export function stateLines(
       return figure === undefined || figure.records.length === 0 ? [] : [figure.text.replace(/\.$/, '')];
     });
     const found = state.differences.some((one) => one.what === 'fuel' && one.id === row.fuelId);
-    if (texts.length === 0 && !found && row.verdict === 'fits') continue;
+    // The mark has said so.
+    const isBelow = state.belowMark.some(({ id }) => id === row.fuelId);
+    if (texts.length === 0 && row.verdict === 'fits' && (isBelow || !found)) continue;
     const name = fuelNameOf(state, row.fuelId);
     const verdict =
       row.verdict === 'fits'

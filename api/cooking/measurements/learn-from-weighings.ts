@@ -68,14 +68,14 @@ export function readWeighedUse(record: WeighedUse): WeighedReading {
 
 function questionOf({ low, high, found, unit }: Expectation): string | null {
   if (found >= low && found <= high) return null;
-  const band = `Expected were ${text(low)} to ${text(high)} ${unit}; the weighings say ${text(found)}.`;
+  const band = `Expected were ${text(low)} to ${text(high)} ${unit}; the weighings say ${text(found)} ${unit}.`;
   return found > high
-    ? `${band} Is there a leak, was something else cooked or heated, or is it another container?`
+    ? `${band} Is there a leak, was a container not as full as was thought, or was something else cooked or heated?`
     : `${band} Was something not cooked, was another container used, or was it weighed with frost or water on it?`;
 }
 
 function text(amount: number): string {
-  return String(Number(amount.toPrecision(2)));
+  return amount >= 1 ? amount.toFixed(2) : String(Number(amount.toPrecision(2)));
 }
 
 /**

@@ -2,6 +2,7 @@
 import { stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import { isBookedRecord, type LearnedFigure } from '../../cooking/measurements/learned.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
+import { isUnexpected } from './news.ts';
 import type { StateNow } from './state-now.ts';
 
 /** A dish as a reader of the wall knows it. */
@@ -174,19 +175,16 @@ function ownCause(
     if (missing) return { kind: 'no-sets', kitName: cooking.kitName };
   }
   const fuels = new Set(cookings.flatMap((cooking) => cooking.fuel.map((row) => row.fuelId as string)));
-  // What was learned since of a box or food of this dish, old or new.
-  const things = [
-    ...cookings,
-    ...next.cookings.filter((one) => is?.dishes.some(({ cookingId }) => cookingId === one.id)),
-  ];
-  const learned = (next.resolved.learned ?? []).find(
-    ({ of, quantity, figure }) =>
-      isFromBookings(figure, old) &&
-      (quantity === 'minutesFactor'
-        ? things.some((cooking) => of.startsWith(`${cooking.kitId}/`))
-        : quantity === 'timeConstantHours' &&
-          things.some(({ method }) => method.boxId === of || method.flaskId === of)),
-  );
+  // What was learned since of a box or food: what proved worse is a reason to leave a dish, what proved better to take it.
+  const taken = next.cookings.filter((cooking) => is?.dishes.some((dish) => dish.cookingId === cooking.id));
+  const learned = (next.resolved.learned ?? []).find(({ of, quantity, figure }) => {
+    if (!isFromBookings(figure, old)) return false;
+    const isSlower = quantity === 'minutesFactor' ? figure.now.p50 > 1 : figure.now.p50 < figure.table.p50;
+    const concerned = isSlower ? cookings : taken;
+    if (quantity === 'minutesFactor') return concerned.some((cooking) => of.startsWith(`${cooking.kitId}/`));
+    if (quantity !== 'timeConstantHours') return false;
+    return concerned.some(({ method }) => method.boxId === of || method.flaskId === of);
+  });
   if (learned !== undefined) return { kind: 'learned', text: learned.figure.text };
   return lessFound(state, fuels) ?? people;
 }
@@ -209,6 +207,8 @@ function isFromBookings(figure: LearnedFigure, old: Plan): boolean {
 function lessFound(state: StateNow, fuels: ReadonlySet<string> | null): ChangeCause | null {
   const sums = new Map<string, { amount: number; unit: 'kg' | 'kWh' | 'L'; what: 'fuel' | 'water' }>();
   for (const row of state.differences) {
+    // What scale or jug may have wrong, or the plan counted with, is no reason.
+    if (!isUnexpected(row)) continue;
     const id = row.what === 'water' ? 'water' : row.id;
     if (row.what === 'fuel' && fuels !== null && !fuels.has(row.id)) continue;
     const known = sums.get(id);

@@ -44,7 +44,8 @@ export function isNews(
   return !sameTests(input, old) || !sameStock(input, old, state, taken);
 }
 
-function isUnexpected({ what, computed, found }: Difference): boolean {
+/** Whether a finding lies outside the band that was worked out for it, by more than scale or jug can be wrong. */
+export function isUnexpected({ what, computed, found }: Difference): boolean {
   const room = what === 'fuel' ? SCALE_KG : Math.max(JUG_L, JUG_SHARE * computed.p50);
   return found < computed.p10 - room || found > computed.p90 + room;
 }
