@@ -1,5 +1,5 @@
 /** Own foods as routes read them: their rows, recipes and questions resolved against them, and refusals of unknown foods. */
-import type { Kit } from '../cooking/dishes/kit.ts';
+import { canBeEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { ALLERGENS, type Food } from '../cooking/foods/food.ts';
 import { FOODS, findFood, type NamedFood } from '../cooking/foods/foods-table.ts';
 import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
@@ -88,6 +88,30 @@ export async function requireKnownFoods(
 ): Promise<Food[]> {
   const own = await ownFoodsOf(store);
   refuse(unknownFoods(named, own));
+  return own;
+}
+
+/**
+ * Refuses a kit that names unknown foods, or of which a part is to be eaten as it is that holds what cannot be eaten dry.
+ * @param at where the kit stands in the body; empty when it is the body
+ * @returns the rows of the own foods
+ * @throws RefusedError 422 with every such field
+ */
+export async function requireSoundKit(store: DocumentStore, kit: Kit, at: Path = []): Promise<Food[]> {
+  const own = await requireKnownFoods(store, foodsNamedIn(kit, at));
+  refuse(
+    withOwnFoods(kit, own).parts.flatMap((part, index) =>
+      part.asItIs === true && !canBeEatenAsItIs(part)
+        ? [
+            {
+              pointer: jsonPointer([...at, 'parts', index, 'asItIs']),
+              detail: `Not everything in ${part.name} can be eaten dry. Put what can into a part of its own.`,
+              value: true,
+            },
+          ]
+        : [],
+    ),
+  );
   return own;
 }
 

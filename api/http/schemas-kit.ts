@@ -42,6 +42,7 @@ export const kitSchema = z
           name: label,
           soakable: z.boolean().optional(),
           containersPerSet: count(1, 100).optional(),
+          asItIs: z.boolean().optional(),
           ingredients: z.array(ingredient).min(1).max(40),
         }),
       )

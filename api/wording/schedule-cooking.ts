@@ -1,6 +1,6 @@
 /** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
 
-import { foodInPart, type Kit } from '../cooking/dishes/kit.ts';
+import { foodInPart, isEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { foodOf } from '../cooking/foods/foods-table.ts';
 import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
@@ -178,7 +178,7 @@ class CookingWords {
       at: startsAt,
       action: 'rehydrate',
       text: `Stir the ${inSentence(this.cooking.kitName)} into safe water in the ${bowl}, ${sinceEvent(this.context.plan, startsAt)}. Cover it for ${waitText(minutesBetween(startsAt, this.eatAt))}.`,
-      quantities: [{ what: 'safe water', amount: waterL.inPot, unit: 'L' }, ...this.allParts()],
+      quantities: [{ what: 'safe water', amount: waterL.inPot, unit: 'L' }, ...this.wettedParts()],
       ifNot: 'Still hard: leave it longer, no more than 2 h from the water to the last bite.',
       latestAt: addMinutes(this.eatAt, -wait),
       minutes: Math.ceil(wait),
@@ -208,7 +208,7 @@ class CookingWords {
     const { method, waterL } = cooking;
     const additions = this.lateParts();
     const late = new Set(additions.flatMap(([, parts]) => parts));
-    const first = (this.kit?.parts ?? []).filter((part) => !late.has(part.id));
+    const first = (this.kit?.parts ?? []).filter((part) => !late.has(part.id) && !isEatenAsItIs(part));
     const soakedIds = new Set(method.soak?.partIds ?? []);
     const toBoil = method.minutesToBoil?.p50 ?? 0;
     const hold = method.boilMinutes ?? { p10: 0, p50: 0, p90: 0 };
@@ -567,6 +567,11 @@ class CookingWords {
   private partNames(partIds: readonly string[]): string {
     const names = partIds.map((id) => this.partName(id));
     return names.length === 0 ? 'the beans' : names.join(', ');
+  }
+
+  private wettedParts(): Quantity[] {
+    const wetted = (this.kit?.parts ?? []).filter((part) => !isEatenAsItIs(part));
+    return wetted.flatMap((part) => this.partQuantities(part.id));
   }
 
   private allParts(): Quantity[] {

@@ -1,4 +1,5 @@
 /** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
+import { isEatenAsItIs } from '../cooking/dishes/kit.ts';
 import type { Cooking, PlannedMeal } from '../planning/plan-types.ts';
 import { eatByOf, LONGEST_OPEN_MINUTES } from './eat-by.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
@@ -135,7 +136,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}${cooking === undefined ? '' : standsWords(cooking, meal)}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
+      text: `Serve the ${name}${cooking === undefined ? '' : standsWords(cooking, meal)}${besideWords(cooking, context)}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: dish.hot ? 'hot' : 'cold', amount: dish.servings, unit: 'servings' }],
       latestAt: eatBy,
       ifNot: null,
@@ -176,6 +177,13 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
     });
   }
   return steps;
+}
+
+/** ", with the crackers as they are": parts that are neither soaked nor cooked; empty where there are none. */
+function besideWords(cooking: Cooking | undefined, context: ScheduleContext): string {
+  const kit = cooking === undefined ? undefined : context.kits.get(cooking.kitId);
+  const names = (kit?.parts ?? []).filter(isEatenAsItIs).map((part) => inSentence(part.name));
+  return names.length === 0 ? '' : `, with the ${listOf(names)} dry from the bag`;
 }
 
 /** How long a dish has stood when it is served, for whoever has no clock; empty where the box or flask is opened for it. */

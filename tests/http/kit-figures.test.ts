@@ -96,3 +96,20 @@ describe('figures of a kit in the making', () => {
     });
   });
 });
+
+describe('a part that is eaten as it is', () => {
+  const part = { id: 'fruit', name: 'Fruit', asItIs: true, ingredients: [{ foodId: 'fd-strawberry', massG: 40 }] };
+
+  it('is told where it may be', async () => {
+    const figures = await figuresOf({ ...STEW, parts: [...STEW.parts, part] });
+    expect(figures.parts.map(({ canBeAsItIs }) => canBeAsItIs)).toEqual([false, false, false, true, true]);
+  });
+
+  it('is refused where something in it must be cooked', async () => {
+    const raw = { ...part, ingredients: [...part.ingredients, { foodId: 'white-rice', massG: 40 }] };
+    await expectProblem(app, () => app.send('POST', '/api/kits', { ...STEW, id: 'odd', parts: [...STEW.parts, raw] }), {
+      type: 'invalid-input',
+      field: { pointer: '#/parts/4/asItIs', detail: expect.stringContaining('eaten dry') as never },
+    });
+  });
+});

@@ -110,6 +110,7 @@ export function KitEditor({ kitId }: { kitId: string }) {
           <div class="row-end">${body.parts.length > 1 ? fields.remove(part.name, ['parts'], at) : null}</div>
         </div>
         ${fields.check('This part may be soaked whole', ['parts', at, 'soakable'])}
+        ${figures?.parts.find(({ partId }) => partId === part.id)?.canBeAsItIs || part.asItIs ? fields.check('Eaten as it is, dry, beside the dish', ['parts', at, 'asItIs']) : null}
         ${part.ingredients.map((ingredient, index) => ingredientRow(page, saved, figures, part, ingredient, ['parts', at, 'ingredients'], index))}
         <button
           type="button"

@@ -2,7 +2,7 @@
 import type { SourceRef } from '../../physics/parameter.ts';
 import type { Asked } from '../calculators/listening-calculations.ts';
 import type { DishMethod, MethodBasis } from '../dishes/cooking-methods.ts';
-import { kitFoods } from '../dishes/dish.ts';
+import { potFoods } from '../dishes/dish.ts';
 import type { Ingredient, Kit } from '../dishes/kit.ts';
 import type { Food } from '../foods/food.ts';
 import { identifierOf, type StepList } from './explanation-steps.ts';
@@ -64,7 +64,7 @@ export function rowsOf(kit: Kit, servings: number, { needs }: DishMethod): DishR
 /** The same where nothing or only the named parts were soaked. */
 export function plainRows(kit: Kit, servings: number, soakedPartIds: readonly string[] = []): DishRow[] {
   const seen = new Map<string, number>();
-  return kitFoods(kit).map(({ part, ingredient, food }) => {
+  return potFoods(kit).map(({ part, ingredient, food }) => {
     const times = (seen.get(food.id) ?? 0) + 1;
     seen.set(food.id, times);
     return {

@@ -27,6 +27,7 @@ import {
   kitFoods,
   measuredLotOf,
   needsNoBoil,
+  potFoods,
   type Refusal,
   soakableParts,
 } from './dish.ts';
@@ -545,20 +546,17 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
     return { reason: 'Something in it must be boiled', wayOut: null };
   }
   // Crackers and dried fruit are eaten as they are.
-  if (kitFoods(kit).every(({ food }) => food.kinetics.kind === 'ready' && food.kinetics.eatDry)) {
+  if (potFoods(kit).every(({ food }) => food.kinetics.kind === 'ready' && food.kinetics.eatDry)) {
     return { waterL: 0, standMinutes: 0, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
   }
   const scale = servings / kit.servings;
   let waterL = 0;
   let standMinutes = 0;
-  for (const part of kit.parts) {
-    for (const ingredient of part.ingredients) {
-      const food = foodOf(ingredient);
-      if (food === undefined || food.kinetics.kind !== 'ready' || food.seasoning) continue;
-      waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
-      const { standMinutesCold, eatDry } = food.kinetics;
-      standMinutes = Math.max(standMinutes, eatDry ? standMinutesCold.value : standMinutesCold.p90);
-    }
+  for (const { ingredient, food } of potFoods(kit)) {
+    if (food.kinetics.kind !== 'ready' || food.seasoning) continue;
+    waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
+    const { standMinutesCold, eatDry } = food.kinetics;
+    standMinutes = Math.max(standMinutes, eatDry ? standMinutesCold.value : standMinutesCold.p90);
   }
   return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
 }

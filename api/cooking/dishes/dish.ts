@@ -9,7 +9,7 @@ import type { Food } from '../foods/food.ts';
 import { foodOf, type NamedFood, namedFood } from '../foods/foods-table.ts';
 import { WATER_PARAMETERS } from '../kinetics/yield.ts';
 import { HANDS_ON } from './hands-on.ts';
-import type { DishStyle, Ingredient, Kit, KitPart } from './kit.ts';
+import { type DishStyle, type Ingredient, isEatenAsItIs, type Kit, type KitPart } from './kit.ts';
 import { contentsVolumeL } from './vessel-fill.ts';
 
 export interface Refusal {
@@ -125,6 +125,11 @@ export function kitFoods(kit: Kit): { part: KitPart; ingredient: Ingredient; foo
   );
 }
 
+/** The foods that go into the pot, or under the water where there is no fire: all but what is eaten as it is. */
+export function potFoods(kit: Kit): ReturnType<typeof kitFoods> {
+  return kitFoods(kit).filter(({ part }) => !isEatenAsItIs(part));
+}
+
 /** Whether nothing in the kit needs a boil, so that water alone makes it edible. */
 export function needsNoBoil(kit: Kit): boolean {
   return kitFoods(kit).every(({ food }) => (food.seasoning || food.kinetics.kind === 'ready') && !food.rawAnimal);
@@ -231,7 +236,7 @@ function waitsForTheEnd(part: KitPart, withPulses: boolean): boolean {
  */
 export function acidOfDish(kit: Kit, openToTheEnd: boolean): CookingAdditive {
   if (!hasBoiledPulses(kit)) return 'none';
-  const sour = kit.parts.filter(isSour);
+  const sour = kit.parts.filter((part) => isSour(part) && !isEatenAsItIs(part));
   return sour.some((part) => !openToTheEnd || !asksForNoBoil(part)) ? 'acid' : 'none';
 }
 
@@ -256,7 +261,7 @@ export function dishNeeds(
   const scale = servings / kit.servings;
   const soakedParts = soak === null ? [] : soakableParts(kit).filter((part) => soakHelps(part));
   const soakedIds = new Set(soakedParts.map((part) => part.id));
-  const rows: Row[] = kitFoods(kit).map(({ part, ingredient, food }) => ({
+  const rows: Row[] = potFoods(kit).map(({ part, ingredient, food }) => ({
     part,
     ingredient,
     food,

@@ -32,7 +32,7 @@ import {
   whyNoSafeSoak,
 } from './dish.ts';
 import { guessesIn } from './guesses.ts';
-import { alternativeOf, type Kit } from './kit.ts';
+import { alternativeOf, isEatenAsItIs, type Kit } from './kit.ts';
 import { type KitNutrition, kitNutrition } from './kit-nutrition.ts';
 import { fillLimitShare } from './vessel-fill.ts';
 
@@ -94,6 +94,8 @@ export interface CardPart {
   massG: number;
   contents: { name: string; massG: number }[];
   soaks: boolean;
+  /** Served beside the dish as it is. */
+  asItIs: boolean;
   /** Minutes before the end at which it goes in when it is cooked on the flame; null: from the start, or no fire. */
   lateMinutes: number | null;
   useByMonths: number;
@@ -468,6 +470,7 @@ function partsOf(kit: Kit, packing: Packing, kitchen: CardKitchen, calculations:
       containers: packed.containersPerSet,
       massG: packed.massG * packed.containersPerSet,
       contents: packed.contents.map(({ name, massG }) => ({ name, massG: massG * packed.containersPerSet })),
+      asItIs: kit.parts.some((part) => part.id === packed.partId && isEatenAsItIs(part)),
       soaks: all?.soakedPartIds.includes(packed.partId) ?? false,
       lateMinutes: all === null || first <= 0 ? null : Math.round(all.boilMinutes.p50 - first),
       useByMonths: packed.keepsMonths,

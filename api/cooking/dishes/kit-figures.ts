@@ -5,7 +5,7 @@ import { foodOf } from '../foods/foods-table.ts';
 import type { HouseholdDocument } from '../household/kitchen.ts';
 import type { ResolvedHousehold } from '../household/resolve-household.ts';
 import { type PackingRemark, packKit } from '../keeping/packing.ts';
-import type { Kit } from './kit.ts';
+import { canBeEatenAsItIs, type Kit } from './kit.ts';
 import { type CardFinish, type CardWay, kitCard } from './kit-card.ts';
 import type { KitNutrition } from './kit-nutrition.ts';
 
@@ -33,7 +33,15 @@ export interface FiguredWay {
 export interface KitFigures {
   nutrition: KitNutrition;
   elevationM: number;
-  parts: { partId: string; massG: number; heapL: number; bagL: number | null; remarks: PackingRemark[] }[];
+  /** `canBeAsItIs`: every food of the part can be eaten dry. */
+  parts: {
+    partId: string;
+    canBeAsItIs: boolean;
+    massG: number;
+    heapL: number;
+    bagL: number | null;
+    remarks: PackingRemark[];
+  }[];
   shortest: FiguredWay | null;
   leastFuel: FiguredWay | null;
   /** Why there is no way, where there is none. */
@@ -68,6 +76,7 @@ export function kitFigures(
     elevationM: card.elevationM,
     parts: packing.parts.map(({ partId, massG, containersPerSet, heapL, bagL, remarks }) => ({
       partId,
+      canBeAsItIs: kit.parts.some((part) => part.id === partId && canBeEatenAsItIs(part)),
       massG: massG * containersPerSet,
       heapL: heapL * containersPerSet,
       bagL,

@@ -28,6 +28,24 @@ export function foodInPart(part: KitPart | undefined, foodId: FoodId): Food | un
   return foodOf(part?.ingredients.find((ingredient) => ingredient.foodId === foodId) ?? { foodId });
 }
 
+/** Whether every food of a part can be eaten dry, so that the part may be served beside the dish as it is. */
+export function canBeEatenAsItIs(part: KitPart): boolean {
+  return part.ingredients.every((ingredient) => {
+    const food = foodOf(ingredient);
+    return (
+      food !== undefined &&
+      !food.rawAnimal &&
+      food.kinetics.kind === 'ready' &&
+      (food.kinetics.eatDry || food.seasoning)
+    );
+  });
+}
+
+/** Whether a part is served beside the dish as it is. What cannot be eaten dry is cooked, whatever the recipe says. */
+export function isEatenAsItIs(part: KitPart): boolean {
+  return part.asItIs === true && canBeEatenAsItIs(part);
+}
+
 /** The ingredient with another of its foods in its place, at the same mass. */
 export function alternativeOf(ingredient: Ingredient, foodId: FoodId): Ingredient {
   const { ownFood, ...rest } = ingredient;
@@ -43,6 +61,8 @@ export interface KitPart {
   /** Whether this part may be soaked whole. */
   soakable?: boolean;
   containersPerSet?: number;
+  /** Eaten as it is beside the dish, neither soaked nor cooked: every food in it can be eaten dry. Absent: it goes in. */
+  asItIs?: boolean;
   ingredients: Ingredient[];
 }
 

@@ -6,7 +6,7 @@ import { stockLots } from '../../planning/stock-lots.ts';
 import { listBodies, readDocument } from '../../storage/collections.ts';
 import { requireSoundHousehold } from '../check-references.ts';
 import { measurementsOf, withFoodsOfTests } from '../household-records.ts';
-import { foodsNamedIn, requireKnownAvoids, requireKnownFoods, withOwnFoods } from '../own-foods.ts';
+import { ownFoodsOf, requireKnownAvoids, requireSoundKit, withOwnFoods } from '../own-foods.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -49,7 +49,7 @@ export function dishOptionRoutes({ store }: Services) {
         requireSoundHousehold(ownHousehold, ['household']);
         await requireKnownAvoids(store, ownHousehold, ['household']);
       }
-      const ownFoods = await requireKnownFoods(store, ownKit === undefined ? [] : foodsNamedIn(ownKit, ['kit']));
+      const ownFoods = ownKit === undefined ? await ownFoodsOf(store) : await requireSoundKit(store, ownKit, ['kit']);
       const household = ownHousehold ?? (await readDocument(store, 'households', householdId ?? ''))?.body;
       const kit = ownKit ?? (await readDocument(store, 'kits', kitId ?? ''))?.body;
       if (household === undefined) {

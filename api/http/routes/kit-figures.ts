@@ -2,7 +2,7 @@
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { type KitFigures, kitFigures } from '../../cooking/dishes/kit-figures.ts';
 import { readDocument } from '../../storage/collections.ts';
-import { foodsNamedIn, requireKnownFoods, withOwnFoods } from '../own-foods.ts';
+import { requireSoundKit, withOwnFoods } from '../own-foods.ts';
 import { refuseField } from '../problem.ts';
 import { answer, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -41,7 +41,7 @@ export function kitFigureRoutes({ store }: Services) {
     figuresRoute,
     async (c) => {
       const { kit, householdId, placeId } = c.req.valid('json');
-      const own = await requireKnownFoods(store, foodsNamedIn(kit, ['kit']));
+      const own = await requireSoundKit(store, kit, ['kit']);
       const household = householdId === undefined ? null : await readDocument(store, 'households', householdId);
       if (householdId !== undefined && household === null)
         throw refuseField(['householdId'], 'There is no household of this id.', { value: householdId });

@@ -4,7 +4,7 @@ import { packableParts, stockKitIdIn } from '../../cooking/dishes/part-choices.t
 import { stockTotals } from '../../planning/stock-lots.ts';
 import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
-import { foodsNamedIn, requireKnownFoods } from '../own-foods.ts';
+import { requireSoundKit } from '../own-foods.ts';
 import { RefusedError, refuseField } from '../problem.ts';
 import {
   answer,
@@ -82,7 +82,7 @@ export function kitRoutes(services: Services) {
       async (c) => {
         const sent = c.req.valid('json');
         const kit = { ...sent, id: sent.id ?? newId() };
-        await requireKnownFoods(store, foodsNamedIn(kit));
+        await requireSoundKit(store, kit);
         const { rev, body } = await createDocument(services, 'kits', kit);
         return c.json(body, 201, { etag: etagOf(rev), location: `/api/kits/${body.id}` });
       },
@@ -102,7 +102,7 @@ export function kitRoutes(services: Services) {
       async (c) => {
         const kit = c.req.valid('json');
         const { id } = c.req.valid('param');
-        await requireKnownFoods(store, foodsNamedIn(kit));
+        await requireSoundKit(store, kit);
         const parts = new Set(packableParts(kit).map((part) => part.id));
         const orphan = (await lotsOf(id)).find((lot) => !parts.has(lot.partId));
         if (orphan !== undefined) {

@@ -2,7 +2,7 @@
 
 import { answerCookTime } from '../../cooking/calculators/answer-cook-time.ts';
 import { answerCooling } from '../../cooking/calculators/answer-cooling.ts';
-import type { Kit, KitPart } from '../../cooking/dishes/kit.ts';
+import { isEatenAsItIs, type Kit, type KitPart } from '../../cooking/dishes/kit.ts';
 import { contentsVolumeL, fillLimitShare } from '../../cooking/dishes/vessel-fill.ts';
 import type { Food } from '../../cooking/foods/food.ts';
 import { foodOf, namedFood } from '../../cooking/foods/foods-table.ts';
@@ -43,12 +43,14 @@ export function checkDishes(view: PlanView, report: Report): void {
 }
 
 function rowsOf(kit: Kit, cooking: Cooking): Row[] {
-  return kit.parts.flatMap((part) =>
-    part.ingredients.flatMap((ingredient) => {
-      const food = foodOf(ingredient);
-      return food ? [{ part, food, massG: ingredient.massG * cooking.batches }] : [];
-    }),
-  );
+  return kit.parts
+    .filter((part) => !isEatenAsItIs(part))
+    .flatMap((part) =>
+      part.ingredients.flatMap((ingredient) => {
+        const food = foodOf(ingredient);
+        return food ? [{ part, food, massG: ingredient.massG * cooking.batches }] : [];
+      }),
+    );
 }
 
 /** Water in the pot, water in the soaked food, and the kernels. */

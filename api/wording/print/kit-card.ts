@@ -97,6 +97,7 @@ function partTable({ card }: KitCardSheet, system: UnitSystem): string {
 
 function whenIn(card: KitCard, part: KitCard['parts'][number]): string {
   if (card.ways.every(({ finish }) => finish === 'no-fire')) return 'as it is, or with the water';
+  if (part.asItIs) return 'beside it, as it is';
   if (part.soaks) return 'soak first';
   if (part.lateMinutes === null) return 'from the start';
   return `last ${fixed(roundToStep(part.lateMinutes, part.lateMinutes > 20 ? 5 : 1, 'up'))}${NBSP}min`;
