@@ -68,3 +68,6 @@ export type { DishOption } from '../api/planning/questions/dish-options.ts';
 export type { DaysServed, EndOfDays, Endurance, EndurancePoint } from '../api/planning/questions/endurance.ts';
 export type { TradeOff, TradeOffPoint } from '../api/planning/questions/trade-off.ts';
 export type { Missing, MissingThing } from '../api/planning/questions/what-is-missing.ts';
+export type { ShareOut } from '../api/planning/share-out.ts';
+export type { InspectionSign } from '../api/planning/stock-changes.ts';
+export type { Containers, SetsAtPlace } from '../api/planning/stock-sets.ts';

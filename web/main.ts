@@ -2,7 +2,7 @@
 import { render } from 'preact';
 import { useEffect, useReducer, useRef } from 'preact/hooks';
 import { createApiClient, ServerRefusal } from './api-client.ts';
-import type { Kit, StockEntry, StockLot } from './api-types.ts';
+import type { Kit } from './api-types.ts';
 import { CautionsBlock } from './components/cautions.ts';
 import { DerivationPanel } from './components/derivation.ts';
 import { Later } from './components/later.ts';
@@ -104,7 +104,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     async reloadStores() {
       const [kits, stock] = await Promise.all([
         page.api.get<{ items: Kit[] }>('/api/kits'),
-        page.api.get<{ items: StockEntry[]; totals: StockLot[] }>('/api/stock'),
+        page.api.get<PageState['stock']>('/api/stock'),
       ]);
       page.set({ kits: kits.body.items, stock: stock.body, storesRead: true });
     },
@@ -222,7 +222,7 @@ function start() {
     households: [],
     loadFault: null,
     kits: [],
-    stock: { items: [], totals: [] },
+    stock: { items: [], totals: [], sets: [] },
     storesRead: false,
     removedKit: null,
     plan: null,

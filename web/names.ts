@@ -82,6 +82,9 @@ export const REASON_NAMES: Partial<Record<StockReason, string>> = {
   lost: 'Lost',
   'thrown-away': 'Thrown away',
   opened: 'Opened',
+  moved: 'Moved',
+  counted: 'Counted',
+  undo: 'Taken back',
 };
 
 /** A word for an id no table names: `canister-mix` becomes `Canister mix`. */

@@ -2,7 +2,7 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { ApiClient, FieldError, SolverProgress } from './api-client.ts';
-import type { ExplanationStep, HouseholdDocument, Kit, Plan, StockEntry, StockLot } from './api-types.ts';
+import type { ExplanationStep, HouseholdDocument, Kit, Plan, SetsAtPlace, StockEntry, StockLot } from './api-types.ts';
 import type { UnitSystem } from './measures.ts';
 import type { SavedDocument } from './saved-document.ts';
 
@@ -63,7 +63,7 @@ export interface PageState {
   /** Why there is no household to show. */
   loadFault: string | null;
   kits: Kit[];
-  stock: { items: StockEntry[]; totals: StockLot[] };
+  stock: { items: StockEntry[]; totals: StockLot[]; sets: SetsAtPlace[] };
   /** Kits and stock have been read from the server. */
   storesRead: boolean;
   /** The kit removed last, until it is put back or another is removed. */

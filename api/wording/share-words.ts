@@ -13,18 +13,31 @@ export function shareWords(
   { undivided, notSound }: Pick<ShareOut, 'undivided' | 'notSound'>,
   kits: readonly Kit[],
 ): string[] {
-  const lines = undivided.map(({ kitId, partId, quantity, goesTo }) => {
-    const what = partId === null ? setsText(quantity) : bagsText(quantity);
-    const of = partId === null ? kitName(kits, kitId) : `${partName(kits, kitId, partId)} (${kitName(kits, kitId)})`;
-    const does = quantity === 1 ? 'does' : 'do';
-    const extra = partId === null ? '' : `, ${quantity === 1 ? 'makes' : 'make'} no set`;
-    return `${what} of ${of} ${does} not divide by the heads${extra}: ${quantity === 1 ? 'it goes' : 'they go'} to ${listOf(goesTo)}.`;
-  });
+  // Kits that leave the same over for the same share stand in one line.
+  const sets = new Map<string, { quantity: number; goesTo: string[]; names: string[] }>();
+  for (const { kitId, partId, quantity, goesTo } of undivided) {
+    if (partId !== null) continue;
+    const key = `${quantity} ${goesTo.join('|')}`;
+    const line = sets.get(key) ?? { quantity, goesTo, names: [] };
+    line.names.push(kitName(kits, kitId));
+    sets.set(key, line);
+  }
+  const ofSets = [...sets.values()].map(
+    ({ quantity, goesTo, names }) =>
+      `${setsText(quantity)} ${names.length > 1 ? 'each of' : 'of'} ${names.join('; ')} ${quantity === 1 && names.length === 1 ? 'does' : 'do'} not divide by the heads: to ${listOf(goesTo)}.`,
+  );
+  const ofParts = undivided.flatMap(({ kitId, partId, quantity, goesTo }) =>
+    partId === null
+      ? []
+      : [
+          `${bagsText(quantity)} of ${partName(kits, kitId, partId)} (${kitName(kits, kitId)}) ${quantity === 1 ? 'makes' : 'make'} no set and ${quantity === 1 ? 'does' : 'do'} not divide by the heads: to ${listOf(goesTo)}.`,
+        ],
+  );
   const left = notSound.map(
     ({ kitId, partId, quantity, packedOn, why }) =>
       `${bagsText(quantity)} of ${partName(kits, kitId, partId)} (${kitName(kits, kitId)}), packed ${packedOn}, left out: ${why === 'past-use-by' ? 'past the use-by date' : 'packed later than today'}.`,
   );
-  return [...lines, ...left];
+  return [...ofSets, ...ofParts, ...left];
 }
 
 /** The name of a kit, or its id in words. */

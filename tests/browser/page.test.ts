@@ -78,7 +78,7 @@ async function leaveOnlySoup() {
 
 async function setElevation(page: Page, text: string) {
   await page.goto(`${server.origin}/#/set-up`);
-  const field = page.getByLabel('Elevation above the sea (m)');
+  const field = page.getByLabel('Elevation above the sea (m)').first();
   await field.fill(text);
   await field.blur();
   await page.getByText('Saved.', { exact: true }).waitFor();
@@ -110,13 +110,13 @@ describe('set-up', () => {
   test('a comma before three digits is asked about, and either answer is stored', async () => {
     const { page, troubles } = await openWatchedPage(browser);
     await page.goto(`${server.origin}/#/set-up`);
-    const field = page.getByLabel('Elevation above the sea (m)');
+    const field = page.getByLabel('Elevation above the sea (m)').first();
     await field.fill('1,500');
     await field.blur();
     await page.getByRole('button', { name: '1500 m' }).click();
     await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.places[0]?.elevationM).toBe(1500);
-    expect(await page.locator('.boiling-echo').textContent()).toMatch(/At 1500\sm water boils at 95\s°C/);
+    expect(await page.locator('.boiling-echo').first().textContent()).toMatch(/At 1500\sm water boils at 95\s°C/);
     expect(troubles).toEqual([]);
     await page.context().close();
   });
@@ -124,7 +124,7 @@ describe('set-up', () => {
   test('a value out of range is named with its range at the field, and what was typed stays', async () => {
     const { page } = await openWatchedPage(browser);
     await page.goto(`${server.origin}/#/set-up`);
-    const field = page.getByLabel('Elevation above the sea (m)');
+    const field = page.getByLabel('Elevation above the sea (m)').first();
     const before = (await readHousehold()).body.places[0]?.elevationM;
     await field.fill('9000');
     await field.blur();
@@ -138,11 +138,11 @@ describe('set-up', () => {
   test('ten switches of units leave the stored value as it was', async () => {
     const { page } = await openWatchedPage(browser);
     await page.goto(`${server.origin}/#/set-up`);
-    await page.getByLabel('Elevation above the sea (m)').waitFor();
+    await page.getByLabel('Elevation above the sea (m)').first().waitFor();
     const before = await readHousehold();
     for (let turn = 0; turn < 5; turn += 1) {
       await page.getByLabel('Units').selectOption('us');
-      const feet = page.getByLabel('Elevation above the sea (ft)');
+      const feet = page.getByLabel('Elevation above the sea (ft)').first();
       await feet.focus();
       await feet.blur();
       await page.getByLabel('Units').selectOption('metric');
@@ -204,7 +204,10 @@ describe('stores', () => {
     await page.getByText('2 sets packed 2026-10-01 added.').first().waitFor();
     expect(await sum()).toBe(before + 2 * aSet);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.getByText('Undone').first().waitFor({ state: 'attached' });
+    await page
+      .getByText(/^Taken back/)
+      .first()
+      .waitFor({ state: 'attached' });
     await expect.poll(sum).toBe(before);
     expect(troubles).toEqual([]);
     await page.context().close();

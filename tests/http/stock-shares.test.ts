@@ -30,9 +30,7 @@ describe('sharing out the demonstration dish', () => {
       [{ kitId: 'pea-sweetcorn-chowder', sets: 2, due: 1.8 }],
       [{ kitId: 'pea-sweetcorn-chowder', sets: 1, due: 1.2 }],
     ]);
-    expect(words).toContain(
-      '1 set of Pea and sweetcorn chowder with chicken does not divide by the heads: it goes to House.',
-    );
+    expect(words).toContain('1 set of Pea and sweetcorn chowder with chicken does not divide by the heads: to House.');
     expect(rule).toMatch(/Whole sets first/);
     expect(moved).toEqual([]);
   });

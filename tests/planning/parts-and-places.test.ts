@@ -110,7 +110,7 @@ describe('parts that may stand in', () => {
     expect(made.outcome).toBe('complete');
     expect(made.cookings.map((cooking) => cooking.kitName).sort()).toEqual([
       'Pulse stew',
-      'Pulse stew with red split lentils',
+      'Pulse stew (with red split lentils)',
     ]);
     const swapped = made.cookings.find((cooking) => cooking.kitId !== STEW.id);
     expect(swapped?.takes.map((take) => [take.partId, take.packedOn])).toContainEqual([LENTILS, '2022-01-01']);
@@ -120,12 +120,12 @@ describe('parts that may stand in', () => {
     expect(words.some((what) => what.includes('red split lentils'))).toBe(true);
     // One bag of seasoning less: one set less, of the kind with the younger bags.
     const fewer = await plan(stock.map((one) => (one.partId === 'seasoning' ? { ...one, quantity: 1 } : one)));
-    expect(fewer.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew with red split lentils']);
+    expect(fewer.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew (with red split lentils)']);
   });
 
   it('may be pinned by the name of the kit', async () => {
     const stock = [packed(LENTILS, 'home', 2), packed('seasoning', 'home', 1), packed('freeze-dried', 'home', 1)];
     const made = await plan(stock, { days: 1, pinned: [{ meal: '2026-12-05-evening', kitId: STEW.id }] });
-    expect(made.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew with red split lentils']);
+    expect(made.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew (with red split lentils)']);
   });
 });

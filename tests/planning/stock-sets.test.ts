@@ -109,7 +109,7 @@ describe('complete sets', () => {
     ]);
     expect(kitWithParts(kit, [lentils])).toMatchObject({
       madeFrom: kit.id,
-      name: 'Peas and rice with brown or green lentils',
+      name: 'Peas and rice (with brown or green lentils)',
       parts: [{ id: lentils, ingredients: [{ foodId: 'lentil-brown', massG: 300 }] }, kit.parts[1], kit.parts[2]],
     });
     expect(kitWithParts(kit, [])).toBe(kit);

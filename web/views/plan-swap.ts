@@ -83,8 +83,8 @@ function cookingsOf(plan: Plan, meal: PlannedMeal) {
 function kitsInStore(plan: Plan, meal: PlannedMeal): [string, string][] {
   // The ledger holds what lies at the places of other households too.
   const here = plan.resolved.household.places.map((place) => place.id);
-  const inStore = plan.resolved.kits.filter(({ id }) =>
-    plan.resolved.stock.some((lot) => lot.kitId === id && lot.quantity > 0 && here.includes(lot.placeId)),
+  const inStore = plan.resolved.kits.filter(({ id, madeFrom }) =>
+    plan.resolved.stock.some((lot) => lot.kitId === (madeFrom ?? id) && lot.quantity > 0 && here.includes(lot.placeId)),
   );
   const suits = (kit: Kit) => kit.suits.includes(meal.slot);
   return [...inStore]

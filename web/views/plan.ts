@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { endsFirst } from '../../api/wording/ends-first.ts';
 import type { Plan } from '../api-types.ts';
-import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { CheckField, ChoiceField, ErrorSummary, NumberField, TextField } from '../components/fields.ts';
 import { LaterPart } from '../components/later-part.ts';
 import { WorkProgress } from '../components/long-work.ts';
 import { NextAction, useNow } from '../components/next-steps.ts';
@@ -29,7 +29,11 @@ export function PlanView() {
   const [startsAt, setStartsAt] = useState(() => nextAfternoon(new Date()));
   const [days, setDays] = useState(7);
   const [chosen, setChosen] = useState(false);
+  const [placeId, setPlaceId] = useState<string | undefined>(undefined);
+  const [carried, setCarried] = useState<string[]>([]);
   const household = page.household?.state().body;
+  const places = household?.places ?? [];
+  const at = placeId ?? places[0]?.id;
   const now = useNow();
   const running = page.plan !== null && standingOf(page.plan, now) === 'running';
 
@@ -39,7 +43,10 @@ export function PlanView() {
       return;
     }
     const said = (plan: Plan) => `${plan.meals.length} meals planned. ${outcomeInWords(plan)}`;
-    const plan = await makePlan(page, { householdId: household.id, startsAt, days }, said);
+    const here = places.some((place) => place.id === placeId) ? { placeId } : {};
+    const carryFrom = places.map((place) => place.id).filter((id) => carried.includes(id) && id !== at);
+    const from = carryFrom.length === 0 ? {} : { carryFrom };
+    const plan = await makePlan(page, { householdId: household.id, startsAt, days, ...here, ...from }, said);
     if (plan !== null) document.getElementById('outcome')?.focus();
   }
 
@@ -81,6 +88,17 @@ export function PlanView() {
         errors=${page.planErrors}
         onValue=${(value: number | undefined) => setDays(Math.round(value ?? 7))}
       />
+      ${
+        places.length < 2
+          ? null
+          : html`<${ChoiceField} label="Cooked at" value=${at} options=${places.map((place) => [place.id, place.name ?? place.id])} pointer="#/placeId" errors=${page.planErrors} onValue=${setPlaceId} />
+              ${places
+                .filter((place) => place.id !== at)
+                .map(
+                  (place) =>
+                    html`<${CheckField} key=${place.id} label=${`Bags may be fetched from: ${place.name ?? place.id}`} value=${carried.includes(place.id)} onValue=${(yes: boolean) => setCarried(yes ? [...carried, place.id] : carried.filter((id) => id !== place.id))} />`,
+                )}`
+      }
       <div class="ask-button">
         <button type="submit" class="main-button" aria-disabled=${planning !== null ? 'true' : undefined}>
           ${days === 7 ? 'Plan the week' : `Plan ${days} ${days === 1 ? 'day' : 'days'}`}

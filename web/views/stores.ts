@@ -1,21 +1,25 @@
 /** What is in store, kit by kit, and what can be done with it. */
 import { useState } from 'preact/hooks';
-import { ServerRefusal } from '../api-client.ts';
-import type { Kit, StockEntry, StockLot, StockReason } from '../api-types.ts';
-import { ErrorSummary, NumberField, TextField } from '../components/fields.ts';
+import { setsText } from '../../api/wording/stock-words.ts';
+import type { Kit } from '../api-types.ts';
 import { Later } from '../components/later.ts';
-import { wallClock } from '../dates.ts';
+import { LaterPart } from '../components/later-part.ts';
 import { html } from '../html.ts';
-import { newIdFrom, REASON_NAMES, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
+import { newIdFrom, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
 import { writeNumber } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
+import { listOf, ownLots, ownPlaces, ownSets, placeName, setsSentence, setsTogether } from '../stock-words.ts';
 import { DishOptions } from './dish-options.ts';
+import { StockOfKit } from './stock-of-kit.ts';
 
 /** Parts that come when they are first asked for. */
 const LATER = {
   editor: () => import('./kit-editor.ts').then((part) => part.KitEditor),
   foods: () => import('./own-foods.ts').then((part) => part.OwnFoodsView),
   print: () => import('./kit-print.ts').then((part) => part.KitPrint),
+  share: () => import('./stock-share.ts').then((part) => part.ShareOutPart),
+  inspect: () => import('./stock-inspect.ts').then((part) => part.InspectPart),
+  files: () => import('./stock-files.ts').then((part) => part.FilesPart),
 };
 
 export function StoresView() {
@@ -33,29 +37,10 @@ export function StoresView() {
   return html`<${KitList} />`;
 }
 
-/** Whole sets of a kit at a place and packing date: the part with the fewest containers decides. */
-export function setsInLot(kit: Kit, lots: readonly StockLot[]): number {
-  return Math.min(
-    ...kit.parts.map((part) => {
-      const held = lots.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
-      return Math.floor(held / (part.containersPerSet ?? 1) + 1e-9);
-    }),
-  );
-}
-
-/** The lots of a kit by packing date and place, oldest first. */
-function lotsOf(page: Page, kit: Kit): { key: string; packedOn: string; placeId: string; lots: StockLot[] }[] {
-  const groups = new Map<string, StockLot[]>();
-  const places = page.household?.state().body.places.map((place) => place.id);
-  for (const lot of page.stock.totals) {
-    // What lies at the places of another household is not this one's.
-    if (lot.kitId !== kit.id || !(places?.includes(lot.placeId) ?? true)) continue;
-    const key = `${lot.packedOn} ${lot.placeId}`;
-    groups.set(key, [...(groups.get(key) ?? []), lot]);
-  }
-  return [...groups]
-    .sort(([a], [b]) => a.localeCompare(b))
-    .map(([key, lots]) => ({ key, packedOn: lots[0]?.packedOn ?? '', placeId: lots[0]?.placeId ?? '', lots }));
+/** "Packed 2021-09-12 and 2024-10-04." */
+function packedInWords(page: Page, kit: Kit): string {
+  const dates = [...new Set(ownLots(page, kit).map((lot) => lot.packedOn))].sort();
+  return `Packed ${listOf(dates)}.`;
 }
 
 function KitList() {
@@ -119,16 +104,26 @@ function KitList() {
       ${[...page.kits]
         .sort((a, b) => a.name.localeCompare(b.name))
         .map((kit) => {
-          const lots = lotsOf(page, kit);
-          const sets = lots.reduce((sum, lot) => sum + Math.max(0, setsInLot(kit, lot.lots)), 0);
+          const rows = ownSets(page, kit);
+          const sets = rows.reduce((sum, row) => sum + row.sets, 0);
+          // Where all of it lies at the first place, the figure says it.
+          const apart = rows.some((row) => row.placeId !== ownPlaces(page)[0]?.id);
+          const together = setsTogether(page, kit);
           return html`<li class="kit" key=${kit.id}>
-            <span class="kit-count">${sets} ${sets === 1 ? 'set' : 'sets'}</span>
+            <span class="kit-count">${setsText(sets)}</span>
             <div class="kit-name">
               <h2>${kit.name}</h2>
               <p class="hint">
-                ${STYLE_NAMES[kit.style]}, ${writeNumber(kit.servings)} servings a set, for ${kit.suits.map((slot) => SLOT_NAMES[slot].toLowerCase()).join(' or ')}.
-                ${lots.length === 0 ? 'None in store.' : ` Packed ${lots.map((lot) => `${lot.packedOn}: ${setsInLot(kit, lot.lots)}`).join(', ')}.`}
+                ${STYLE_NAMES[kit.style]}, ${writeNumber(kit.servings)} servings a set, for ${kit.suits.map((slot) => SLOT_NAMES[slot].toLowerCase()).join(' or ')}.${' '}
+                ${rows.length === 0 ? 'None in store.' : packedInWords(page, kit)}
               </p>
+              ${rows
+                .filter((row) => apart || row.leftOver.length > 0 || row.notSound.length > 0)
+                .map(
+                  (row) =>
+                    html`<p class="hint" key=${row.placeId}><b>${placeName(page, row.placeId)}:</b> ${setsSentence(page, kit, row)}</p>`,
+                )}
+              ${together > sets ? html`<p class="hint">Carried together, the bags make ${setsText(together)}.</p>` : null}
             </div>
             <div class="row-end">
               <a class="button small" href=${`#/stores/stock/${kit.id}`}>Stock<span class="unseen"> of ${kit.name}</span></a>
@@ -143,126 +138,9 @@ function KitList() {
       <button type="button" onClick=${addKit}>Add a kit</button>
       <a class="button" href="#/stores/foods">Own foods</a>
     </div>
+    <${LaterPart} title="Share out" load=${LATER.share} props=${{}} />
+    <${LaterPart} title="Inspect" load=${LATER.inspect} props=${{}} />
+    <${LaterPart} title="Lists, files and backup" load=${LATER.files} props=${{}} />
     ${fault === '' ? null : html`<p class="wrong" role="alert">${fault}</p>`}
-  `;
-}
-
-function newEntryId(): string {
-  return `entry-${crypto.randomUUID()}`;
-}
-
-function StockOfKit({ kit }: { kit: Kit }) {
-  const page = usePage();
-  const today = wallClock(new Date());
-  const [sets, setSets] = useState(1);
-  const [packedOn, setPackedOn] = useState(today.slice(0, 10));
-  const [fault, setFault] = useState<ServerRefusal | null>(null);
-  const placeId = page.household?.state().body.places[0]?.id ?? 'home';
-  const [last, setLast] = useState<{ label: string; entries: StockEntry[] } | null>(null);
-
-  async function append(entries: StockEntry[], label: string) {
-    try {
-      for (const entry of entries) await page.api.post('/api/stock', entry);
-      setFault(null);
-      setLast(label.startsWith('Undone') ? null : { label, entries });
-      page.announce(label);
-    } catch (error) {
-      if (!(error instanceof ServerRefusal)) throw error;
-      setFault(error);
-      page.alarm(error.message);
-    }
-    await page.reloadStores();
-  }
-  const entry = (
-    partId: string,
-    lot: { packedOn: string; placeId: string },
-    quantity: number,
-    reason: StockReason,
-  ): StockEntry => ({
-    id: newEntryId(),
-    kitId: kit.id,
-    partId,
-    placeId: lot.placeId,
-    packedOn: lot.packedOn,
-    quantity,
-    reason,
-    at: wallClock(new Date()),
-  });
-  const allParts = (lot: { packedOn: string; placeId: string }, setCount: number, reason: StockReason) =>
-    kit.parts.map((part) => entry(part.id, lot, setCount * (part.containersPerSet ?? 1), reason));
-
-  return html`
-    <p><a href="#/stores">‹ All stores</a></p>
-    <h1>${kit.name}: stock</h1>
-    ${fault === null ? null : html`<${ErrorSummary} title=${fault.message} errors=${fault.errors} />`}
-    ${
-      last === null
-        ? null
-        : html`<div class="save-line">
-            <p>${last.label}</p>
-            <button
-              type="button"
-              class="small"
-              onClick=${() =>
-                append(
-                  last.entries.map((one) => ({
-                    ...one,
-                    id: newEntryId(),
-                    quantity: -one.quantity,
-                    reason: 'undo' as const,
-                    at: wallClock(new Date()),
-                  })),
-                  `Undone: ${last.label}`,
-                )}
-            >
-              Undo
-            </button>
-          </div>`
-    }
-    ${lotsOf(page, kit).map(
-      (group) => html`<fieldset key=${group.key}>
-        <legend>Packed ${group.packedOn}: ${setsInLot(kit, group.lots)} sets</legend>
-        <div class="fields">
-          ${kit.parts.map((part) => {
-            const held = group.lots.filter((lot) => lot.partId === part.id).reduce((sum, lot) => sum + lot.quantity, 0);
-            return html`<${NumberField}
-              key=${`${part.id} ${held}`}
-              label=${`${part.name}: containers counted`}
-              quantity="count"
-              value=${held}
-              minimum=${0}
-              maximum=${10000}
-              onValue=${(counted: number | undefined) => {
-                const change = (counted ?? held) - held;
-                if (change !== 0)
-                  void append(
-                    [entry(part.id, group, change, 'counted')],
-                    `${part.name} counted: ${counted} instead of ${held}.`,
-                  );
-              }}
-            />`;
-          })}
-        </div>
-        <div class="row-end">
-          ${(['eaten', 'lost', 'thrown-away'] as const).map(
-            (
-              reason,
-            ) => html`<button type="button" class="small" onClick=${() => append(allParts(group, -1, reason), `One set ${(REASON_NAMES[reason] ?? reason).toLowerCase()}.`)}>
-              One set ${(REASON_NAMES[reason] ?? reason).toLowerCase()}
-            </button>`,
-          )}
-        </div>
-      </fieldset>`,
-    )}
-    <fieldset>
-      <legend>Add what was packed</legend>
-      <div class="fields">
-        <${NumberField} label="Sets" quantity="count" value=${sets} minimum=${1} maximum=${1000} onValue=${(value: number | undefined) => setSets(Math.round(value ?? 1))} />
-        <${TextField} label="Packed on" type="date" value=${packedOn} required onValue=${setPackedOn} />
-        <div class="row-end">
-          <button type="button" class="main-button" onClick=${() => append(allParts({ packedOn, placeId }, sets, 'packed'), `${sets} ${sets === 1 ? 'set' : 'sets'} packed ${packedOn} added.`)}>Add to the store</button>
-        </div>
-      </div>
-    </fieldset>
   `;
 }

@@ -71,7 +71,7 @@ export function kitWithParts(kit: Kit, chosen: readonly string[]): Kit {
   return {
     ...kit,
     id: variantId(kit.id, swapped),
-    name: `${kit.name} with ${swapped.map((part) => lowerFirst(part.name)).join(' and ')}`,
+    name: `${kit.name} (with ${swapped.map((part) => lowerFirst(part.name)).join(' and ')})`,
     parts,
     madeFrom: kit.id,
   };

@@ -10,12 +10,15 @@ import {
 } from '../../planning/stock-changes.ts';
 import { lotKey, stockLots, stockTotals } from '../../planning/stock-lots.ts';
 import { setsByPlace } from '../../planning/stock-sets.ts';
+import { inspectionSheetHtml } from '../../wording/print/inspection-sheet.ts';
 import { SIGN_WORDS } from '../../wording/stock-words.ts';
 import { faultsOfLines, faultsOfUndo, type Ledger, readLedger, refuseFaults, writeLines } from '../ledger-lines.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
-import { type FieldError, jsonPointer } from '../problem.ts';
-import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { resolvedKits } from '../own-foods.ts';
+import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
+import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
+import { id } from '../schema-values.ts';
 import { newStockEntrySchema, stockEntrySchema } from '../schemas-kit.ts';
 import {
   appendedSchema,
@@ -92,6 +95,17 @@ const inspectionRoute = createRoute({
   summary: 'Record signs of harm: spoiled containers are thrown away, lots without vacuum are used first',
   request: { body: jsonBody(inspectionSchema) },
   responses: appended,
+});
+
+const inspectionSheetRoute = createRoute({
+  method: 'get',
+  path: '/api/stock/inspection-sheet',
+  summary: 'The list to look the stores through by, to print',
+  request: { query: z.strictObject({ householdId: id }) },
+  responses: {
+    200: { description: 'HTML for A4 and US Letter alike.', content: { 'text/html': { schema: z.string() } } },
+    ...FOUND_PROBLEMS,
+  },
 });
 
 /** @param inTurn shared with everything that appends to the ledger */
@@ -243,5 +257,20 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
         return c.json({ items }, 201, { location: '/api/stock' });
       },
       refuseInvalid(inspectionRoute),
+    )
+    .openapi(
+      inspectionSheetRoute,
+      async (c) => {
+        const { householdId } = c.req.valid('query');
+        const { entries, households } = await readLedger(services);
+        const household = households.find((one) => one.id === householdId);
+        if (household === undefined) throw new RefusedError('not-found', `There is no ${householdId}.`);
+        const places = new Map(household.places.map((place) => [place.id, place.name ?? place.id]));
+        const kits = await resolvedKits(services.store);
+        const today = new Date(clock.now()).toISOString().slice(0, 10);
+        const lots = stockLots(entries);
+        return c.html(inspectionSheetHtml(lots, kits, places, household.name, today), 200) as never;
+      },
+      refuseInvalid(inspectionSheetRoute),
     );
 }

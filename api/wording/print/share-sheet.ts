@@ -55,7 +55,7 @@ function overview(out: ShareOut, { kits }: ShareSheetNames, date: string): Print
         : printTable('share-table', head, [...rows, total, each])) +
       (said.length === 0
         ? '<p>Everything divides evenly.</p>'
-        : `<h2>What does not divide</h2><ul>${said.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul>`),
+        : `<h2 class="sheet-part">What does not divide</h2><ul>${said.map((line) => `<li>${escapeHtml(line)}</li>`).join('')}</ul>`),
   };
 }
 
@@ -79,15 +79,17 @@ function shareCard(share: Share, names: ShareSheetNames): PrintCard {
     ),
     TICK_BOX,
   ]);
+  // A page that follows says whose list it is.
+  const head = [`${escapeHtml(share.label)}: kit`, 'Bags', 'Done'];
   const place = share.placeId === null ? null : (names.places.get(share.placeId) ?? share.placeId);
   return {
     title: share.label,
     html:
       `<p>For ${headsText(share.heads)}${place === null ? '' : `, to lie at: ${escapeHtml(place)}`}. ${figure(share.servings)} servings in whole sets.</p>` +
-      (rows.length === 0 ? '<p>No complete set.</p>' : printTable('share-bags', ['Kit', 'Bags', 'Done'], rows)) +
+      (rows.length === 0 ? '<p>No complete set.</p>' : printTable('share-bags', head, rows)) +
       (loose.length === 0
         ? ''
-        : `<h2>Bags that make no set</h2>${printTable('share-bags', ['Kit', 'Bags', 'Done'], loose)}`) +
+        : `<h2 class="sheet-part">Bags that make no set</h2>${printTable('share-bags', head, loose)}`) +
       '<div class="blanks"><span>Handed out by</span><span class="blank"></span><span>Received by</span><span class="blank"></span></div>',
   };
 }
