@@ -60,6 +60,7 @@ export const soakingSchema = z
     start: z.enum(['cool', 'hot']).optional(),
     airC: airC.optional(),
     additive: soakAdditive.optional(),
+    moisturePercent: dryFoodMoisturePercent.optional(),
   })
   .meta({ id: 'SoakingQuestion', examples: [{ foodId: 'kidney-bean', hours: 12, waterC: 18 }] });
 

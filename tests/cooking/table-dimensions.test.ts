@@ -130,6 +130,7 @@ const OTHER_FIELDS: Record<string, FieldRule> = {
   'cooling.FLASK_HOURS_AT_1_L': field('h', 3, 80, 'a coffee pot to the best flask'),
   'rehydration.DRIED_PIECE_ACTIVATION': field('kJ/mol', 5, 60, 'diffusion of water'),
   'softening.HYDRATION_Z_K': field('K', 40, 300, '10-60 kJ/mol'),
+  'soakingAnswer.HARD_SEEDS_DRY': field(['share', '1', ''], 0, 0.5, 'up to 0.42 between cultivars'),
   'soakingAnswer.HARD_SEEDS': field(['share', '1', ''], 0, 0.5, 'up to 0.42 between cultivars'),
   'fuelOnHand.COUNTED_SHARE_BY_LEVEL': field(['share', '1', ''], 0, 1, 'a share of a full container'),
   'fuelOnHand.EXCHANGED_CYLINDER_KG': field('kg', 5, 9.1, '15 to 20 lb'),

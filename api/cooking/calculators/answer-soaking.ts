@@ -6,6 +6,7 @@ import type { Food, SoakKinetics } from '../foods/food.ts';
 import { estimate } from '../foods/food-parameters.ts';
 import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { soakLimitOf, usualSoakHours, wettedFoodLimitHours } from '../keeping/soak-limits.ts';
+import { HARD_SHELL_BELOW_PERCENT } from '../keeping/storage-age.ts';
 import {
   hydrationShare,
   type SoakHistory,
@@ -47,6 +48,25 @@ export const HARD_SEEDS: Parameter = estimate(
   'hard shell 0-0.42 by cultivar',
 );
 
+/** The same in pulses so dry that their coats close: easily seen at 9 % moisture and below (Castellanos 1995, as quoted). */
+export const HARD_SEEDS_DRY: Parameter = estimate(
+  0.1,
+  0,
+  0.4,
+  'share',
+  'planner-derivation',
+  'hard shell at 9 % moisture or less; 0.1 assumed',
+);
+
+/**
+ * Seeds that take up nothing.
+ * @param moisturePercent of the stored food, % of the wet mass; undefined: as sold
+ */
+export function hardSeedsOf(food: Food, moisturePercent: number | undefined): Parameter {
+  const dry = food.group === 'pulse' && moisturePercent !== undefined && moisturePercent <= HARD_SHELL_BELOW_PERCENT;
+  return dry ? HARD_SEEDS_DRY : HARD_SEEDS;
+}
+
 export function soakedFoodOf(named: NamedFood): Food {
   const food = foodOf(named);
   if (food === undefined) throw new InvalidInputError('foodId', named.foodId, 'use an id of GET /api/foods');
@@ -83,6 +103,7 @@ export function soakSpread(
   food: Food,
   soak: SoakKinetics,
   history: SoakHistory,
+  hardSeeds: Parameter = HARD_SEEDS,
 ): Spreadable<{ uptakeGPerG: number; hydrationShare: number }> {
   const water = food.waterGPer100G.value / 100;
   // A bean's numbers do not change between the steps of the other causes: worked out once for each deviate.
@@ -93,7 +114,7 @@ export function soakSpread(
       'limit of uptake': DEVIATE,
       'temperature dependence': DEVIATE,
       'soak temperature': { ...DEVIATE, p10: -SOAK_TEMPERATURE_SPREAD_K, p90: SOAK_TEMPERATURE_SPREAD_K, unit: 'K' },
-      'hard seeds': HARD_SEEDS,
+      'hard seeds': hardSeeds,
     },
     (v) => {
       const base = numbers.get(v['temperature dependence']) ?? soakNumbers(soak, v['temperature dependence']);
@@ -139,7 +160,9 @@ export function answerSoaking(q: SoakingQuestion): SoakingAnswer & WithSpread {
   const food = soakedFoodOf(q);
   const history = soakHistory(q);
   const soak = soakKineticsOf(food);
-  const result = soak === null ? standSpread(food, history) : soakSpread(food, soak, history);
+  if (q.moisturePercent !== undefined) requireInRange('moisturePercent', q.moisturePercent, 2, 20, '%');
+  const result =
+    soak === null ? standSpread(food, history) : soakSpread(food, soak, history, hardSeedsOf(food, q.moisturePercent));
   const limitHours = soakLimit(food, history);
   const safe = history.hours <= limitHours;
   const uptake = result.percentiles.uptakeGPerG;

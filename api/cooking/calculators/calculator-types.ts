@@ -63,6 +63,8 @@ export interface SoakingQuestion extends NamedFood {
   start?: 'cool' | 'hot';
   airC?: number;
   additive?: SoakAdditive;
+  /** Of the stored food, % of the wet mass; absent: as sold. */
+  moisturePercent?: number;
 }
 export interface SoakingAnswer {
   /** g water per g food as bought. */

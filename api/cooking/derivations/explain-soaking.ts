@@ -1,7 +1,7 @@
 /** The steps behind the answers on soaking. */
-import type { SourceRef } from '../../physics/parameter.ts';
+import type { Parameter, SourceRef } from '../../physics/parameter.ts';
 import {
-  HARD_SEEDS,
+  hardSeedsOf,
   soakedFoodOf,
   soakHistory,
   soakKineticsOf,
@@ -40,7 +40,7 @@ export function explainSoaking(q: SoakingQuestion): ExplanationStep[] {
   addHistory(list, history);
   addLimit(list, food, history);
   if (soak === null) addStanding(list, food, history);
-  else addUptake(list, food, soak, history);
+  else addUptake(list, food, soak, history, hardSeedsOf(food, q.moisturePercent));
   return list.steps;
 }
 
@@ -118,13 +118,13 @@ function k1Relation(numbers: SoakNumbers, to: { name: string; atC: number }): st
   return `k1ReferenceHours * exp(${rising ? '-' : ''}(${terms.join(' + ')}))`;
 }
 
-function addUptake(list: StepList, food: Food, soak: SoakKinetics, history: SoakHistory): void {
+function addUptake(list: StepList, food: Food, soak: SoakKinetics, history: SoakHistory, hardSeeds: Parameter): void {
   addHydrationShare(list, soak, history);
   const water = food.waterGPer100G;
-  list.row('hardSeedShare', HARD_SEEDS, 'share of the seeds that take up nothing');
+  list.row('hardSeedShare', hardSeeds, 'share of the seeds that take up nothing');
   list.row('waterGPer100G', water);
   const uptake = uptakeAsBought(soakUptake(soakNumbers(soak), history), water.value / 100);
-  const absorbed = (1 - HARD_SEEDS.value) * uptake;
+  const absorbed = (1 - hardSeeds.value) * uptake;
   list.computed('absorbedLPerKg', absorbed, 'L/kg', '(1 - hardSeedShare) * soakUptake * (1 - waterGPer100G / 100)');
   const hot = history.start === 'hot';
   const { supplied, discarded } = soakWater(absorbed, hot);

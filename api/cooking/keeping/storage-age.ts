@@ -60,5 +60,7 @@ export function storageAdvice(storage: Storage): string | null {
   if (value > MAY_NEVER_SOFTEN_ABOVE)
     return 'These may never soften. Boil twenty of them first; if they stay hard, grind the lot for a thin gruel at a full boil, or use bicarbonate or a pressure cooker.';
   if (value > 1.5) return 'Old stock: test a few before the whole pot depends on them.';
+  if (storage.moisturePercent <= HARD_SHELL_BELOW_PERCENT)
+    return 'Very dry: some seeds may let no water in. Boil them up for a minute and a half before the soak, and pick out what has not swollen.';
   return null;
 }
