@@ -34,9 +34,12 @@ export function mealWords(plan: Plan, meal: string): string {
 /** `Lentil soup and Flat bread`; empty where nothing is planned. */
 export function dishesOf(plan: Plan, meal: string): string {
   const dishes = plan.meals.find((one) => one.id === meal)?.dishes ?? [];
-  return [
-    ...new Set(dishes.flatMap(({ cookingId }) => plan.cookings.find(({ id }) => id === cookingId)?.kitName ?? [])),
-  ].join(' and ');
+  const names = dishes.flatMap(({ cookingId }) => plan.cookings.find(({ id }) => id === cookingId)?.kitName ?? []);
+  // What the plan before had in pot or box.
+  const before = (plan.continues?.underWay ?? [])
+    .filter(({ meals }) => meals.includes(meal))
+    .map(({ kitId }) => kitWords(plan, kitId));
+  return [...new Set([...names, ...before])].join(' and ');
 }
 
 export function kitWords(plan: Plan, kitId: unknown): string {
@@ -129,6 +132,8 @@ function cameWords(entry: Record<string, unknown>, units: UnitSystem): string {
 function dishWords(plan: Plan, of: string, earlier: readonly (Record<string, unknown> & { id: string })[]): string {
   const cooking = plan.cookings.find(({ id }) => id === of);
   if (cooking !== undefined) return cooking.kitName;
+  const before = plan.continues?.underWay.find(({ cookingId }) => cookingId === of);
+  if (before !== undefined) return kitWords(plan, before.kitId);
   const set = earlier.find(({ id }) => id === of);
   return set === undefined ? 'What was in water' : kitWords(plan, set.kitId);
 }

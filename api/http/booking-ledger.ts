@@ -29,6 +29,8 @@ export function linesOfMeal(
     if (cooking === undefined || taken.has(cooking.id)) continue;
     takeCooking(plan, cooking, reason ?? 'eaten', take);
   }
+  for (const dish of reason === null ? [] : (plan.continues?.underWay ?? []))
+    if (dish.meals.includes(booking.meal)) takeCarried(plan, dish.cookingId, ledger, taken, reason ?? 'eaten', take);
   const kit = plan.resolved.kits.find((one) => one.id === booking.kitId);
   if (booking.kind === 'meal-changed' && kit !== undefined)
     takeOldest(plan, kit, booking.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'eaten', booking.meal));
@@ -90,6 +92,20 @@ function takeCooking(plan: Plan, cooking: Cooking, reason: StockEntry['reason'],
   const kitId = stockKitIdIn(plan.resolved.kits, cooking.kitId);
   for (const { partId, placeId, packedOn, quantity } of cooking.takes)
     take({ kitId, partId, placeId, packedOn }, quantity, reason, cooking.id);
+}
+
+/** A dish that was under way when the plan was made: what it took stands with the plan, unless the ledger has it already. */
+function takeCarried(
+  plan: Plan,
+  cookingId: string,
+  ledger: readonly StockEntry[],
+  taken: ReadonlySet<string>,
+  reason: StockEntry['reason'],
+  take: Take,
+): void {
+  if (taken.has(cookingId) || ledger.some((line) => line.note === cookingId)) return;
+  for (const line of plan.continues?.from.taken ?? [])
+    if (line.note === cookingId) take(line, -line.quantity, reason, cookingId);
 }
 
 /** Whole sets of a kit out of its lots at the places of the plan, in the order in which lots are used. */

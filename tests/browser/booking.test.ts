@@ -130,6 +130,15 @@ describe('booking', () => {
       .getByText(/in water in the .* since/)
       .first()
       .waitFor();
+    await page.getByRole('button', { name: 'A dish was not soft, or just soft' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByLabel(/^Minutes at the boil/).fill('20');
+    await page.getByRole('button', { name: 'Not soft yet' }).focus();
+    await page.keyboard.press('Enter');
+    await page
+      .getByText(/not soft after 20/)
+      .first()
+      .waitFor();
     await page.getByLabel('What happened').selectOption('broke');
     await page.getByLabel('What', { exact: true }).selectOption({ index: 0 });
     await page.getByRole('button', { name: 'Book it' }).focus();
@@ -150,7 +159,7 @@ describe('booking', () => {
       .first()
       .waitFor();
     const kinds = new Set((await bookings()).map(({ kind }) => kind));
-    for (const kind of ['water-left', 'soak-set', 'broke', 'came', 'left', 'mended'] as const)
+    for (const kind of ['water-left', 'soak-set', 'food-tried', 'broke', 'came', 'left', 'mended'] as const)
       expect(kinds).toContain(kind);
     expect(troubles).toEqual([]);
     await page.context().close();
@@ -241,7 +250,13 @@ describe('planning again', () => {
     );
     const sheet = page.getByRole('link', { name: /Print the changes on one page/ });
     const address = `${server.origin}${await sheet.getAttribute('href')}`;
-    expect((await (await fetch(address)).text()).match(/<section/g)).toHaveLength(1);
+    for (const format of ['A4', 'Letter'] as const) {
+      const paper = await page.context().newPage();
+      await paper.goto(address);
+      const pdf = await paper.pdf({ format });
+      expect((pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length, format).toBe(1);
+      await paper.close();
+    }
 
     await open(page, 'book/report');
     await page.getByRole('heading', { name: 'Eaten' }).waitFor();

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
 import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { bookingFaults } from '../../api/planning/bookings/check-booking.ts';
 import { replanInput } from '../../api/planning/bookings/replan.ts';
 import { stateNow } from '../../api/planning/bookings/state-now.ts';
 import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
@@ -196,6 +197,39 @@ describe('a third plan', () => {
       booking({ kind: 'mended', at: '2026-12-06T09:00', thingId: 'pot-5' }),
     ]);
     expect(mended.request.outOfUse).toEqual([]);
+  });
+});
+
+describe('a plan made anew twice while a dish cooks', () => {
+  const fire = first.lightings.find(
+    (one) => one.at > NOON && first.cookings.some((dish) => dish.method.lightingId === one.id),
+  );
+  const shift = (minutes: number) => new Date(Date.parse(`${fire?.at}Z`) + minutes * 60_000).toISOString().slice(0, 16);
+
+  it('knows that dish both times: it is not cooked again, and its meal can be booked', async () => {
+    const second = await again(first, shift(-5));
+    const [dish] = second.continues?.underWay ?? [];
+    const [meal = ''] = dish?.meals ?? [];
+    const third = await again(second, shift(15));
+    expect(third.continues?.underWay).toEqual([dish]);
+    expect(third.meals.map(({ id }) => id)).not.toContain(meal);
+    expect(third.continues?.wall.kept).toBe(third.continues?.wall.dishes);
+    // Booked under the second plan, it is eaten for the third; booked twice it is asked about.
+    const eaten = booking({ kind: 'meal-eaten', at: shift(20), meal });
+    expect(bookingFaults(second, eaten, [], shift(400))).toEqual([]);
+    expect(bookingFaults(second, { ...eaten, id: 'again' }, [eaten], shift(400))[0]?.field).toBe('meal');
+    expect(stateNow(second, [eaten], shift(20)).underWay).toEqual([]);
+    expect(stateNow(second, [], shift(1000)).meals.find(({ id }) => id === meal)?.state).toBe('assumed');
+  });
+
+  it('plans its meal anew where it was thrown away', async () => {
+    const second = await again(first, shift(-5));
+    const [dish] = second.continues?.underWay ?? [];
+    const gone = booking({ kind: 'box-opened', at: shift(15), of: dish?.cookingId, result: 'thrown-away' });
+    expect(bookingFaults(second, gone, [], shift(15))).toEqual([]);
+    const third = await again(second, shift(15), [gone]);
+    expect(third.continues?.underWay).toEqual([]);
+    expect(third.meals.map(({ id }) => id)).toContain(dish?.meals[0]);
   });
 });
 

@@ -76,7 +76,7 @@ function DishRow({ desk, dish }: { desk: BookingDesk; dish: DishUnderWay }) {
       <button type="button" onClick=${() => void book({ kind: 'box-opened', of: dish.cookingId, result: 'thrown-away' }, `${name}: thrown away.`)}>Thrown away<span class="unseen"> ${name}</span></button>
     </div>
     ${
-      isKept
+      isKept && plan.cookings.some(({ id }) => id === dish.cookingId)
         ? html`<div class="fields whole-row">
             <${NumberField} label="A thermometer in it shows" quantity="temperatureC" value=${temperatureC} minimum=${-5} maximum=${100} whenEmpty="" live onValue=${setTemperatureC} />
             <button type="button" onClick=${async () => {

@@ -13,7 +13,7 @@ import {
   standingBookings,
   type TriedBooking,
 } from './booking-types.ts';
-import { stateNow } from './state-now.ts';
+import { carriedMeals, stateNow } from './state-now.ts';
 import { waysOfTelling, weighedContent } from './weighed-fuel.ts';
 
 /** One way to answer the question of a fault, so that the entry can be sent again without being typed anew. */
@@ -97,19 +97,20 @@ export function bookingFaults(
     faults.push({ field, detail: `The plan has no ${what} of this name: ${known.join(', ') || 'none'}.`, value });
   };
   const kitIds = plan.resolved.kits.map((kit) => kit.id);
+  const meals = [...carriedMeals(plan), ...plan.meals];
   if (isMealBooking(booking)) {
-    const meal = plan.meals.find((one) => one.id === booking.meal);
+    const meal = meals.find((one) => one.id === booking.meal);
     if (meal === undefined)
       unknown(
         'meal',
         booking.meal,
         'meal',
-        plan.meals.map((one) => one.id),
+        meals.map((one) => one.id),
       );
     else {
       const earlier = standing.find((one) => isMealBooking(one) && one.meal === booking.meal);
       if (earlier !== undefined) {
-        const open = plan.meals.filter((one) => !standing.some((row) => isMealBooking(row) && row.meal === one.id));
+        const open = meals.filter((one) => !standing.some((row) => isMealBooking(row) && row.meal === one.id));
         // The nearest in time that is not booked yet.
         const [near] = open
           .filter((one) => shifted(one.eatAt, -EARLY_MEAL_H * 60) <= booking.at)
@@ -133,7 +134,7 @@ export function bookingFaults(
           ],
         });
       } else if (booking.kind === 'meal-eaten' && shifted(meal.eatAt, -EARLY_MEAL_H * 60) > booking.at) {
-        const last = plan.meals.filter((one) => one.eatAt <= booking.at).at(-1);
+        const last = meals.filter((one) => one.eatAt <= booking.at).at(-1);
         faults.push({
           field: 'meal',
           detail: `${booking.meal} is planned for ${meal.eatAt}; it cannot have been eaten at ${booking.at}.`,
@@ -193,7 +194,9 @@ export function bookingFaults(
   if (booking.kind === 'soak-drained' || booking.kind === 'box-opened') {
     const set = standing.find((one) => one.kind === 'soak-set' && one.id === booking.of);
     const cooking = plan.cookings.find((one) => one.id === booking.of);
-    const since = set?.at ?? (booking.kind === 'soak-drained' ? cooking?.method.soak?.at : cooking?.startsAt);
+    const carried = plan.continues?.underWay.find((one) => one.cookingId === booking.of);
+    const since =
+      set?.at ?? (booking.kind === 'soak-drained' ? cooking?.method.soak?.at : (cooking?.startsAt ?? carried?.since));
     if (since === undefined)
       unknown(
         'of',

@@ -105,8 +105,12 @@ export function fuelNow(
     if (booking.fullOnes !== undefined) {
       same.forEach((one, index) => {
         const full = one.fullKg ?? one.left.p50;
-        if (index < (booking.fullOnes ?? 0)) set(one, { p10: full, p50: full, p90: full }, booking.at);
-        else if (index === booking.fullOnes) set(one, found, booking.at);
+        if (index < (booking.fullOnes ?? 0)) {
+          // One that was full and still is stays one of several like ones.
+          const stillFull = one.untouched && Math.abs(one.left.p50 - full) < 1e-9;
+          set(one, { p10: full, p50: full, p90: full }, booking.at);
+          one.untouched = stillFull;
+        } else if (index === booking.fullOnes) set(one, found, booking.at);
         else set(one, { p10: 0, p50: 0, p90: 0 }, booking.at);
       });
     } else set(inOrder(same).find((one) => one.left.p50 > 1e-9) ?? first, found, booking.at);

@@ -113,7 +113,10 @@ export function outageReport(
       if ((booking.kind === 'soak-drained' || booking.kind === 'box-opened') && booking.result === 'thrown-away') {
         const set = standing.find((one) => one.kind === 'soak-set' && one.id === booking.of);
         const kitId =
-          set?.kind === 'soak-set' ? set.kitId : plan.cookings.find((cooking) => cooking.id === booking.of)?.kitId;
+          set?.kind === 'soak-set'
+            ? set.kitId
+            : (plan.cookings.find((cooking) => cooking.id === booking.of)?.kitId ??
+              plan.continues?.underWay.find((dish) => dish.cookingId === booking.of)?.kitId);
         if (kitId !== undefined) thrownAway.push({ what: nameOf(kitId), at: booking.at, quantity: 1 });
       }
     }

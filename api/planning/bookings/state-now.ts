@@ -192,8 +192,16 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
       },
     ];
   });
+  // Dishes that the plan before had under way are in no cooking of this one, and are eaten all the same.
+  const carried = carriedMeals(plan);
+  for (const dish of plan.continues?.underWay ?? []) {
+    const open = dish.meals.filter(
+      (meal) => !mealBookings.has(meal) && carried.some(({ id, eatAt }) => id === meal && eatAt > at),
+    );
+    if (open.length > 0 && endOf(dish.cookingId) === undefined) underWay.push({ ...dish, meals: open });
+  }
   const fedUnderWay = new Set(underWay.flatMap((dish) => dish.meals));
-  const meals = plan.meals.map((meal): MealNow => {
+  const meals = [...carried, ...plan.meals].map((meal): MealNow => {
     const booking = mealBookings.get(meal.id);
     const state =
       booking === undefined
@@ -259,6 +267,19 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     belowMark: belowMarks(readings),
     cooked,
   };
+}
+
+/** The meals of dishes that were under way when a plan was made, which are none of its own. */
+export function carriedMeals(
+  plan: Pick<Plan, 'continues' | 'resolved' | 'request' | 'meals'>,
+): { id: string; eatAt: string }[] {
+  const own = new Set(plan.meals.map(({ id }) => id));
+  const ids = new Set((plan.continues?.underWay ?? []).flatMap((dish) => dish.meals));
+  const times = new Map((plan.resolved.household.meals ?? []).map((meal) => [meal.id, meal.time]));
+  return [...ids]
+    .filter((id) => !own.has(id))
+    .map((id) => ({ id, eatAt: `${id.slice(0, 10)}T${times.get(id.slice(11)) ?? plan.request.startsAt.slice(11)}` }))
+    .sort((a, b) => (a.eatAt < b.eatAt ? -1 : 1));
 }
 
 function waterNow(
