@@ -1,4 +1,7 @@
 /** The shapes that travel between page and server, types only: nothing of the server comes into the bundle. */
+import type { LotAge } from '../api/planning/lot-age.ts';
+import type { StockLot as PlannedStockLot } from '../api/planning/plan-types.ts';
+
 export type {
   BoilingPointAnswer,
   CookTimeAnswer,
@@ -57,7 +60,6 @@ export type {
   PlanTask,
   ScheduleStep,
   StockEntry,
-  StockLot,
   StockReason,
   WaterDay,
   WithoutSupply,
@@ -71,3 +73,6 @@ export type { Missing, MissingThing } from '../api/planning/questions/what-is-mi
 export type { ShareOut } from '../api/planning/share-out.ts';
 export type { InspectionSign } from '../api/planning/stock-changes.ts';
 export type { Containers, SetsAtPlace } from '../api/planning/stock-sets.ts';
+
+/** A lot as `/api/stock` lists it, with what age has done to it. */
+export type StockLot = PlannedStockLot & { age?: LotAge | null };

@@ -7,6 +7,7 @@ import { z } from './zod.ts';
 /** Containers that one line may move, count or throw away. */
 const containers = measure(0.001, 10_000, '1');
 const MOST_LINES = 2000;
+const factor = z.number().meta({ unit: '1' });
 
 export const lotSchema = z
   .object({
@@ -19,6 +20,18 @@ export const lotSchema = z
     moisturePercent: z.number().meta({ unit: '%' }).nullable(),
     quantity: z.number().meta({ unit: '1' }),
     useFirst: z.literal(true).optional(),
+    age: z
+      .object({
+        years: z.number().meta({ unit: 'years' }),
+        keepsUntil: z.string(),
+        limitedBy: z.string(),
+        longerBoil: z.object({ p10: factor, p50: factor, p90: factor }).nullable(),
+      })
+      .meta({
+        description: 'By the tables: until when it keeps its quality, for which food, and the factor on the boil.',
+      })
+      .nullable()
+      .optional(),
   })
   .meta({ id: 'StockLot', description: 'Sets or parts of one packing date at one place.' });
 

@@ -157,7 +157,9 @@ function ingredientRow(
   const food = page.tables.foods.find(({ id }) => id === ingredient.foodId);
   const name = foodNameOf(page, ingredient.foodId);
   const ready = figures?.readyFoods.find(({ foodId }) => foodId === ingredient.foodId);
-  const guessed = (food?.own as { guessed?: string[] } | undefined)?.guessed ?? [];
+  const guessed = ((food?.own as { guessed?: string[] } | undefined)?.guessed ?? []).filter(
+    (what) => what !== 'lectin',
+  );
   return html`<div class="ingredient" key=${`${index}-${ingredient.foodId}`}>
     <div class="fields">
       <${FoodPicker} label=${`Ingredient ${index + 1}`} value=${ingredient.foodId} onValue=${(foodId: string) => saved.edit((old) => withValueAt(old, [...path, 'foodId'], foodId))} />
@@ -174,7 +176,7 @@ function ingredientRow(
         ready === undefined || body.style === 'no-cook'
           ? null
           : html`<${ChoiceField}
-              label=${`How ${name} is eaten`}
+              label=${`${name} in the dish`}
               value=${ingredient.addAtMinutesBeforeEnd == null ? 'stand' : 'cook'}
               options=${readyChoices(ready)}
               onValue=${(way: string | undefined) => saved.edit((old) => withValueAt(old, [...path, 'addAtMinutesBeforeEnd'], way === 'cook' ? COOKED_MINUTES : undefined))}

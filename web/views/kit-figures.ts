@@ -1,6 +1,6 @@
 /** What a kit comes to while it is typed: asked of the server a moment after the last key. */
 import { useEffect, useState } from 'preact/hooks';
-import { fuelName, stoveTypeName } from '../../api/wording/names.ts';
+import { fuelName, inSentence, stoveTypeName } from '../../api/wording/names.ts';
 import { ServerRefusal } from '../api-client.ts';
 import type { FiguredWay, Kit, KitFigures } from '../api-types.ts';
 import { minutesInWords } from '../dates.ts';
@@ -59,7 +59,7 @@ export function KitFiguresPanel({ kit, figures, fault }: { kit: Kit; figures: Ki
       <div><dt>Allergens</dt><dd>${allergens === '' ? 'none of those that labels must name' : allergens}</dd></div>
       <div><dt>Shortest</dt><dd>${wayInWords(page, figures.shortest, figures.noWay)}</dd></div>
       <div><dt>Least fuel</dt><dd>${wayInWords(page, figures.leastFuel, figures.noWay)}</dd></div>
-      <div><dt>Keeps</dt><dd>${monthsInWords(figures.keepsMonths)}, its shortest-lived part</dd></div>
+      <div><dt>Keeps</dt><dd>${monthsInWords(figures.keepsMonths)}, as long as its shortest-lived part</dd></div>
     </dl>
     ${figures.guessed.map(({ name, guessed }) => html`<p key=${name}><span class="default-mark">guessed</span> ${guessed.join(', ')} of ${name}: its label does not say.</p>`)}
     ${
@@ -84,9 +84,9 @@ function wayInWords(page: Page, way: FiguredWay | null, noWay: string | null): s
   if (way.finish === 'no-fire')
     return `${time}, without fire${way.potWaterL > 0 ? `; ${say(way.potWaterL, 'litres', units, 'up')} of safe water` : ''}`;
   const how = {
-    flame: 'on the flame',
+    flame: 'at the flame',
     pressure: 'in the pressure cooker',
-    box: `boil, then ${writeShort(way.boxHours ?? 0)} h in the box`,
+    box: `in all, the last ${writeShort(way.boxHours ?? 0)} h in the box`,
     'no-fire': '',
   }[way.finish];
   const stove = way.stove ?? (way.typeId === null ? '' : stoveTypeName(way.typeId));
@@ -101,7 +101,7 @@ function wayInWords(page: Page, way: FiguredWay | null, noWay: string | null): s
       : way.fuelId === 'electricity'
         ? `; ${writeNumber(way.kg.p50, 2)} kWh`
         : `; ${say(way.kg.p50, 'kg', units, 'up')} ${fuelName(way.fuelId)}`;
-  return `${time} ${how}, ${stove}${soak}${fuel}${water}`;
+  return `${time} ${how}, on the ${inSentence(stove)}${soak}${fuel}${water}`;
 }
 
 function monthsInWords(months: number): string {

@@ -37,7 +37,8 @@ function ownRows(page: Page): NamedRow[] {
 }
 
 function guessedOf(row: NamedRow | undefined): string[] {
-  return (row?.own as { guessed?: string[] } | undefined)?.guessed ?? [];
+  // That any bean counts as a kidney bean is a rule, told above the label.
+  return ((row?.own as { guessed?: string[] } | undefined)?.guessed ?? []).filter((what) => what !== 'lectin');
 }
 
 export function OwnFoodsView({ foodId }: { foodId?: string | undefined }) {

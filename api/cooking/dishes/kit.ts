@@ -23,6 +23,11 @@ export interface Ingredient extends NamedFood {
   addAtMinutesBeforeEnd?: number | null;
 }
 
+/** The foods of a part, those that no table holds left out. */
+export function kitFoodsOf(part: KitPart): Food[] {
+  return part.ingredients.flatMap((ingredient) => foodOf(ingredient) ?? []);
+}
+
 /** The food of an id as a part holds it, or undefined. */
 export function foodInPart(part: KitPart | undefined, foodId: FoodId): Food | undefined {
   return foodOf(part?.ingredients.find((ingredient) => ingredient.foodId === foodId) ?? { foodId });

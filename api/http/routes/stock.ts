@@ -1,5 +1,7 @@
 /** Stock: a ledger that only grows, its sums, and the sets that they make. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { HOUSEHOLD_DEFAULTS } from '../../cooking/household/resolve-household.ts';
+import { lotAge } from '../../planning/lot-age.ts';
 import type { StockEntry, StockLot } from '../../planning/plan-types.ts';
 import {
   lineOfCount,
@@ -14,7 +16,7 @@ import { inspectionSheetHtml } from '../../wording/print/inspection-sheet.ts';
 import { SIGN_WORDS } from '../../wording/stock-words.ts';
 import { faultsOfLines, faultsOfUndo, type Ledger, readLedger, refuseFaults, writeLines } from '../ledger-lines.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
-import { resolvedKits } from '../own-foods.ts';
+import { ownFoodsOf, resolvedKits, withOwnFoods } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
 import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
@@ -130,11 +132,18 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
     });
   return new OpenAPIHono()
     .openapi(listRoute, async (c) => {
-      const { entries, kits } = await readLedger(services);
+      const { entries, kits, households } = await readLedger(services);
       const items = [...entries].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : 1));
       const totals = stockTotals(items);
       const today = new Date(clock.now()).toISOString().slice(0, 10);
-      return c.json({ items, totals, sets: setsByPlace(kits, totals, today) }, 200);
+      const own = await ownFoodsOf(services.store);
+      const resolved = kits.map((kit) => withOwnFoods(kit, own));
+      const places = new Map(households.flatMap((one) => one.places.map((place) => [place.id, place] as const)));
+      const aged = totals.map((lot) => ({
+        ...lot,
+        age: lotAge(lot, resolved, places.get(lot.placeId)?.storageC ?? HOUSEHOLD_DEFAULTS.storageC, today),
+      }));
+      return c.json({ items, totals: aged, sets: setsByPlace(kits, totals, today) }, 200);
     })
     .openapi(
       appendRoute,

@@ -3,7 +3,7 @@
 import { foodsKeptApart, kitFoods } from '../../cooking/dishes/dish.ts';
 import { guessesIn } from '../../cooking/dishes/guesses.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
-import { isHomeDriedMeat, shelfLifeClassOf } from '../../cooking/keeping/keeping-class.ts';
+import { isFatty, isHomeDriedMeat, shelfLifeClassOf } from '../../cooking/keeping/keeping-class.ts';
 import { shelfLifeMonths } from '../../cooking/keeping/shelf-life.ts';
 import { MAY_NEVER_SOFTEN_ABOVE, storageFactor } from '../../cooking/keeping/storage-age.ts';
 import type { KitStock } from '../week/week-situation.ts';
@@ -68,22 +68,22 @@ function tinCaution(cooked: readonly KitStock[]): string[] {
   ];
 }
 
-/** Goods past the life that the tables give them where they lie; the fatty ones are smelled. */
+/** Fatty and moist goods past the life that the tables give them where they lie: what else is old is only stale. */
 function staleCaution(cooked: readonly KitStock[]): string[] {
-  const stale = cooked.flatMap(({ kit, storage }) => {
-    const months = storage.years * 12;
-    const names = kitFoods(kit)
-      .filter(({ food }) => {
-        // Old pulses are told by their minutes.
-        if (food.group === 'pulse') return false;
-        return months > shelfLifeMonths(shelfLifeClassOf(food, true), storage.temperatureC);
-      })
-      .map(({ food }) => food.name.toLowerCase());
-    return names.length === 0 ? [] : [`${[...new Set(names)].join(', ')} (${kit.name})`];
-  });
-  if (stale.length === 0) return [];
+  const kitsOf = new Map<string, Set<string>>();
+  for (const { kit, storage } of cooked)
+    for (const { food } of kitFoods(kit)) {
+      if (!(isFatty(food) || food.group === 'fat' || food.group === 'fruit-nut')) continue;
+      if (storage.years * 12 <= shelfLifeMonths(shelfLifeClassOf(food, true), storage.temperatureC)) continue;
+      const name = food.name.toLowerCase();
+      kitsOf.set(name, (kitsOf.get(name) ?? new Set()).add(kit.name));
+    }
+  if (kitsOf.size === 0) return [];
+  const list = [...kitsOf].map(([food, kits]) =>
+    kits.size === 1 ? `${food} (${[...kits][0]})` : `${food} (in ${kits.size} kits)`,
+  );
   return [
-    `Older than it keeps its quality: ${stale.join('; ')}. Smell before it goes into the pot; what smells rancid, sour or musty is left out.`,
+    `Older than it keeps where it lies: ${list.join(', ')}. Smell each before it goes into the pot; what smells rancid, sour or musty is left out, and the meal is smaller by so much.`,
   ];
 }
 
