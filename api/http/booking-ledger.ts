@@ -3,6 +3,7 @@ import type { Kit } from '../cooking/dishes/kit.ts';
 import { stockKitId, stockKitIdIn } from '../cooking/dishes/part-choices.ts';
 import type { Booking, EndBooking, MealBooking } from '../planning/bookings/booking-types.ts';
 import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
+import { lastCounts, takenAt } from '../planning/stock-changes.ts';
 import { inOrderOfUse, lotKey, stockTotals } from '../planning/stock-lots.ts';
 
 /**
@@ -33,7 +34,9 @@ export function linesOfMeal(
     if (dish.meals.includes(booking.meal)) takeCarried(plan, dish.cookingId, ledger, taken, reason ?? 'eaten', take);
   const kit = plan.resolved.kits.find((one) => one.id === booking.kitId);
   if (booking.kind === 'meal-changed' && kit !== undefined)
-    takeOldest(plan, kit, booking.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'eaten', booking.meal));
+    takeOldest(plan, kit, booking.batches ?? 1, lots, (lot, wanted) =>
+      take(lot, wanted, 'eaten', booking.meal, booking.at),
+    );
   return lines;
 }
 
@@ -61,23 +64,28 @@ export function linesOfThrownAway(
   if (cooking !== undefined && !taken.has(cooking.id)) takeCooking(plan, cooking, 'thrown-away', take);
   const kit = set?.kind === 'soak-set' ? plan.resolved.kits.find((one) => one.id === set.kitId) : undefined;
   if (kit !== undefined && set?.kind === 'soak-set')
-    takeOldest(plan, kit, set.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'thrown-away', set.id));
+    takeOldest(plan, kit, set.batches ?? 1, lots, (lot, wanted) => take(lot, wanted, 'thrown-away', set.id, set.at));
   return lines;
 }
 
 type LotName = Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>;
-type Take = (from: LotName, wanted: number, reason: StockEntry['reason'], note: string) => number;
+type Take = (from: LotName, wanted: number, reason: StockEntry['reason'], note: string, since: string) => number;
 
-/** Lots that are taken from, and the lines that it makes; never more than there is. */
+/**
+ * Lots that are taken from, and the lines that it makes; never more than there is, and nothing of a lot that was counted
+ * after the bag was opened: the count lacks it already.
+ */
 function takingFrom(
   ledger: readonly StockEntry[],
   at: string,
   newId: () => string,
 ): { lines: StockEntry[]; lots: Map<string, StockLot>; take: Take } {
   const lots = new Map(stockTotals(ledger).map((lot): [string, StockLot] => [lotKey(lot), { ...lot }]));
+  const counts = lastCounts(ledger);
   const lines: StockEntry[] = [];
-  const take: Take = ({ kitId, partId, placeId, packedOn }, wanted, reason, note) => {
+  const take: Take = ({ kitId, partId, placeId, packedOn }, wanted, reason, note, since) => {
     const from = { kitId, partId, placeId, packedOn };
+    if ((counts.get(lotKey(from)) ?? '') > since) return wanted;
     const lot = lots.get(lotKey(from));
     const quantity = Math.min(wanted, lot?.quantity ?? 0);
     if (lot === undefined || quantity <= 1e-9) return 0;
@@ -91,7 +99,7 @@ function takingFrom(
 function takeCooking(plan: Plan, cooking: Cooking, reason: StockEntry['reason'], take: Take): void {
   const kitId = stockKitIdIn(plan.resolved.kits, cooking.kitId);
   for (const { partId, placeId, packedOn, quantity } of cooking.takes)
-    take({ kitId, partId, placeId, packedOn }, quantity, reason, cooking.id);
+    take({ kitId, partId, placeId, packedOn }, quantity, reason, cooking.id, takenAt(cooking, partId));
 }
 
 /** A dish that was under way when the plan was made: what it took stands with the plan, unless the ledger has it already. */

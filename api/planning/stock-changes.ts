@@ -2,7 +2,7 @@
  * Lines of the ledger for what people do with their stock: move, count, take back. A lot keeps its dates and its moisture
  * where it goes; the ledger is only ever added to.
  */
-import type { StockEntry, StockLot } from './plan-types.ts';
+import type { Cooking, StockEntry, StockLot } from './plan-types.ts';
 import { lotKey } from './stock-lots.ts';
 
 export type LotName = Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>;
@@ -91,6 +91,28 @@ export function undoneIds(entries: readonly StockEntry[]): Set<string> {
     return undone;
   };
   return new Set([...takenBackBy.keys()].filter(isUndone));
+}
+
+/**
+ * When each lot was last counted, by lot: what was taken before that is not there any more to be taken again. A mark of an
+ * inspection is no count.
+ */
+export function lastCounts(entries: readonly StockEntry[]): Map<string, string> {
+  const undone = undoneIds(entries);
+  const counts = new Map<string, string>();
+  for (const entry of entries) {
+    const isMark = entry.quantity === 0 && entry.useFirst !== undefined;
+    if (entry.reason !== 'counted' || isMark || undone.has(entry.id)) continue;
+    const known = counts.get(lotKey(entry));
+    if (known === undefined || known < entry.at) counts.set(lotKey(entry), entry.at);
+  }
+  return counts;
+}
+
+/** When a cooking opens the bags of a part: into the bowl, or into the pot. */
+export function takenAt({ method, startsAt }: Cooking, partId: string): string {
+  const { soak } = method;
+  return soak !== null && soak.partIds.includes(partId) ? soak.at : startsAt;
 }
 
 /** What was found at an inspection, and what follows from it. */

@@ -68,6 +68,41 @@ describe('booking a meal', () => {
     expect(await left('lentil-soup')).toBe(1);
   });
 
+  it('is in the ledger once: neither taken back behind the back of the booking, nor taken again from what was counted', async () => {
+    const { booking } = await booked(eaten);
+    const [line] = (booking as MealBooking).stock ?? [];
+    await expectProblem(
+      test,
+      () => test.send('POST', '/api/stock/undo', { entryIds: [line?.id], at: '2026-12-05T19:00' }),
+      { type: 'invalid-input', field: { pointer: '#/entryIds/0', value: line?.id } },
+    );
+    await booked({ kind: 'undo', at: '2026-12-05T19:00', bookingId: booking.id });
+    const { items } = await (await test.get('/api/stock')).json();
+    const back = items.find((one: { undoes?: string }) => one.undoes === line?.id);
+    expect(back).toMatchObject({ reason: 'undo', quantity: 1 });
+    expect(await left('lentil-soup')).toBe(3);
+
+    // Eaten on Saturday, counted on Sunday, booked after that: what was counted lacks the bags already.
+    const { totals } = (await (await test.get('/api/stock')).json()) as { totals: StockLot[] };
+    const lots = totals.filter((lot) => lot.kitId === 'lentil-soup');
+    const taken = (booking as MealBooking).stock ?? [];
+    const counts = lots.map(({ kitId, partId, placeId, packedOn, quantity }) => ({
+      kitId,
+      partId,
+      placeId,
+      packedOn,
+      counted:
+        quantity +
+        taken
+          .filter((one) => one.packedOn === packedOn && one.partId === partId)
+          .reduce((sum, one) => sum + one.quantity, 0),
+    }));
+    expect((await test.send('POST', '/api/stock/counts', { counts, at: '2026-12-06T10:00' })).status).toBe(201);
+    expect(await left('lentil-soup')).toBe(1);
+    await booked(eaten);
+    expect(await left('lentil-soup')).toBe(1);
+  });
+
   it('leaves a skipped meal in the store, and takes another kit where the meal was changed', async () => {
     await booked({ kind: 'meal-skipped', at: eaten.at, meal: eaten.meal });
     expect(await left('lentil-soup')).toBe(3);

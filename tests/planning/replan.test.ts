@@ -10,6 +10,7 @@ import { weighedUses } from '../../api/planning/bookings/weighed-uses.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../api/planning/plan-types.ts';
+import { lotKey, stockLots } from '../../api/planning/stock-lots.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import {
   BEAN_STEW,
@@ -87,6 +88,41 @@ const booking = (own: Record<string, unknown>): Booking =>
   ({ id: `b-${JSON.stringify(own).length}-${own.at}`, planId: 'first', ...own }) as unknown as Booking;
 const NOON = '2026-12-05T13:30';
 const first = await planned(inputOf({}, house()));
+
+describe('stock that was counted', () => {
+  it('lacks what was eaten before and booked by nobody: that is not taken out a second time', () => {
+    const input = inputOf({ startsAt: NOON, days: 3, replaces: 'first' }, house());
+    const state = stateNow(first, [], NOON);
+    const takes = state.cooked.flatMap(({ cookingId }) => {
+      const cooking = first.cookings.find((one) => one.id === cookingId);
+      return (cooking?.takes ?? []).map((take) => ({ kitId: cooking?.kitId ?? '', ...take }));
+    });
+    expect(takes.length).toBeGreaterThan(0);
+    const levels = (stock: PlanInput['stock']) =>
+      new Map(stockLots(stock).map((lot) => [lotKey(lot), Math.round(lot.quantity * 1e4) / 1e4]));
+    const uncounted = levels(replanInput(input, first, []).input.stock);
+    const counted = takes.map(({ quantity, ...lot }, index) => ({
+      ...lot,
+      id: `count-${index}`,
+      quantity: -quantity,
+      reason: 'counted' as const,
+      at: '2026-12-05T13:00',
+    }));
+    const after = replanInput({ ...input, stock: [...input.stock, ...counted] }, first, []);
+    expect(levels(after.input.stock)).toEqual(uncounted);
+    expect(after.input.continues?.news).toBe(false);
+    // A count that was taken back is none.
+    const back = counted.map((entry) => ({
+      ...entry,
+      id: `${entry.id}-back`,
+      quantity: -entry.quantity,
+      reason: 'undo' as const,
+      undoes: entry.id,
+    }));
+    const none = replanInput({ ...input, stock: [...input.stock, ...counted, ...back] }, first, []);
+    expect(levels(none.input.stock)).toEqual(uncounted);
+  });
+});
 
 describe('an unchanged world', () => {
   it.each(['2026-12-05T13:30', '2026-12-05T21:30', '2026-12-06T07:30', '2026-12-06T13:30', '2026-12-07T08:00'])(

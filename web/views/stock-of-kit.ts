@@ -160,6 +160,7 @@ function SomeBags({ kit, lots, booked }: { kit: Kit; lots: StockLot[]; booked: B
     ['thrown-away', 'Throw away'],
     ['lost', 'Lost'],
     ['eaten', 'Eaten'],
+    ['opened', 'Opened, for something else'],
     ...others.map((place): [string, string] => [`to:${place.id}`, `Move to: ${place.name ?? place.id}`]),
   ];
   const here = placeName(page, lot.placeId);

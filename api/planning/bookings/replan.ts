@@ -10,6 +10,7 @@ import { InvalidInputError } from '../../physics/errors.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
 import type { Plan, PlanRequest, StockEntry } from '../plan-types.ts';
+import { lastCounts, takenAt } from '../stock-changes.ts';
 import { inOrderOfUse, lotKey, stockLots } from '../stock-lots.ts';
 import { LEAD_IN_MINUTES } from '../week/week-layout.ts';
 import type { Booking, MealBooking } from './booking-types.ts';
@@ -281,7 +282,12 @@ function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[],
   const left = new Map<string, number>();
   for (const entry of ledger) left.set(lotKey(entry), (left.get(lotKey(entry)) ?? 0) + entry.quantity);
   // Of plans before the replaced one; what has been booked of them since is in the ledger.
-  const earlier = (old.continues?.from.taken ?? []).filter((line) => !ledger.some((entry) => entry.note === line.note));
+  // What was counted since lacks what was taken before, booked or not.
+  const counts = lastCounts(ledger);
+  const isCountedSince = (lot: Parameters<typeof lotKey>[0], since: string) => (counts.get(lotKey(lot)) ?? '') > since;
+  const earlier = (old.continues?.from.taken ?? []).filter(
+    (line) => !ledger.some((entry) => entry.note === line.note) && !isCountedSince(line, line.at),
+  );
   for (const line of earlier) left.set(lotKey(line), (left.get(lotKey(line)) ?? 0) + line.quantity);
   const now = state.cooked
     .filter((cooked) => !cooked.booked)
@@ -290,7 +296,7 @@ function takenAlready(old: Plan, state: StateNow, ledger: readonly StockEntry[],
       return (cooking?.takes ?? []).flatMap(({ partId, placeId, packedOn, quantity }, index): StockEntry[] => {
         const lot = { kitId: stockKitIdIn(old.resolved.kits, cooking?.kitId ?? ''), partId, placeId, packedOn };
         const taken = Math.min(quantity, left.get(lotKey(lot)) ?? 0);
-        if (taken <= NOTHING) return [];
+        if (taken <= NOTHING || cooking === undefined || isCountedSince(lot, takenAt(cooking, partId))) return [];
         left.set(lotKey(lot), (left.get(lotKey(lot)) ?? 0) - taken);
         return [{ id: `${cookingId}-${index}`, ...lot, quantity: -taken, reason: 'eaten', at, note: cookingId }];
       });
