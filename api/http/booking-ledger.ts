@@ -113,7 +113,7 @@ function takeCarried(
 ): void {
   if (taken.has(cookingId) || ledger.some((line) => line.note === cookingId)) return;
   for (const line of plan.continues?.from.taken ?? [])
-    if (line.note === cookingId) take(line, -line.quantity, reason, cookingId);
+    if (line.note === cookingId) take(line, -line.quantity, reason, cookingId, line.at);
 }
 
 /** Whole sets of a kit out of its lots at the places of the plan, in the order in which lots are used. */
