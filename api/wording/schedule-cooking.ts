@@ -412,7 +412,7 @@ class CookingWords {
     this.add({
       at: offAt,
       action: 'box',
-      text: `Set the ${this.pot}, boiling for ${durationText(this.typicalMinutes())} by now, into the ${box} beside the stove.`,
+      text: `Set the boiling ${this.pot}, after its ${durationText(this.typicalMinutes())}, into the ${box} beside the stove.`,
       ifNot: 'Off the boil: boil it for 1 min more.',
     });
     this.add({
@@ -483,7 +483,7 @@ class CookingWords {
     this.add({
       at: addMinutes(offAt, -2),
       action: 'fill-flask',
-      text: `Pour the dish, boiling for ${durationText(Math.max(1, this.typicalMinutes() - 2))} by now, into the ${flask}, warmed with hot water. Close it${dateOf(offAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
+      text: `Pour the boiling dish, after its ${durationText(Math.max(1, this.typicalMinutes() - 2))}, into the ${flask}, warmed with hot water. Close it${dateOf(offAt) === dateOf(this.eatAt) ? '' : ' until tomorrow'}.`,
       ifNot: 'Off the boil: boil it again, then pour.',
     });
     this.add({

@@ -70,11 +70,11 @@ export function lightingSteps(context: ScheduleContext, lighting: Lighting): Ste
         : [],
     latestAt: null,
     ifNot: wood
-      ? 'No flame: split dry wood thinner, else serve the no-fire meal.'
+      ? 'No flame, or it dies: split dry wood thinner, else serve the no-fire meal.'
       : electric
         ? 'No current: serve the no-fire meal.'
         : GAS_FUELS.has(lighting.fuelId)
-          ? 'No flame: warm the cylinder in your coat, else serve the no-fire meal.'
+          ? 'No flame, or it dies: shut the valve, warm the cylinder in your coat, light again, else serve the no-fire meal.'
           : 'No flame: warm the unlit burner in your hands, else serve the no-fire meal.',
     minutes: wood ? 8 : 2,
     rank: 10,

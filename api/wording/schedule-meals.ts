@@ -190,7 +190,8 @@ function besideWords(cooking: Cooking | undefined, context: ScheduleContext): st
 function standsWords(cooking: Cooking, meal: PlannedMeal): string {
   const { method } = cooking;
   if (cooking.keptFor?.meal === meal.id) return '';
-  if (method.finish === 'no-heat') return `, ${waitText(minutesBetween(cooking.startsAt, meal.eatAt))} after the water`;
+  if (method.finish === 'no-heat')
+    return `, ${waitText(minutesBetween(cooking.startsAt, meal.eatAt))} after adding the water`;
   if (method.pours !== undefined) return `, after ${durationText(method.pours.standMinutes)}`;
   if (method.finish !== 'flame') return '';
   const minutes = minutesBetween(offTheFireAt(cooking), meal.eatAt);

@@ -46,9 +46,10 @@ export function byTheClock(text: string): string {
       /,? (?:[\d½¼¾]+\u00a0(?:h|min) )?(?:after|on|with|as) (?:getting up|breakfast|the (?:midday|evening) meal|the plan begins)(?=[,.]| )/g,
       '',
     )
-    .replace(/,? [\d½¼¾]+\u00a0(?:h|min) (?:off the fire|after the water)/g, '')
+    .replace(/,? [\d½¼¾]+\u00a0(?:h|min) (?:off the fire|after adding the water)/g, '')
     .replace(/ (?:once it burns well|next)(?=,| for| in| with|\.)/g, '')
     .replace(/ after [^.,]* of boiling/g, '')
+    .replace(/, after its [^,]*,/g, '')
     .replace(/ after [\d½¼¾]+\u00a0(?:h|min)(?: in water,|(?=\.))/g, '');
 }
 

@@ -140,7 +140,7 @@ describe('twelve questions to the paper alone', () => {
     for (const lighting of plan.lightings) {
       const answer = ifNot(card(dateOf(lighting.at)), 'no flame');
       expect(answer, lighting.id).toMatch(
-        /(?:wood thinner|in your coat|in your hands), else (?:serve )?the no-fire meal\.$/,
+        /(?:wood thinner|light again|in your hands), else (?:serve )?the no-fire meal\.$/,
       );
     }
     expect([...paper.cards.values()].join(' ')).toMatch(

@@ -11,7 +11,7 @@ import { planDraftFixture, planFixture } from './plan-fixture.ts';
 const plan = planFixture();
 /** What tells the time of a step beside a clock: an event, or minutes and hours since one. */
 const TOLD =
-  /getting up|plan begins|(?:after|with) (?:breakfast|the (?:midday|evening) meal)|once it burns well|\bnext\b|after lighting|from the first big bubbles|at full pressure|of boiling|as it boils|at pressure|boiling for|boiled \d|after [\d½¼¾]+.(?:h|min)|off the fire|after the water|fall by itself|shut for/;
+  /getting up|plan begins|(?:after|with) (?:breakfast|the (?:midday|evening) meal)|once it burns well|\bnext\b|after lighting|from the first big bubbles|at full pressure|of boiling|as it boils|at pressure|after its|boiled \d|after [\d½¼¾]+.(?:h|min)|off the fire|after adding the water|fall by itself|shut for/;
 
 describe('without a clock', () => {
   it('every row of a card says when, by an event or a wait, with no time of day in it', () => {

@@ -42,6 +42,7 @@ const RUN_IN_JOINS: typeof JOINS = [
   { before: 'light', after: 'put-on', minutes: 15 },
   { before: 'light', after: 'heat-water', minutes: 15 },
   { before: 'light', after: 'treat-water', minutes: 15 },
+  { before: 'light', after: 'drain', minutes: 0 },
   { before: 'put-on', after: 'boil', minutes: 60 },
   { before: 'drain', after: 'put-on', minutes: 15 },
   { before: 'boil', after: 'take-off', minutes: 15 },
@@ -49,6 +50,9 @@ const RUN_IN_JOINS: typeof JOINS = [
   { before: 'shut-off', after: 'serve', minutes: 45 },
   { before: 'release-pressure', after: 'serve', minutes: 45 },
 ];
+
+/** Steps of a row, beyond which no step of another time joins it. */
+const MOST_RUN_IN = 4;
 
 /** The steps that take bags from a shelf. */
 const TAKES_BAGS: ReadonlySet<Action> = new Set(['soak', 'put-on', 'rehydrate', 'serve']);
@@ -60,7 +64,6 @@ const TAKES_BAGS: ReadonlySet<Action> = new Set(['soak', 'put-on', 'rehydrate', 
  * @param runIn whether a put-on and its boil, and the like, share a row too
  */
 export function rowsOf(plan: Plan, steps: readonly ScheduleStep[], runIn = false): RowSteps[] {
-  const rules = runIn ? [...JOINS, ...RUN_IN_JOINS] : JOINS;
   const rows: RowSteps[] = [];
   const fetched = new Set<string>();
   for (const step of steps) {
@@ -74,6 +77,8 @@ export function rowsOf(plan: Plan, steps: readonly ScheduleStep[], runIn = false
         ? packedText(plan, cooking, step.quantities.length)
         : null;
     if (packed !== null && cooking !== undefined) fetched.add(cooking.id);
+    // Hands do what JOINS lists in one go; of the others a row takes a few, or it would be a wall of words.
+    const rules = runIn && (row?.steps.length ?? 0) < MOST_RUN_IN ? [...JOINS, ...RUN_IN_JOINS] : JOINS;
     if (row !== undefined && before !== undefined && joins(rules, before, step)) {
       row.steps.push(step);
       row.packed ??= packed;

@@ -23,6 +23,8 @@ import { linesOfWords, rowWords, terseText } from './step-row.ts';
 /** Room that a bold time takes beyond the measure of plain type, and what a browser breaks otherwise, share. */
 const RAGGED = 0.99;
 const PARAGRAPH_GAP_MM = 0.3;
+/** Two sheets of paper have four sides. */
+const SIDES = 4;
 /** The line of a day: its name, and room to write what is left. */
 const DAY_HEAD_MM = 8.4;
 
@@ -58,10 +60,47 @@ export function compactSheets(
   system: UnitSystem,
   metrics: SheetMetrics,
 ): string[] {
-  const pieces = [
-    ...firstPieces(plan, system, metrics),
-    ...dates.flatMap((date, index) => dayPieces(plan, date, dates[index - 1], system, metrics)),
-  ];
+  const isCritical = (step: ScheduleStep): boolean => CRITICAL.has(step.action);
+  const layOut = (fewest: boolean): Piece[][] => {
+    const days = dates.map((date) =>
+      plan.schedule
+        .filter((step) => cardDate(step) === date)
+        // Without a clock one takes the cards.
+        .map((step) => ({ ...step, text: fewest ? fewestWords(byTheClock(step.text)) : byTheClock(step.text) })),
+    );
+    // What to do when it goes wrong stands on each day, or on the first day of the week that needs it.
+    const onceAWeek = conditionsOnce(days.flat(), isCritical);
+    return onPages(
+      [
+        ...firstPieces(plan, system, metrics),
+        ...days.flatMap((steps, day) => {
+          const conditions = fewest ? onceAWeek : conditionsOnce(steps, isCritical);
+          return dayPieces(plan, dates[day] as string, dates[day - 1], steps, conditions, system, metrics);
+        }),
+      ],
+      metrics,
+    );
+  };
+  const wide = layOut(false);
+  const pages = wide.length > SIDES ? layOut(true) : wide;
+  const household = escapeHtml(plan.resolved.household.name);
+  return pages.map((page, index) => {
+    const heading = index === 0 ? 'h1' : 'h2';
+    const overview = index === 0 ? ' overview' : '';
+    return (
+      `<section class="card${overview}"><header class="card-head"><${heading}>Cooking plan: ${household}</${heading}>` +
+      `<p class="page-of">Page {{page}}</p></header>${page.map((piece) => piece.html).join('')}</section>`
+    );
+  });
+}
+
+/** For weeks that two sheets would not hold: the time stands, how long it is away does not; lids stay on in any case. */
+function fewestWords(text: string): string {
+  return text.replace(/ within [\d½¼¾]+\u00a0(?:h|min), by /, ' by ').replace(' Keep the lid on.', '');
+}
+
+/** Fills pages with pieces; the first page has the line that says what made the plan. */
+function onPages(pieces: readonly Piece[], metrics: SheetMetrics): Piece[][] {
   const headMm = heightMm(1, metrics.headingPt) + 1.4;
   const footMm = heightMm(1, metrics.smallPt) + 1;
   const pages: Piece[][] = [[]];
@@ -83,15 +122,7 @@ export function compactSheets(
     used = headMm;
     put(rest);
   }
-  const household = escapeHtml(plan.resolved.household.name);
-  return pages.map((page, index) => {
-    const heading = index === 0 ? 'h1' : 'h2';
-    const overview = index === 0 ? ' overview' : '';
-    return (
-      `<section class="card${overview}"><header class="card-head"><${heading}>Cooking plan: ${household}</${heading}>` +
-      `<p class="page-of">Page {{page}}</p></header>${page.map((piece) => piece.html).join('')}</section>`
-    );
-  });
+  return pages;
 }
 
 function paragraphPiece(html: string, plain: string, metrics: SheetMetrics): Piece {
@@ -137,6 +168,8 @@ function dayPieces(
   plan: Plan,
   date: string,
   before: string | undefined,
+  steps: readonly ScheduleStep[],
+  conditions: Conditions,
   system: UnitSystem,
   metrics: SheetMetrics,
 ): Piece[] {
@@ -154,11 +187,6 @@ function dayPieces(
     const words = balance.map((row) => `${inSentence(row.name)} ${row.expect}, new plan below ${row.replanBelow}`);
     pieces.push(titled('Expect', `${words.join('; ')}.${noFire === '' ? '' : ` ${noFire}`}`, metrics));
   } else if (noFire !== '') pieces.push(paragraphPiece(escapeHtml(noFire), noFire, metrics));
-  // Without a clock one takes the cards.
-  const steps = plan.schedule
-    .filter((step) => cardDate(step) === date)
-    .map((step) => ({ ...step, text: byTheClock(step.text) }));
-  const conditions = conditionsOnce(steps, (step) => CRITICAL.has(step.action));
   return [...pieces, ...rowsOf(plan, steps, true).map((row) => rowPiece(row.steps, date, conditions, system, metrics))];
 }
 

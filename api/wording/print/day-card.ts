@@ -24,7 +24,7 @@ const BALANCE_MM = [30, 40, 38, 53] as const;
 /** Room for what fuel is expected, beside the blanks, mm. */
 const FUEL_WORDS_MM = 34;
 /** Borders and gaps between the blocks of a page. */
-const GAPS_MM = 1;
+const GAPS_MM = 1.2;
 /** Large type meets longer words at the ends of its lines. */
 const LARGE_GAPS_MM = 4;
 

@@ -34,6 +34,10 @@ const SPARE_MM = 0.8;
 /** The first column of the table of sums, mm. */
 const SUM_NAME_MM = 30;
 
+/** What no card repeats: washing-up order, stove shut, cook ill. */
+const EACH_DAY =
+  'Wash cups first, pots last. Before sleep: stove cold, fuel shut, gas alarm on. Cook ill: another cooks, hands washed.';
+
 interface Block {
   html: string;
   heightMm: number;
@@ -41,7 +45,12 @@ interface Block {
 
 /** The overview: one page where it fits, else a second one that begins with the cautions. */
 export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMetrics): string[] {
-  const first = [...weekTables(plan, metrics), ...readyBlocks(plan, system, metrics), shortBlock(plan, metrics)];
+  const first = [
+    ...weekTables(plan, metrics),
+    ...readyBlocks(plan, system, metrics),
+    shortBlock(plan, metrics),
+    lineBlock('Each day', EACH_DAY, metrics),
+  ];
   const last = [boxBlock('Assumed', assumptionLines(plan, system), metrics), allergenBlock(plan, metrics)];
   const cautions = cautionBlock(plan, system, metrics);
   // What ends first is worth a line, and where the cautions come from some, but never a further page.

@@ -1,7 +1,7 @@
 /** Steps as a row of a card: time, tick box, actions, quantities, and the line for when it goes wrong. */
 import type { ScheduleStep } from '../../planning/plan-types.ts';
 import { NBSP, type Rounding } from '../numbers.ts';
-import { clockOnSheetOf, minutesBetween } from '../times.ts';
+import { clockOnSheetOf, dateOf, minutesBetween } from '../times.ts';
 import { inSystem, quantityText, type UnitSystem } from '../units.ts';
 import type { RowSteps } from './card-rows.ts';
 import type { Conditions } from './conditions.ts';
@@ -113,7 +113,7 @@ const SAME_TIME_MINUTES = 6;
 const TICK_COLUMN_MM = 8;
 const TICK_BELOW_MM = 8.1;
 /** What a browser breaks earlier than the widths say, share: the printer's type may be a little wider. */
-const CLOSE_RAGGED = 0.995;
+const CLOSE_RAGGED = 0.992;
 /** The line height of times over that of words. */
 const TIME_LINE = 1.1 / 1.25;
 
@@ -127,11 +127,12 @@ export function terseText(text: string): string {
       /(\u00a0(?:°[CF]|kPa|psi|mL|L|kg|g|m|mm|ft|cups?|tbsp|gal|oz|lb)) \((?:\u2212|-)?[\d½¼¾][^()<]*\u00a0[^()<]*\)/g,
       '$1',
     )
-    .replaceAll('Eat or throw away within', 'Eat within')
+    .replace(/Eat or throw away (?=within|by)/g, 'Eat ')
     .replaceAll(', its fuel is set aside', '')
     .replaceAll('else serve the no-fire meal', 'else the no-fire meal')
     .replace(/ after [^.,]* at pressure/, '')
-    .replace(/, boiling for [^.,]* by now,/, ', still boiling,');
+    .replace(/, [^.,]* off the fire/, '')
+    .replace(/, after its [^,]*,/, '');
 }
 
 export interface StepRow {
@@ -189,9 +190,10 @@ export function rowWords(
     const at = later ? clockOnSheetOf(date, step.at) : '';
     if (at !== '') runs.push({ text: at, size: 'do', bold: true });
     runs.push({ text, size: 'do', bold: false });
-    for (const one of words) {
-      runs.push({ text: one.figures, size: 'detail', bold: true });
-      if (one.what !== '') runs.push({ text: one.what, size: 'detail', bold: false });
+    for (const [index, one] of words.entries()) {
+      const end = index === words.length - 1 ? '.' : ';';
+      runs.push({ text: one.what === '' ? `${one.figures}${end}` : one.figures, size: 'detail', bold: true });
+      if (one.what !== '') runs.push({ text: `${one.what}${end}`, size: 'detail', bold: false });
     }
     for (const [index, text] of ifNot.split(CONDITION).entries())
       if (text !== '') runs.push({ text, size: 'detail', bold: index % 2 === 1 });
@@ -267,10 +269,14 @@ export function stepRow(
     return heightMm(doLines, metrics.actionPt) + heightMm(ifNotLines, metrics.smallPt) + metrics.rowPaddingMm;
   };
   const width = PAGE_WIDTH_MM - metrics.leadMm - 2.2;
-  const besideMm = Math.max(metrics.rowMm, wordsMm(width));
-  const belowMm = Math.max(heightMm(1, metrics.timePt) * TIME_LINE + TICK_BELOW_MM, wordsMm(width + TICK_COLUMN_MM));
+  const dayMm = dateOf(first.at) === date ? 0 : heightMm(1, metrics.smallPt);
+  const timeMm = heightMm(1, metrics.timePt) * TIME_LINE + dayMm;
+  const besideMm = Math.max(metrics.rowMm, wordsMm(width), dayMm > 0 ? timeMm + metrics.rowPaddingMm : 0);
+  const belowMm = Math.max(timeMm + TICK_BELOW_MM, wordsMm(width + TICK_COLUMN_MM));
   const below = close && belowMm < besideMm;
-  const time = escapeHtml(clockOnSheetOf(date, first.at));
+  // After midnight the day stands below the time, in the small type.
+  const [clock = '', nextDay] = clockOnSheetOf(date, first.at).split(NBSP).reverse();
+  const time = `${clock}${nextDay === undefined ? '' : `<span class="next-day">${nextDay.slice(0, 3)}</span>`}`;
   const tick = `<span class="tick-box"><span class="hidden">step ${number} done</span></span>`;
   const kind = close ? 'do close' : 'do';
   const lead = below
