@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lotAge } from '../../api/planning/lot-age.ts';
+import { lotAges } from '../../api/planning/lot-age.ts';
 import type { StockLot } from '../../api/planning/plan-types.ts';
 import { demoKits } from '../../api/storage/demo-kits.ts';
 
@@ -17,6 +17,8 @@ const lot = (own: Partial<StockLot>): StockLot => ({
   ...own,
 });
 const TODAY = '2026-12-05';
+const lotAge = (one: StockLot, all: typeof kits, storageC: number, today: string) =>
+  lotAges([one], all, () => storageC, today)[0] ?? null;
 
 describe('the age of a lot', () => {
   it('says how much longer beans boil: 20 years at 20 C and 10 % are a factor of 1.74', () => {
@@ -40,6 +42,16 @@ describe('the age of a lot', () => {
         },
       ),
     );
+  });
+
+  it('of ten thousand lots is told within a second', () => {
+    const many = Array.from({ length: 10_000 }, (_, index) =>
+      lot({ packedOn: `20${10 + (index % 15)}-0${1 + (index % 9)}-11` }),
+    );
+    const start = performance.now();
+    expect(lotAges(many, kits, () => 15, TODAY)).toHaveLength(10_000);
+    // Measured in tens of milliseconds; a second leaves room for a busy machine.
+    expect(performance.now() - start).toBeLessThan(1000);
   });
 
   it('serves parts that stand in for others, and is silent where kit or part is gone', () => {

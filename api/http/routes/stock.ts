@@ -1,7 +1,7 @@
 /** Stock: a ledger that only grows, its sums, and the sets that they make. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { HOUSEHOLD_DEFAULTS } from '../../cooking/household/resolve-household.ts';
-import { lotAge } from '../../planning/lot-age.ts';
+import { lotAges } from '../../planning/lot-age.ts';
 import type { StockEntry, StockLot } from '../../planning/plan-types.ts';
 import {
   lineOfCount,
@@ -139,10 +139,13 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
       const own = await ownFoodsOf(services.store);
       const resolved = kits.map((kit) => withOwnFoods(kit, own));
       const places = new Map(households.flatMap((one) => one.places.map((place) => [place.id, place] as const)));
-      const aged = totals.map((lot) => ({
-        ...lot,
-        age: lotAge(lot, resolved, places.get(lot.placeId)?.storageC ?? HOUSEHOLD_DEFAULTS.storageC, today),
-      }));
+      const ages = lotAges(
+        totals,
+        resolved,
+        (placeId) => places.get(placeId)?.storageC ?? HOUSEHOLD_DEFAULTS.storageC,
+        today,
+      );
+      const aged = totals.map((lot, index) => ({ ...lot, age: ages[index] ?? null }));
       return c.json({ items, totals: aged, sets: setsByPlace(kits, totals, today) }, 200);
     })
     .openapi(
