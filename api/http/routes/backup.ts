@@ -90,6 +90,7 @@ const restoreRoute = createRoute({
     200: answer(restoredSchema, 'Previewed: nothing was changed.'),
     201: answer(restoredSchema, 'Restored.'),
     ...WRITE_PROBLEMS,
+    413: { ...WRITE_PROBLEMS[413], description: 'Over 256 MiB.' },
     ...CONFLICT,
   },
 });

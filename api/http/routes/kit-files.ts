@@ -75,6 +75,7 @@ const importRoute = createRoute({
     200: answer(importedSchema, 'Previewed: nothing was stored.'),
     201: answer(importedSchema, 'Stored.'),
     ...WRITE_PROBLEMS,
+    413: { ...WRITE_PROBLEMS[413], description: 'Over 16 MiB.' },
     ...CONFLICT,
   },
 });
