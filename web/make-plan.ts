@@ -7,6 +7,18 @@ import type { Page } from './page-state.ts';
 export const PLAN_LIMIT_S = 20;
 
 /**
+ * Plans the rest of a plan anew from a moment, with all that was booked, and shows what changes.
+ * @param now wall clock at the place of the plan, within its days
+ */
+export async function planAgain(page: Page, plan: Plan, now: string, said: (plan: Plan) => string): Promise<void> {
+  const last = plan.water.byDay.at(-1)?.date ?? plan.request.startsAt.slice(0, 10);
+  const days = Math.round((Date.parse(last) - Date.parse(now.slice(0, 10))) / 86_400_000) + 1;
+  const { householdId } = plan.request;
+  const made = await makePlan(page, { householdId, startsAt: now, days, replaces: plan.id }, said);
+  if (made !== null) location.hash = '#/book/changes';
+}
+
+/**
  * Makes a plan and shows it; one at a time.
  * @param said what is announced when it is there
  * @returns the plan, or null where none was made: it was stopped, refused, or another was being made

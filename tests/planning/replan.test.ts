@@ -86,6 +86,7 @@ function dishesFrom(plan: Plan, at: string): unknown[] {
 
 const booking = (own: Record<string, unknown>): Booking =>
   ({ id: `b-${JSON.stringify(own).length}-${own.at}`, planId: 'first', ...own }) as unknown as Booking;
+const PINNED_BEANS = { meal: '2026-12-06-evening', kitId: 'bean-stew', method: { soaked: true } };
 const NOON = '2026-12-05T13:30';
 const first = await planned(inputOf({}, house()));
 
@@ -286,6 +287,39 @@ describe('a soak under way', () => {
       expect(cooking.method.lectin.verdict).toBe('safe');
       expect(cooking.method.soak?.waterL).toBe(0);
     }
+  });
+
+  it('that began hot must boil within hours, however cold the room, and is given up when it stood overnight (H3)', async () => {
+    const hot = { ...set, temperatureC: 95 } as Booking;
+    const [soak] = stateNow(first, [hot], '2026-12-05T14:00').soaks;
+    // From 95 C in a room of 14 C it is above 60 C for some two hours, far from the twelve of a cool soak.
+    expect(soak?.limitHours).toBeGreaterThanOrEqual(2);
+    expect(soak?.limitHours).toBeLessThan(4);
+    const next = await again(first, '2026-12-05T21:30', [hot]);
+    expect(next.continues?.soaks.find(({ id }) => id === hot.id)).toMatchObject({ use: 'given-up' });
+    expect(next.cookings.some((cooking) => cooking.method.soak?.begun === true && cooking.kitId === 'bean-stew')).toBe(
+      false,
+    );
+  });
+
+  it('in cold water warms to the room, and its hours are those of the room', () => {
+    const cold = { ...set, temperatureC: 4 } as Booking;
+    expect(stateNow(first, [cold], '2026-12-05T14:00').soaks[0]?.limitHours).toBe(soakLimitHours(indoorC));
+  });
+
+  it('that is drained long before its pot goes on is asked about: damp beans are on the same clock (H2)', async () => {
+    const soaked = await planned(inputOf({ days: 2, pinned: [PINNED_BEANS] }, house()));
+    const dish = soaked.cookings.find((one) => one.method.soak !== null);
+    expect(dish?.method.soak?.at).toBeDefined();
+    const drainedAt = (minutesBefore: number) =>
+      new Date(Date.parse(`${dish?.startsAt}Z`) - minutesBefore * 60_000).toISOString().slice(0, 16);
+    const end = (minutesBefore: number) =>
+      booking({ kind: 'soak-drained', at: drainedAt(minutesBefore), of: dish?.id, result: 'cooked' });
+    expect(bookingFaults(soaked, end(180), [], drainedAt(0))).toEqual([
+      expect.objectContaining({ field: 'result', question: expect.stringMatching(/only its water poured off/) }),
+    ]);
+    expect(bookingFaults(soaked, { ...end(180), confirmed: true } as Booking, [], drainedAt(0))).toEqual([]);
+    expect(bookingFaults(soaked, end(20), [], drainedAt(0))).toEqual([]);
   });
 
   it('is lost where it is given up on purpose', async () => {

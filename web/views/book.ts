@@ -11,7 +11,7 @@ import { WorkProgress } from '../components/long-work.ts';
 import { useNow } from '../components/next-steps.ts';
 import { clockOf, clockOn, dayInWords } from '../dates.ts';
 import { html } from '../html.ts';
-import { makePlan } from '../make-plan.ts';
+import { planAgain } from '../make-plan.ts';
 import { type Page, type PlanSummary, usePage } from '../page-state.ts';
 import { BookedList, WaitingList } from './book-list.ts';
 import { MealsToBook } from './book-meals.ts';
@@ -279,11 +279,7 @@ function PlanAgain({
       document.getElementById('waiting-title')?.focus();
       return;
     }
-    const startsAt = now;
-    const days = Math.round((Date.parse(lastDateOf(plan)) - Date.parse(startsAt.slice(0, 10))) / 86_400_000) + 1;
-    const { householdId } = plan.request;
-    const made = await makePlan(page, { householdId, startsAt, days, replaces: plan.id }, outcomeInWords);
-    if (made !== null) location.hash = '#/book/changes';
+    await planAgain(page, plan, now, outcomeInWords);
   }
   return html`<p>From ${clockOn(now, now)} on, with what is booked. What hangs on the wall stands where it is as good.</p>
     ${page.planFault === null ? null : html`<p class="notice">${page.planFault} ${page.planErrors.map(({ detail }) => detail).join(' ')}</p>`}

@@ -1,11 +1,12 @@
 /** The next 24 hours: what to do next, what to put to soak, what is eaten; one press makes a plan where there is none. */
 import type { Plan } from '../api-types.ts';
+import { placeClock } from '../booking-words.ts';
 import { WorkProgress } from '../components/long-work.ts';
 import { NextAction, StepList, useNow } from '../components/next-steps.ts';
 import { clockOn, wallClock } from '../dates.ts';
 import { hasOnlySample } from '../household-choice.ts';
 import { html } from '../html.ts';
-import { makePlan } from '../make-plan.ts';
+import { makePlan, planAgain } from '../make-plan.ts';
 import { usePage } from '../page-state.ts';
 import { mealsOfDay, standingOf, stepsOfDay } from '../plan-clock.ts';
 import { outcomeInWords } from './plan.ts';
@@ -23,6 +24,17 @@ export function TonightView() {
 
   async function planNow() {
     if (household === undefined || planning !== null) return;
+    // What was booked, and what hangs on the wall, is gone on with.
+    if (running && plan !== null) {
+      // An entry that waits is answered first, so that the new plan knows of it.
+      if (page.storage.getItem(`bookings:${household.id}`) !== null) {
+        location.hash = '#/book';
+        return;
+      }
+      const { places } = plan.resolved.household;
+      const place = places.find(({ id }) => id === plan.request.placeId) ?? places[0];
+      return planAgain(page, plan, placeClock(new Date(), place?.timeZone), outcomeInWords);
+    }
     const startsAt = wallClock(new Date());
     const made = await makePlan(page, { householdId: household.id, startsAt, days: DAYS }, outcomeInWords);
     if (made !== null) document.getElementById('next-title')?.focus();

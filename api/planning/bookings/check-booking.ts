@@ -48,6 +48,8 @@ const CLOCK_ROOM_MINUTES = 5;
 /** A soak may have been set before the plan was made, and a meal is ticked before its time, by so many hours. */
 const EARLIEST_BEFORE_START_H = 24;
 const EARLY_MEAL_H = 4;
+/** A pot is put on so much earlier than planned without a question, min. Common practice. */
+const EARLY_POT_MINUTES = 60;
 /** Weighings that differ by less agree: two readings of a kitchen scale, kg; of jugs, L. Common practice. */
 const SAME_KG = 0.02;
 const SAME_L = 1;
@@ -219,6 +221,22 @@ export function bookingFaults(
         question: 'Was it set earlier than booked (take that entry back first), or drained later?',
         likely: nowLocal,
         answers: [answer(`It ended now`, { at: nowLocal }), answer(`It ended at ${since}`, { at: since })],
+      });
+    // Damp food spoils as it does in water: one clock from the first wetting to the boil.
+    if (
+      booking.kind === 'soak-drained' &&
+      booking.result === 'cooked' &&
+      booking.confirmed !== true &&
+      cooking !== undefined &&
+      shifted(booking.at, EARLY_POT_MINUTES) < cooking.startsAt
+    )
+      faults.push({
+        field: 'result',
+        detail: `By the plan it goes into the pot at ${cooking.startsAt}. Food that is only drained counts as in water until its pot boils.`,
+        value: booking.result,
+        question: 'Is it in the pot and on the fire, or was only its water poured off (then there is nothing to book)?',
+        likely: 'nothing to book',
+        answers: [{ ...CONFIRM, words: 'It is in the pot and cooks' }],
       });
     const earlier = standing.find((one) => one.kind === booking.kind && one.of === booking.of);
     if (earlier !== undefined)

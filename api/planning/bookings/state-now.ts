@@ -5,7 +5,7 @@
  */
 import { indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
-import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
+import { soakLimitHours, soakLimitOf } from '../../cooking/keeping/soak-limits.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { Cooking, Guest, Plan } from '../plan-types.ts';
@@ -227,7 +227,12 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     mealBookings,
     (since, temperatureC) => {
       const day = Math.max(0, daysBetween(plan.request.startsAt, since));
-      const hours = soakLimitHours(temperatureC ?? indoorCOnDay(place, day));
+      const airC = indoorCOnDay(place, day);
+      // Cold water warms to the room; hot water cools through the range where spores grow.
+      const hours =
+        temperatureC === null
+          ? soakLimitHours(airC)
+          : soakLimitOf({ start: 'hot', waterC: temperatureC, airC, hours: 0 });
       return { hours, until: toLocal(toMinute(since, zone) + hours * 60, zone) };
     },
     (since) => (toMinute(at, zone) - toMinute(since, zone)) / 60,
