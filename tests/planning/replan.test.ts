@@ -302,6 +302,20 @@ describe('a soak under way', () => {
     );
   });
 
+  it('in a house of 2 °C is not boiled as one after four hours, but the next day, when it counts (H1)', async () => {
+    const place = { timeZone: 'Europe/Zurich', elevationM: 500, indoorC: 2, indoorFallsToC: 2, outdoorC: 2 };
+    const cold = house({ places: [{ id: 'home', ...place, wind: 'still' }] });
+    const plan = await planned(inputOf({ days: 2 }, cold));
+    const asked = (meal: string) => ({ pinned: [{ meal, kitId: 'bean-stew', method: { soaked: true } }] });
+    const tonight = await again(plan, '2026-12-05T13:45', [set], asked('2026-12-05-evening'), cold);
+    expect(tonight.cookings.some((one) => one.method.soak?.begun === true && one.startsAt < '2026-12-06')).toBe(false);
+    const tomorrow = await again(plan, '2026-12-05T13:45', [set], asked('2026-12-06-evening'), cold);
+    const dish = tomorrow.cookings.find((one) => one.method.soak?.begun === true);
+    expect(dish?.startsAt.slice(0, 10)).toBe('2026-12-06');
+    expect(dish?.method.lectin.verdict).toBe('safe');
+    expect(dish?.method.boilMinutes?.p50).toBeGreaterThanOrEqual(dish?.method.lectin.boilMinutesNeeded ?? 999);
+  });
+
   it('in cold water warms to the room, and its hours are those of the room', () => {
     const cold = { ...set, temperatureC: 4 } as Booking;
     expect(stateNow(first, [cold], '2026-12-05T14:00').soaks[0]?.limitHours).toBe(soakLimitHours(indoorC));

@@ -8,6 +8,11 @@ import type { Continuation } from './continuation.ts';
 
 /** @param choice what the plan picked */
 export function continuesOf(continues: Continuation, calendar: WeekCalendar, choice: WeekChoice): PlanContinues {
+  const lastDate =
+    calendar.week.slots
+      .map(({ id }) => id.slice(0, 10))
+      .sort()
+      .at(-1) ?? '';
   const details = choice.options.flatMap((id) => calendar.options.get(id) ?? []);
   return {
     planId: continues.planId,
@@ -27,7 +32,9 @@ export function continuesOf(continues: Continuation, calendar: WeekCalendar, cho
           ? 'other dishes leave more for the rest of the plan'
           : soak.limitHours <= soak.hours
             ? `it has been in water for ${Math.round(soak.hours)} h, longer than is safe`
-            : `no fire can boil it before ${soak.safeUntil.replace('T', ' ')}, until when it is safe`;
+            : soak.safeUntil.slice(0, 10) > lastDate
+              ? 'none of the fires that are planned can boil it long enough'
+              : `no fire can boil it before ${soak.safeUntil.replace('T', ' ')}, until when it is safe`;
       return { ...soak, use: used ? ('cooked' as const) : ('given-up' as const), reason };
     }),
     wall: {
