@@ -20,6 +20,7 @@ import {
   noHeatMethod,
   type Surroundings,
   startUpOf,
+  whyStoveCannotCarry,
 } from './cooking-methods.ts';
 import {
   type DishNeeds,
@@ -400,7 +401,9 @@ function oneWay(
       ),
     )
     .sort((a, b) => Number('needs' in b) - Number('needs' in a))[0];
-  const refusal = tried[0]?.method;
+  // The stove that could carry the vessel says what else stands against it.
+  const vessel = finish === 'pressure' ? here.cooker : here.pot;
+  const refusal = (tried.find(({ stove }) => whyStoveCannotCarry(stove, vessel) === null) ?? tried[0])?.method;
   return {
     finish,
     soaked,

@@ -6,6 +6,7 @@ import type { CardMinutes, CardWay, KitCard } from '../../cooking/dishes/kit-car
 import { useByDate } from '../../cooking/keeping/use-by.ts';
 import { asHeading, foodListText, fuelName, inSentence, stoveTypeName } from '../names.ts';
 import { fixed, NBSP, roundToStep, withFraction } from '../numbers.ts';
+import { textInSystem } from '../text-in-system.ts';
 import { dateText } from '../times.ts';
 import {
   elevationBoth,
@@ -80,6 +81,7 @@ function front(sheet: KitCardSheet, system: UnitSystem): string {
     lectinBox(card),
     soakWords(card, system),
     wayTable(card, system),
+    closedWays(card, system),
     doneWords(card, system),
   ].join('');
 }
@@ -147,6 +149,21 @@ function wayTable(card: KitCard, system: UnitSystem): string {
       ]
     : [`Boil${temperature('here')}`];
   return `<table class="ways ${high ? 'high' : ''}"><thead><tr><th scope="col">Cook</th>${heads.map((one) => `<th scope="col">${escapeHtml(one)}</th>`).join('')}<th scope="col">Water in the pot</th></tr></thead><tbody>${rows.join('')}</tbody></table>`;
+}
+
+/** Ways that are open neither here nor at the sea, each with the reason, so that nobody tries them. */
+function closedWays(card: KitCard, system: UnitSystem): string {
+  const closed = new Map<string, string>();
+  for (const way of card.ways)
+    if (way.here.boil === null && way.seaLevel.boil === null && !closed.has(way.here.reason))
+      closed.set(
+        way.here.reason,
+        { flame: 'on the flame', pressure: 'in the pressure cooker', box: 'in the box', 'no-fire': 'without fire' }[
+          way.finish
+        ],
+      );
+  const texts = [...closed].map(([reason, where]) => `${where}: ${textInSystem(reason, system).replace(/\.$/, '')}`);
+  return texts.length === 0 ? '' : `<p><b>Not</b> ${escapeHtml(texts.join('; '))}.</p>`;
 }
 
 function wayName(way: CardWay, system: UnitSystem): string {

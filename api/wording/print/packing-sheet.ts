@@ -54,9 +54,8 @@ export function packingSheetHtml(data: PackingSheetData, system: UnitSystem): st
       remarkBox(packing),
       partTable(data, system),
       readyTable(packing, system),
-      noteWords(data, system),
     ].join('')}</section>`,
-    `<section class="card packing">${head(`Order of work: ${kitName}`)}${orderOfWork(data, system)}</section>`,
+    `<section class="card packing">${head(`Order of work: ${kitName}`)}${orderOfWork(data, system)}${noteWords(data, system)}</section>`,
   ];
   return sheetHtml(title, sections, 'Print this page on A4 or Letter paper before you begin to pack.');
 }
