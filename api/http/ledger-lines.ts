@@ -61,7 +61,10 @@ export function faultsOfLines(
     const known = parts.get(line.kitId);
     if (known === undefined) wrong('kitId', 'There is no kit of this name.', { value: line.kitId });
     else if (!known.has(line.partId)) wrong('partId', 'There is no part of this name.', { value: line.partId });
-    if (!places.has(line.placeId)) wrong('placeId', 'There is no place of this name.', { value: line.placeId });
+    // What lies at a place that a household has given up can still be carried away from it.
+    const leaves = line.quantity < 0 && (levels.get(lotKey(line)) ?? 0) > 0;
+    if (!places.has(line.placeId) && !leaves)
+      wrong('placeId', 'There is no place of this name.', { value: line.placeId });
     if (line.packedOn > latest)
       wrong('packedOn', 'Nothing is packed before its day: give the day on which it was packed.', {
         value: line.packedOn,

@@ -209,3 +209,34 @@ describe('an inspection', () => {
     );
   });
 });
+
+describe('a place that a household gives up', () => {
+  it('keeps its stock in the ledger, from where it can be moved, but takes in nothing more', async () => {
+    const test = await storedApp();
+    await test.send('POST', '/api/stock/entries', { entries: [entry('dry', 4, { placeId: 'hut' })] });
+    await test.send('PUT', `/api/households/${household.id}`, household, { 'if-match': '*' });
+    const move = { kitId: 'three-parts', partId: 'dry', packedOn: '2024-03-01', fromPlaceId: 'hut', toPlaceId: 'home' };
+    const moved = await test.send('POST', '/api/stock/moves', { moves: [{ ...move, quantity: 4 }], at: AT });
+    expect(moved.status).toBe(201);
+    expect((await stockOf(test)).totals.map((one) => [one.placeId, one.quantity])).toEqual([
+      ['home', 4],
+      ['hut', 0],
+    ]);
+    await expectProblem(
+      test,
+      () => test.send('POST', '/api/stock/entries', { entries: [entry('dry', 1, { placeId: 'hut' })] }),
+      { type: 'invalid-input', field: { pointer: '#/entries/0/placeId', value: 'hut' } },
+    );
+  });
+});
+
+it('prints the list to look the stores through by, a sheet for each place', async () => {
+  const test = await storedApp();
+  const answer = await test.get(`/api/stock/inspection-sheet?householdId=${household.id}`);
+  const html = await answer.text();
+  expect(html.match(/<section class="card inspection">/g)).toHaveLength(3);
+  expect(html).toContain('Inspection: Earth cellar');
+  expect(html).toContain('Brown or green lentils');
+  expect(html.indexOf('2011-08-27')).toBeLessThan(html.indexOf('2020-11-02'));
+  expect((await test.get('/api/stock/inspection-sheet?householdId=none')).status).toBe(404);
+});

@@ -135,7 +135,7 @@ function ListImport() {
       seen === null
         ? null
         : html`<p>
-              ${text?.name}: ${seen.counts.rows} rows, ${seen.counts.understood} understood, ${seen.counts.refused} refused${seen.counts.empty > 0 ? `, ${seen.counts.empty} empty` : ''}.
+              ${text?.name}: ${seen.counts.rows} rows, ${seen.counts.understood} understood, ${seen.counts.refused} refused${seen.counts.empty > 0 ? `, ${seen.counts.empty} empty` : ''}.${' '}
               ${seen.notUsed.length === 0 ? '' : `Columns that are not read: ${seen.notUsed.join(', ')}.`}
             </p>
             <${DataTable}

@@ -1,9 +1,11 @@
 /** What is in store, kit by kit, and what can be done with it. */
 import { useState } from 'preact/hooks';
-import { setsText } from '../../api/wording/stock-words.ts';
+import { bagsText, setsText } from '../../api/wording/stock-words.ts';
 import type { Kit } from '../api-types.ts';
+import { useBooked } from '../components/booked.ts';
 import { Later } from '../components/later.ts';
 import { LaterPart } from '../components/later-part.ts';
+import { wallClock } from '../dates.ts';
 import { html } from '../html.ts';
 import { newIdFrom, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
 import { writeNumber } from '../numbers.ts';
@@ -98,6 +100,7 @@ function KitList() {
             <button type="button" class="small" onClick=${putBack}>Undo: put it back</button>
           </div>`
     }
+    <${StrayStock} />
     <p class="hint">A set is all parts of a kit once. What is in store is the sum of what was packed, counted and taken.</p>
     ${page.kits.length === 0 ? html`<p>No kits are stored yet. A kit is the recipe of one dish that is packed dry; add one, or <a href="#/first-minutes">begin with ready-made ones</a>.</p>` : null}
     <ul class="kit-list">
@@ -143,4 +146,45 @@ function KitList() {
     <${LaterPart} title="Lists, files and backup" load=${LATER.files} props=${{}} />
     ${fault === '' ? null : html`<p class="wrong" role="alert">${fault}</p>`}
   `;
+}
+
+/** What lies at places that no household has any more: it is in no plan until it is moved. */
+function StrayStock() {
+  const page = usePage();
+  const booked = useBooked();
+  const known = new Set([
+    ...page.households.flatMap((one) => one.placeIds),
+    ...ownPlaces(page).map((place) => place.id),
+  ]);
+  const [to] = ownPlaces(page);
+  const stray =
+    known.size === 0 ? [] : page.stock.totals.filter((lot) => lot.quantity > 1e-9 && !known.has(lot.placeId));
+  if (stray.length === 0 || to === undefined) return html`${booked.line}`;
+  const bags = stray.reduce((sum, lot) => sum + lot.quantity, 0);
+  const name = to.name ?? to.id;
+  return html`${booked.line}
+    <div class="notice">
+      <p>${bagsText(bags)} ${bags === 1 ? 'lies' : 'lie'} at ${listOf([...new Set(stray.map((lot) => lot.placeId))])}, which no household has any more. Plans do not count them.</p>
+      <button
+        type="button"
+        onClick=${() =>
+          booked.book(
+            '/api/stock/moves',
+            {
+              moves: stray.map(({ kitId, partId, packedOn, placeId, quantity }) => ({
+                kitId,
+                partId,
+                packedOn,
+                quantity,
+                fromPlaceId: placeId,
+                toPlaceId: to.id,
+              })),
+              at: wallClock(new Date()),
+            },
+            `${bagsText(bags)} moved to: ${name}.`,
+          )}
+      >
+        Move all of it to: ${name}
+      </button>
+    </div>`;
 }

@@ -58,14 +58,23 @@ function plain(text: string): string {
     .trim();
 }
 
-/** Share of wrong letters, of the text or of its words in any order; a word that a name begins with counts as near. */
+/**
+ * Share of wrong letters, of the text as a whole, of its words in any order, or word by word; a word that a name begins with
+ * counts as near.
+ */
 function distanceTo(typed: string, name: string): number {
   const sorted = (text: string): string => text.split(' ').sort().join(' ');
   const whole =
     Math.min(editDistance(typed, name), editDistance(sorted(typed), sorted(name))) /
     Math.max(typed.length, name.length);
-  const shared = typed
-    .split(' ')
-    .some((word) => word.length > 2 && name.split(' ').some((own) => own.startsWith(word)));
-  return shared ? Math.min(whole, 0.4) : whole;
+  const words = typed.split(' ');
+  const names = name.split(' ');
+  const wrong = words.map((word) =>
+    Math.min(...names.map((own) => editDistance(word, own) / Math.max(word.length, own.length))),
+  );
+  // Words that the name has besides count a little, so that the name with fewer of them comes first.
+  const byWords = wrong.reduce((sum, share) => sum + share, 0) / words.length + 0.1 + 0.01 * names.length;
+  const shared = words.some((word) => word.length > 2 && names.some((own) => own.startsWith(word)));
+  const near = Math.min(whole, byWords);
+  return shared ? Math.min(near, 0.4 + 0.05 * whole) : near;
 }

@@ -278,7 +278,8 @@ export function adviceChanges(base: PreparedWeek): AdviceChanges {
     );
 
   // Kits, those first of which there is least.
-  const kits = [...base.situation.kits].sort(
+  const asInTheRecipe = base.situation.kits.filter(({ kit }) => kit.madeFrom === undefined);
+  const kits = [...asInTheRecipe].sort(
     (a, b) => (base.week.sets[a.kit.id] ?? 0) - (base.week.sets[b.kit.id] ?? 0) || (a.kit.id < b.kit.id ? -1 : 1),
   );
   for (const { kit } of kits)

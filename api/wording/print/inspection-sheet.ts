@@ -35,7 +35,7 @@ export function inspectionSheetHtml(
       .sort((a, b) => (a.packedOn < b.packedOn ? -1 : a.packedOn > b.packedOn ? 1 : 0));
     if (own.length === 0) return [];
     const rows = own.map((lot) => [
-      `${escapeHtml(partName(kits, lot.kitId, lot.partId))}<br>${escapeHtml(kitName(kits, lot.kitId))}`,
+      `<b>${escapeHtml(partName(kits, lot.kitId, lot.partId))}</b><br>${escapeHtml(kitName(kits, lot.kitId))}`,
       `${lot.packedOn}${lot.useBy === null ? '' : `<br>use by ${lot.useBy}`}`,
       bagsText(lot.quantity),
       TICK_BOX,
