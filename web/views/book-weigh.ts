@@ -15,8 +15,8 @@ import type { BookingDesk } from './book.ts';
 type Way = 'grossKg' | 'leftKg' | 'litres' | 'dipstickShare' | 'armfuls' | 'leftKWh';
 
 const WAYS: Record<Way, { name: string; label: string; quantity: Quantity; maximum: number }> = {
-  grossKg: { name: 'Weighed with the container', label: 'With the container', quantity: 'kg', maximum: 10_000 },
-  leftKg: { name: 'Weighed without it', label: 'What is left', quantity: 'kg', maximum: 10_000 },
+  grossKg: { name: 'With the container', label: 'With the container', quantity: 'kg', maximum: 10_000 },
+  leftKg: { name: 'Without it', label: 'What is left', quantity: 'kg', maximum: 10_000 },
   litres: { name: 'Litres', label: 'What is left', quantity: 'litres', maximum: 10_000 },
   dipstickShare: { name: 'Dipstick', label: 'Wet part of the full height', quantity: 'share', maximum: 1 },
   armfuls: { name: 'Armfuls', label: 'Armfuls', quantity: 'count', maximum: 10_000 },

@@ -222,7 +222,7 @@ function DeskParts({ desk, waits, sendAgain }: { desk: BookingDesk; waits: boole
         ['event-title', 'Broke or came'],
         ['stand-title', 'Plan again'],
         ['booked-title', 'Booked so far'],
-      ].map(([id, title]) => html`<a href=${`#${id}`}>${title}</a>`)}
+      ].map(([id, title]) => html`<a class="jump" href=${`#${id}`}>${title}</a>`)}
     </nav>
     ${warned ? stand : null}
     <${MealsToBook} desk=${desk} />
