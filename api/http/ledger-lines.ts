@@ -1,6 +1,7 @@
 /** Appending to the stock ledger: many lines together, checked one after the other, written all or nothing. */
 import type { Kit } from '../cooking/dishes/kit.ts';
 import { packableParts } from '../cooking/dishes/part-choices.ts';
+import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { linesOfBooking } from '../planning/bookings/booking-types.ts';
 import type { StockEntry } from '../planning/plan-types.ts';
@@ -32,6 +33,11 @@ export async function readLedger({ store }: Services): Promise<Ledger> {
   return { entries, kits, households };
 }
 
+/** The note of every entry that came with one list. */
+export function importNote(importId: string): string {
+  return `Import ${importId}`;
+}
+
 /** The latest date on which something can have been packed, `YYYY-MM-DD`. @param nowMs milliseconds since 1970 */
 export function latestPackingDate(nowMs: number): string {
   return new Date(nowMs + DAY_MS).toISOString().slice(0, 10);
@@ -59,8 +65,12 @@ export function faultsOfLines(
     const wrong = (field: string, detail: string, more: Partial<FieldError>) =>
       errors.push({ pointer: jsonPointer([...path, field]), detail, ...more });
     const known = parts.get(line.kitId);
-    if (known === undefined) wrong('kitId', 'There is no kit of this name.', { value: line.kitId });
-    else if (!known.has(line.partId)) wrong('partId', 'There is no part of this name.', { value: line.partId });
+    if (known === undefined)
+      wrong('kitId', `There is no kit of this name.${nearest(line.kitId, ledger.kits)}`, { value: line.kitId });
+    else if (!known.has(line.partId))
+      wrong('partId', `There is no part of this name in that kit. It has: ${[...known].join(', ')}.`, {
+        value: line.partId,
+      });
     // What lies at a place that a household has given up can still be carried away from it.
     const leaves = line.quantity < 0 && (levels.get(lotKey(line)) ?? 0) > 0;
     if (!places.has(line.placeId) && !leaves)
@@ -136,4 +146,9 @@ export async function faultsOfUndo(
               : null;
     return detail === null ? [] : [{ pointer: jsonPointer(['entryIds', index]), detail, value: id }];
   });
+}
+
+function nearest(text: string, kits: readonly Kit[]): string {
+  const found = nearestFoods(text, kits).map(({ id, name }) => `${name} (${id})`);
+  return found.length === 0 ? '' : ` Nearest: ${found.join(', ')}.`;
 }

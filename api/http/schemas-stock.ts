@@ -92,8 +92,17 @@ export const countsSchema = z
   .meta({ id: 'StockCounts', description: 'What was counted of each lot; the ledger gets the differences.' });
 
 export const undoSchema = z
-  .strictObject({ entryIds: z.array(id).min(1).max(MOST_LINES), at: dateTime })
-  .meta({ id: 'StockUndo' });
+  .strictObject({
+    entryIds: z.array(id).min(1).max(MOST_LINES).optional(),
+    /** All entries of a list that was taken in. */
+    importId: id.optional(),
+    at: dateTime,
+  })
+  .refine(
+    ({ entryIds, importId }) => (entryIds === undefined) !== (importId === undefined),
+    'Name the entries, or the import that they came with',
+  )
+  .meta({ id: 'StockUndo', description: 'Entries to be taken back: by their ids, or all of one import.' });
 
 export const inspectionSchema = z
   .strictObject({

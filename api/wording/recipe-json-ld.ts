@@ -21,22 +21,18 @@ export interface RecipeJsonLd {
     servingSize: string;
     calories: string;
     proteinContent: string;
-    sodiumContent?: string;
   };
   keywords: string;
   description: string;
 }
 
-/** Sodium of salt, g/g: molar masses 22.99 and 58.44 g/mol (IUPAC standard atomic weights). */
-const SODIUM_OF_SALT = 22.99 / 58.44;
-
 /**
  * @param kit own foods resolved
- * @returns amounts for one set; energy, protein and sodium per serving. Minutes and water are left out: they depend on
- * elevation, stove and age, and a number without these would be wrong
+ * @returns amounts for one set; energy and protein per serving. Minutes and water are left out: they depend on elevation,
+ * stove and age, and a number without these would be wrong; so is sodium, of which only a part is known
  */
 export function recipeJsonLd(kit: Kit): RecipeJsonLd {
-  const { kcalPerServing, proteinGPerServing, saltGPerServing, allergens } = kitNutrition(kit);
+  const { kcalPerServing, proteinGPerServing, allergens } = kitNutrition(kit);
   const soakable = soakableParts(kit).map((part) => inSentence(part.name));
   const steps = [
     ...(soakable.length === 0
@@ -72,9 +68,6 @@ export function recipeJsonLd(kit: Kit): RecipeJsonLd {
       servingSize: '1 serving',
       calories: `${Math.round(kcalPerServing)} calories`,
       proteinContent: `${Math.round(proteinGPerServing)} g`,
-      ...(saltGPerServing > 0
-        ? { sodiumContent: `at least ${Math.round(saltGPerServing * SODIUM_OF_SALT * 1000)} mg` }
-        : {}),
     },
     keywords: [kit.style, ...allergens.map((allergen) => `contains ${allergen}`)].join(', '),
     description: kit.note ?? `A dry kit in ${kit.parts.length === 1 ? '1 part' : `${kit.parts.length} parts`}.`,

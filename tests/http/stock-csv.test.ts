@@ -147,15 +147,21 @@ describe('a stock list', () => {
     const test = await testApp();
     const row = (quantity: number) => `pea-sweetcorn-chowder,pulses,home,2023-02-11,${quantity},bags`;
     const counted = await send(test, `${HEAD}\n${row(1)}`, { mode: 'count' });
-    const { entryIds } = await counted.json();
-    const line = (await listBodies(test.store, 'stock')).find((entry) => entry.id === entryIds[0]);
+    const { importId } = await counted.json();
+    const line = (await listBodies(test.store, 'stock')).find((entry) => entry.note === `Import ${importId}`);
     expect(line).toMatchObject({ reason: 'counted', quantity: -3 });
     await expectProblem(test, () => send(test, `${HEAD}\n${row(1)}\n${row(2)}`, { mode: 'count' }), {
       type: 'invalid-input',
       field: { pointer: '#/text' },
     });
-    // An import is taken back like any entries.
-    expect((await test.send('POST', '/api/stock/undo', { entryIds, at: AT })).status).toBe(201);
+    // An import is taken back whole, once.
+    const undo = () => test.send('POST', '/api/stock/undo', { importId, at: AT });
+    expect((await undo()).status).toBe(201);
+    await expectProblem(test, undo, {
+      type: 'invalid-input',
+      field: { pointer: '#/importId', value: importId, detail: 'This import has been taken back already.' },
+    });
+    await expectProblem(test, () => test.send('POST', '/api/stock/undo', { at: AT }), { type: 'invalid-input' });
   });
 
   it('takes 100,000 rows within seconds, or refuses them all for one that is wrong', async () => {

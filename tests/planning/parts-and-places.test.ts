@@ -6,6 +6,7 @@ import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft, PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
+import { demoDocuments } from '../../api/storage/demo.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
 import { household, places } from './small-household.ts';
 
@@ -127,5 +128,59 @@ describe('parts that may stand in', () => {
     const stock = [packed(LENTILS, 'home', 2), packed('seasoning', 'home', 1), packed('freeze-dried', 'home', 1)];
     const made = await plan(stock, { days: 1, pinned: [{ meal: '2026-12-05-evening', kitId: STEW.id }] });
     expect(made.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew (with red split lentils)']);
+  });
+});
+
+it('takes a lot that an inspection put first before older ones', async () => {
+  const stock = [
+    packed('pulses', 'home', 2, '2019-01-01'),
+    packed('pulses', 'home', 2, '2025-01-01'),
+    packed('seasoning', 'home', 1),
+    packed('freeze-dried', 'home', 1),
+  ];
+  const mark = { ...(stock[1] as StockEntry), id: 'mark', quantity: 0, reason: 'counted', useFirst: true } as const;
+  const made = await plan([...stock, mark], { days: 1 });
+  const pulses = made.cookings.flatMap((cooking) => cooking.takes).filter((take) => take.partId === 'pulses');
+  expect(pulses.map((take) => take.packedOn)).toEqual(['2025-01-01']);
+});
+
+describe('the demonstration dish', () => {
+  const { household: sample, kits, stock } = demoDocuments('2026-12-05');
+  const chowder = 'pea-sweetcorn-chowder';
+  const evenings = sample.meals?.filter((meal) => meal.id === 'evening') ?? [];
+  const planned = (carryFrom: string[]) =>
+    makePlan(
+      {
+        request: {
+          householdId: sample.id,
+          startsAt: '2026-12-05T15:00',
+          days: 3,
+          timeLimitS: 10,
+          kitIds: [chowder],
+          carryFrom,
+        },
+        household: { ...sample, meals: evenings },
+        kits,
+        stock,
+      },
+      { solver, now: Date.UTC(2026, 11, 5, 20), id: 'plan-1', programVersion: '0' },
+    );
+
+  it('feeds one evening from the house alone, three with what is fetched from the cellar, one of them with lentils', async () => {
+    const alone = await planned([]);
+    expect(checkPlan(alone)).toEqual([]);
+    expect(alone.cookings.reduce((sum, cooking) => sum + cooking.batches, 0)).toBeCloseTo(1, 3);
+    expect(alone.outcome).toBe('short');
+    const carried = await planned(['earth-cellar']);
+    expect(checkPlan(carried)).toEqual([]);
+    expect(carried.cookings.reduce((sum, cooking) => sum + cooking.batches, 0)).toBeCloseTo(3, 3);
+    expect(carried.outcome).toBe('complete');
+    const names = carried.cookings.map((cooking) => cooking.kitName).sort();
+    expect(names.filter((name) => name.endsWith('(with brown or green lentils)'))).toHaveLength(1);
+    const fetched = makeSchedule(carried).filter((step) => step.action === 'fetch');
+    expect(fetched.every((step) => step.text.startsWith('Fetch from the earth cellar'))).toBe(true);
+    expect(fetched.flatMap((step) => step.quantities).map((one) => one.what)).toContain(
+      'brown or green lentils, packed 2020-10-30',
+    );
   });
 });

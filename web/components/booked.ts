@@ -14,14 +14,16 @@ export interface Booked {
   line: unknown;
 }
 
+type Undoable = { entryIds: string[] } | { importId: string };
+
 /** Takes entries back. */
-async function takeBack(page: Page, entryIds: readonly string[]): Promise<void> {
-  await page.api.post('/api/stock/undo', { entryIds, at: wallClock(new Date()) });
+async function takeBack(page: Page, what: Undoable): Promise<void> {
+  await page.api.post('/api/stock/undo', { ...what, at: wallClock(new Date()) });
 }
 
 export function useBooked(): Booked {
   const page = usePage();
-  const [last, setLast] = useState<{ said: string; ids: string[] } | null>(null);
+  const [last, setLast] = useState<{ said: string; undo: Undoable | null } | null>(null);
   const [fault, setFault] = useState<ServerRefusal | null>(null);
   async function attempt(job: () => Promise<void>): Promise<boolean> {
     let done = false;
@@ -39,17 +41,19 @@ export function useBooked(): Booked {
   }
   const book = (path: string, body: unknown, said: string) =>
     attempt(async () => {
-      const { body: answer } = await page.api.post<{ items?: StockEntry[]; moved?: StockEntry[]; entryIds?: string[] }>(
-        path,
-        body,
-      );
-      const ids = answer.entryIds ?? (answer.items ?? answer.moved ?? []).map((entry) => entry.id);
-      setLast({ said, ids });
+      const { body: answer } = await page.api.post<{
+        items?: StockEntry[];
+        moved?: StockEntry[];
+        importId?: string | null;
+      }>(path, body);
+      const entryIds = (answer.items ?? answer.moved ?? []).map((entry) => entry.id);
+      const undo = answer.importId ? { importId: answer.importId } : entryIds.length > 0 ? { entryIds } : null;
+      setLast({ said, undo });
       page.announce(said);
     });
   const undo = () =>
     attempt(async () => {
-      await takeBack(page, last?.ids ?? []);
+      if (last?.undo) await takeBack(page, last.undo);
       page.announce(`Taken back: ${last?.said ?? ''}`);
       setLast(null);
     });
@@ -60,7 +64,7 @@ export function useBooked(): Booked {
         ? null
         : html`<div class="save-line">
             <p>${last.said}</p>
-            ${last.ids.length === 0 ? null : html`<button type="button" class="small" onClick=${undo}>Undo</button>`}
+            ${last.undo === null ? null : html`<button type="button" class="small" onClick=${undo}>Undo</button>`}
           </div>`
     }
   `;

@@ -5,7 +5,7 @@ import { lineOfCount } from '../../planning/stock-changes.ts';
 import { lotKey, stockLots, stockTotals } from '../../planning/stock-lots.ts';
 import { listBodies } from '../../storage/collections.ts';
 import { type ListedRow, type ReadStockList, readStockCsv, stockCsv } from '../../wording/stock-csv.ts';
-import { faultsOfLines, type Ledger, latestPackingDate, readLedger, writeLines } from '../ledger-lines.ts';
+import { faultsOfLines, importNote, type Ledger, latestPackingDate, readLedger, writeLines } from '../ledger-lines.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { resolvedKits } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
@@ -66,7 +66,8 @@ const importedSchema = z
       entries: z.number().meta({ unit: '1' }),
     }),
     notUsed: z.array(z.string()),
-    entryIds: z.array(z.string()),
+    /** To take all of it back by; null where nothing was stored. */
+    importId: z.string().nullable(),
   })
   .meta({ id: 'StockListImported', description: 'Wrong rows first, then the others, as many as are sent.' });
 
@@ -124,7 +125,8 @@ export function stockCsvRoutes(services: Services, inTurn: ReturnType<typeof one
         const list = readStockCsv(text, names, latestPackingDate(clock.now()), placeId);
         const body = await inTurn(async () => {
           const ledger = await readLedger(services);
-          const { lines, rowOf } = linesOf(list, mode, at, ledger, newId);
+          const importId = newId();
+          const { lines, rowOf } = linesOf(list, mode, { at, note: importNote(importId) }, ledger, newId);
           const errors = [
             ...list.faults.map((fault) => errorOf(null, fault.column, fault.detail, fault.value)),
             ...list.rows.flatMap(({ row, faults }) =>
@@ -137,10 +139,10 @@ export function stockCsvRoutes(services: Services, inTurn: ReturnType<typeof one
             throw new RefusedError(
               'invalid-input',
               `${first?.detail ?? 'The list cannot be read.'} Nothing was stored.`,
-              { errors: errors.slice(0, 50), extensions: answerOf(list, lines, false) },
+              { errors: errors.slice(0, 50), extensions: answerOf(list, lines, null) },
             );
           if (!preview) await writeLines(services, lines);
-          return answerOf(list, lines, !preview);
+          return answerOf(list, lines, preview ? null : importId);
         });
         return c.json(body, preview ? 200 : 201) as never;
       },
@@ -152,7 +154,7 @@ export function stockCsvRoutes(services: Services, inTurn: ReturnType<typeof one
 function linesOf(
   list: ReadStockList,
   mode: 'add' | 'count',
-  at: string,
+  common: Pick<StockEntry, 'at' | 'note'>,
   ledger: Ledger,
   newId: () => string,
 ): { lines: StockEntry[]; rowOf: number[] } {
@@ -164,7 +166,7 @@ function linesOf(
     for (const { quantity, ...lot } of row.lots) {
       if (mode === 'add') {
         if (quantity === 0) continue;
-        lines.push({ ...lot, quantity, id: newId(), reason: 'packed', at });
+        lines.push({ ...lot, quantity, id: newId(), reason: 'packed', ...common });
       } else {
         const key = lotKey(lot);
         if (counted.has(key)) {
@@ -176,9 +178,9 @@ function linesOf(
         }
         counted.add(key);
         const held = levels.get(key);
-        const line = lineOfCount(lot, held?.quantity ?? 0, quantity, at);
+        const line = lineOfCount(lot, held?.quantity ?? 0, quantity, common.at);
         if (line.quantity === 0 && !isNews(lot, held)) continue;
-        lines.push({ ...lot, ...line, id: newId() });
+        lines.push({ ...lot, ...line, ...common, id: newId() });
       }
       rowOf.push(row.row);
     }
@@ -203,12 +205,12 @@ function errorOf(row: number | null, column: string, detail: string, value: stri
   return { pointer: jsonPointer(['text']), detail: `${where}${detail}`, ...(value === '' ? {} : { value }) };
 }
 
-function answerOf(list: ReadStockList, lines: readonly StockEntry[], stored: boolean) {
+function answerOf(list: ReadStockList, lines: readonly StockEntry[], importId: string | null) {
   const of = (outcome: ListedRow['outcome']) => list.rows.filter((row) => row.outcome === outcome);
   const refused = of('refused');
   const shown = [...refused, ...list.rows.filter((row) => row.outcome !== 'refused')].slice(0, MOST_ROWS_SHOWN);
   return {
-    stored,
+    stored: importId !== null,
     rows: shown.map(({ row, outcome, words, faults }) => ({ row, outcome, words, faults })),
     counts: {
       rows: list.rows.length,
@@ -218,7 +220,6 @@ function answerOf(list: ReadStockList, lines: readonly StockEntry[], stored: boo
       entries: lines.length,
     },
     notUsed: list.notUsed,
-    // A long list is taken back by what it says, not by its lines.
-    entryIds: stored && lines.length <= 2000 ? lines.map((line) => line.id) : [],
+    importId: lines.length === 0 ? null : importId,
   };
 }

@@ -9,15 +9,24 @@ import {
   lineOfUndo,
   linesOfMove,
   type StockLine,
+  undoneIds,
 } from '../../planning/stock-changes.ts';
 import { lotKey, stockLots, stockTotals } from '../../planning/stock-lots.ts';
 import { setsByPlace } from '../../planning/stock-sets.ts';
 import { inspectionSheetHtml } from '../../wording/print/inspection-sheet.ts';
 import { SIGN_WORDS } from '../../wording/stock-words.ts';
-import { faultsOfLines, faultsOfUndo, type Ledger, readLedger, refuseFaults, writeLines } from '../ledger-lines.ts';
+import {
+  faultsOfLines,
+  faultsOfUndo,
+  importNote,
+  type Ledger,
+  readLedger,
+  refuseFaults,
+  writeLines,
+} from '../ledger-lines.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { ownFoodsOf, resolvedKits, withOwnFoods } from '../own-foods.ts';
-import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
+import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
 import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { id } from '../schema-values.ts';
@@ -227,8 +236,17 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
     .openapi(
       undoRoute,
       async (c) => {
-        const { entryIds, at } = c.req.valid('json');
+        const { entryIds: named, importId, at } = c.req.valid('json');
         const items = await append(async ({ entries }) => {
+          const undone = undoneIds(entries);
+          const ofImport = entries.filter((entry) => importId !== undefined && entry.note === importNote(importId));
+          const entryIds = named ?? ofImport.filter(({ id }) => !undone.has(id)).map(({ id }) => id);
+          if (importId !== undefined && entryIds.length === 0)
+            throw refuseField(
+              ['importId'],
+              ofImport.length === 0 ? 'There is no import of this name.' : 'This import has been taken back already.',
+              { value: importId },
+            );
           const byId = new Map(entries.map((entry) => [entry.id, entry]));
           return {
             // What was put somewhere is taken away last, so that a move is undone in one go.
