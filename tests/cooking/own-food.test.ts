@@ -119,6 +119,14 @@ describe('an own food', () => {
     );
   });
 
+  it('says what was guessed beside every answer about it', () => {
+    const row = ownFoodRow(GARDEN_BEANS);
+    const marked = /Guessed from its class, because its label does not say: .*soaking/;
+    expect(answerCookTime({ ...named(row), elevationM: 0 }).advice).toMatch(marked);
+    expect(answerSoaking({ ...named(row), hours: 8, waterC: 15 }).advice).toMatch(marked);
+    expect(answerCookTime({ foodId: 'kidney-bean', elevationM: 0 }).advice ?? '').not.toMatch(/Guessed/);
+  });
+
   it('brings its energy, salt and allergens into the kit, and is avoided by id and by allergen', () => {
     const ownFood = ownFoodRow({ ...GARDEN_BEANS, id: 'bean-mix', saltGPer100G: 2, allergens: ['soy', 'celery'] });
     const kit: Kit = {

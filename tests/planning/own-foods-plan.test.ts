@@ -46,6 +46,7 @@ it('H6: cooks own beans as kidney beans and says what was guessed; the plan need
   expect(cooking?.method.soak !== null || cooking?.method.firstWater === 'poured-away').toBe(true);
   expect(cooking?.method.boilMinutes?.p10).toBeGreaterThanOrEqual(30);
   expect(made.cautions).toContainEqual(expect.stringMatching(/Garden stew: guessed.*of Garden beans/));
+  expect(made.meals.find(({ dishes }) => dishes.length > 0)?.cautions).toContainEqual(expect.stringMatching(/guessed/));
   const kept = JSON.parse(JSON.stringify(made)) as typeof made;
   expect(kept.resolved.foods?.map((food) => food.id)).toEqual(['garden-beans']);
   expect(checkPlan(kept)).toEqual([]);
@@ -54,6 +55,7 @@ it('H6: cooks own beans as kidney beans and says what was guessed; the plan need
   // Allergens follow the own food onto the sheet, and so do the beans' danger lines.
   expect(html).toMatch(/garden stew: [^.<]*soy/i);
   expect(html).toMatch(/five beans/);
+  expect(html).toMatch(/The food:.*guessed, because the label does not say.*Garden beans/);
 });
 
 it('does not cook it for somebody who avoids what it brings', async () => {

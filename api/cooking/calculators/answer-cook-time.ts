@@ -4,7 +4,7 @@ import { boilingPointAtElevationC, boilingPointC } from '../../physics/boiling-p
 import { InvalidInputError, requireInRange } from '../../physics/errors.ts';
 import { deviateParameter, type Parameter, type Percentiles, valueAtDeviate } from '../../physics/parameter.ts';
 import { propagateSpread, spreadShares } from '../../physics/spread.ts';
-import type { CookingKinetics, Food } from '../foods/food.ts';
+import { type CookingKinetics, type Food, guessWords } from '../foods/food.ts';
 import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { soakLimitOf } from '../keeping/soak-limits.ts';
 import { storageAdvice, storageFactor } from '../keeping/storage-age.ts';
@@ -277,13 +277,13 @@ function readyAnswer(q: CookTimeQuestion, food: Food): CookTimeAnswerWithAdvice 
       reason: 'Needs no boil: it is eaten as it is, or water is added and it stands',
       wayOut: null,
     },
-    advice: food.cautions.length > 0 ? food.cautions.join(' ') : null,
+    advice: [...food.cautions, ...guessWords(food)].join(' ') || null,
     spread: [],
   };
 }
 
 function cookAdvice(q: CookTimeQuestion, food: Food, history: SoakHistory | null): string | null {
-  const lines = [...food.cautions];
+  const lines = [...food.cautions, ...guessWords(food)];
   if (food.kinetics.kind === 'boil' && food.kinetics.hydrationMinutes !== null && q.storage !== undefined) {
     const old = storageAdvice(q.storage);
     if (old !== null) lines.push(old);

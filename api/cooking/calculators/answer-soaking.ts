@@ -2,7 +2,7 @@
 import { InvalidInputError, requireInRange } from '../../physics/errors.ts';
 import { deviateParameter, type Parameter, valueAtDeviate } from '../../physics/parameter.ts';
 import { propagateSpread, type Spreadable, spreadShares } from '../../physics/spread.ts';
-import type { Food, SoakKinetics } from '../foods/food.ts';
+import { type Food, guessWords, type SoakKinetics } from '../foods/food.ts';
 import { estimate } from '../foods/food-parameters.ts';
 import { foodOf, type NamedFood } from '../foods/foods-table.ts';
 import { soakLimitOf, usualSoakHours, wettedFoodLimitHours } from '../keeping/soak-limits.ts';
@@ -177,7 +177,7 @@ export function answerSoaking(q: SoakingQuestion): SoakingAnswer & WithSpread {
     waterLPerKg: waterOf(food, uptake.p50, history),
     safe,
     limitHours,
-    advice: advice(food, history, safe, limitHours, share.p50),
+    advice: [advice(food, history, safe, limitHours, share.p50), ...guessWords(food)].join(' '),
     spread: spreadShares(result.effects.uptakeGPerG),
   };
 }

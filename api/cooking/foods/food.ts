@@ -132,3 +132,9 @@ export interface Food {
   /** What a cook must know besides time: favism, cyanide, froth. Shown beside every answer. */
   cautions: string[];
 }
+
+/** What of an own food is guessed, in a sentence; empty where nothing is. */
+export function guessWords(food: Food): string[] {
+  const guessed = food.own?.guessed ?? [];
+  return guessed.length === 0 ? [] : [`Guessed from its class, because its label does not say: ${guessed.join(', ')}.`];
+}

@@ -18,6 +18,7 @@ import { fuelBalances, spreadOf } from './plan-fuel.ts';
 import { limitsOf } from './plan-limits.ts';
 import { tasksOf, waterByDay } from './plan-water.ts';
 import { savingsOf } from './savings.ts';
+import { dishCautions } from './stock-cautions.ts';
 
 export type PlanContents = Pick<
   PlanDraft,
@@ -220,7 +221,7 @@ export function planContents(
       })),
       energyKcal: Math.round(dishes.reduce((sum, row) => sum + row.per.kcalPerServing * row.eaten, 0)),
       proteinG: Math.round(dishes.reduce((sum, row) => sum + row.per.proteinGPerServing * row.eaten, 0)),
-      cautions: [],
+      cautions: dishCautions([...new Set(dishes.map(({ dish }) => dish.detail.kit))]),
     };
   });
 

@@ -17,13 +17,17 @@ const LONGER_ABOVE = 1.15;
  * @param cooked the kits of the plan's dishes with their stock
  */
 export function stockCautions(cooked: readonly KitStock[]): string[] {
+  return [...dishCautions(cooked), ...staleCaution(cooked)];
+}
+
+/** Those of them that belong to a dish and stand beside its meal; goods that are only old are told once for the plan. */
+export function dishCautions(cooked: readonly KitStock[]): string[] {
   return [
     ...cooked.flatMap((stock) => oldPulseCaution(stock) ?? []),
     ...cooked.flatMap(({ kit }) => apartCaution(kit) ?? []),
     ...cooked.flatMap(({ kit }) => guessCaution(kit) ?? []),
     ...homeDriedMeatCaution(cooked),
     ...tinCaution(cooked),
-    ...staleCaution(cooked),
   ];
 }
 

@@ -6,6 +6,7 @@ import { causeWords } from '../cause-names.ts';
 import { type Caution, cautionsForSheet, DEFER_LINE } from '../cautions.ts';
 import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
+import { textInSystem } from '../text-in-system.ts';
 import { addDays, clockText, dateOf, dateText, dayName } from '../times.ts';
 import { inSystem, type UnitSystem } from '../units.ts';
 import { containerLines, readyLines } from './balance-lines.ts';
@@ -51,7 +52,11 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     shortBlock(plan, metrics),
     lineBlock('Each day', EACH_DAY, metrics),
   ];
-  const last = [boxBlock('Assumed', assumptionLines(plan, system), metrics), allergenBlock(plan, metrics)];
+  const last = [
+    boxBlock('Assumed', assumptionLines(plan, system), metrics),
+    allergenBlock(plan, metrics),
+    foodBlock(plan, system, metrics),
+  ];
   const cautions = cautionBlock(plan, system, metrics);
   // What ends first is worth a line, and where the cautions come from some, but never a further page.
   const layouts = [
@@ -269,6 +274,14 @@ function allergenBlock(plan: Plan, metrics: SheetMetrics): Block | null {
     }
   }
   return found.length === 0 ? null : lineBlock('Allergens', `${found.join('; ')}.`, metrics);
+}
+
+/** What to mind about the food of the plan's dishes, each once: old pulses, guesses, tins; null where there is nothing. */
+function foodBlock(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Block | null {
+  const said = [...new Set(plan.meals.flatMap((meal) => meal.cautions))];
+  return said.length === 0
+    ? null
+    : lineBlock('The food', said.map((text) => textInSystem(text, system)).join(' '), metrics);
 }
 
 function lineBlock(title: string, text: string, metrics: SheetMetrics): Block {
