@@ -2,7 +2,7 @@
 import { HOT_HOLDING_C } from '../cooking/kinetics/box-cooking.ts';
 import { isBookedRecord, type Learned } from '../cooking/measurements/learned.ts';
 import type { RestOfFuel } from '../planning/bookings/rest-of-plan.ts';
-import type { StateNow } from '../planning/bookings/state-now.ts';
+import { cookingOf, type StateNow } from '../planning/bookings/state-now.ts';
 import type { Plan } from '../planning/plan-types.ts';
 import { clockAndDay, foundText } from './change-lines.ts';
 import { asHeading, fuelName } from './names.ts';
@@ -112,7 +112,7 @@ export function questionsOf(plan: Plan, state: StateNow, learned: Learned | null
 function triedLines(plan: Plan, state: StateNow, learned: Learned | null): string[] {
   const waiting = new Set(state.underWay.map(({ cookingId }) => cookingId));
   return state.tried.flatMap(({ bookingId, cookingId, minutes, soft }) => {
-    const cooking = plan.cookings.find((one) => one.id === cookingId);
+    const cooking = cookingOf(plan, cookingId);
     if (soft || cooking === undefined || !waiting.has(cookingId)) return [];
     const effect = learned?.effects.find(({ id }) => id === `booked-${bookingId}`);
     const figure = learned?.lots.find(({ minutesFactor }) => minutesFactor.records.includes(`booked-${bookingId}`));
@@ -131,7 +131,7 @@ function triedLines(plan: Plan, state: StateNow, learned: Learned | null): strin
 /** Boxes and flasks that have fallen below the temperature at which hot food may be kept. */
 function boxLines(plan: Plan, state: StateNow): string[] {
   return state.boxReadings.flatMap(({ cookingId, temperatureC, at }) => {
-    const cooking = plan.cookings.find((one) => one.id === cookingId);
+    const cooking = cookingOf(plan, cookingId);
     const isWaiting = state.underWay.some((dish) => dish.cookingId === cookingId);
     if (cooking === undefined || !isWaiting || temperatureC >= HOT_HOLDING_C) return [];
     return [

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
+import { bookedTests } from '../../api/planning/bookings/booked-tests.ts';
 import type { Booking } from '../../api/planning/bookings/booking-types.ts';
 import { bookingFaults } from '../../api/planning/bookings/check-booking.ts';
 import { replanInput } from '../../api/planning/bookings/replan.ts';
@@ -359,6 +360,9 @@ describe('a soak under way', () => {
   });
 });
 
+const later = (at: string, minutes: number) =>
+  new Date(Date.parse(`${at}Z`) + minutes * 60_000).toISOString().slice(0, 16);
+
 describe('a dish under way', () => {
   it('is eaten within its hours and not planned again; thrown away, its meal is planned anew (H9)', async () => {
     const meal = '2026-12-05-evening';
@@ -376,6 +380,11 @@ describe('a dish under way', () => {
       expect.objectContaining({ cookingId: dish?.id, boxId: 'box', meals: [meal], safeUntil }),
     ]);
     expect(next.meals.map((one) => one.id)).not.toContain(meal);
+    // The box can be read under the new plan as under the old one.
+    const read = booking({ kind: 'box-read', at: later(inBox, 60), of: dish?.id, temperatureC: 80 });
+    expect(bookingFaults(next, read, [], later(inBox, 60))).toEqual([]);
+    expect(bookedTests(next, [read])).toEqual(bookedTests(plan, [read]));
+    expect(bookedTests(next, [read])).toHaveLength(1);
     expect(next.cautions[0]).toBe(
       `Lentil soup was cooked before this plan began: eat it by ${safeUntil?.replace('T', ' ')}.`,
     );

@@ -5,6 +5,7 @@ import { addMinutes } from '../../api/wording/times.ts';
 import type { DishUnderWay, SoakNow } from '../api-types.ts';
 import { kitWords } from '../booking-words.ts';
 import { ChoiceField, NumberField } from '../components/fields.ts';
+import { useKeptNumber } from '../components/kept-state.ts';
 import { clockOn } from '../dates.ts';
 import { html } from '../html.ts';
 import { wordsOf } from '../names.ts';
@@ -76,7 +77,7 @@ function DishRow({ desk, dish }: { desk: BookingDesk; dish: DishUnderWay }) {
       <button type="button" onClick=${() => void book({ kind: 'box-opened', of: dish.cookingId, result: 'thrown-away' }, `${name}: thrown away.`)}>Thrown away<span class="unseen"> ${name}</span></button>
     </div>
     ${
-      isKept && plan.cookings.some(({ id }) => id === dish.cookingId)
+      isKept
         ? html`<div class="fields whole-row">
             <${NumberField} label="A thermometer in it shows" quantity="temperatureC" value=${temperatureC} minimum=${-5} maximum=${100} whenEmpty="" live onValue=${setTemperatureC} />
             <button type="button" onClick=${async () => {
@@ -135,10 +136,10 @@ const TRIED_MINUTES = 2880;
 function TriedForm({ desk }: { desk: BookingDesk }) {
   const page = usePage();
   const { plan, now, book } = desk;
-  const [open, setOpen] = useState(false);
+  const [minutes, setMinutes] = useKeptNumber(`${plan.id}:tried`);
+  const [open, setOpen] = useState(minutes !== undefined);
   const [of, setOf] = useState<string | undefined>(undefined);
   const [foodId, setFoodId] = useState<string | undefined>(undefined);
-  const [minutes, setMinutes] = useState<number | undefined>(undefined);
   const softening = (kitId: string) => {
     const kit = plan.resolved.kits.find(({ id }) => id === kitId);
     const ids = new Set(
@@ -149,7 +150,8 @@ function TriedForm({ desk }: { desk: BookingDesk }) {
         ids.has(id) && (kinetics as { kind?: string })?.kind === 'boil' && seasoning !== true,
     );
   };
-  const dishes = plan.cookings
+  const carried = (plan.continues?.underWay ?? []).flatMap((dish) => dish.cooking ?? []);
+  const dishes = [...carried, ...plan.cookings]
     .filter(({ startsAt }) => startsAt <= now && startsAt >= addMinutes(now, -TRIED_MINUTES))
     .filter(({ kitId, method }) => method.finish !== 'no-heat' && softening(kitId).length > 0)
     .reverse();

@@ -5,6 +5,7 @@ import { fuelName } from '../../api/wording/names.ts';
 import type { ContainerNow, FuelNow, StateNow } from '../api-types.ts';
 import { plainText } from '../booking-words.ts';
 import { ChoiceField, NumberField } from '../components/fields.ts';
+import { useKeptNumber } from '../components/kept-state.ts';
 import { clockOn } from '../dates.ts';
 import { html } from '../html.ts';
 import { type Quantity, say, type UnitSystem } from '../measures.ts';
@@ -95,10 +96,15 @@ function ContainerRow({ desk, fuel, same }: { desk: BookingDesk; fuel: FuelNow; 
   const { units } = page;
   const [first] = same;
   const ways = first === undefined ? [] : waysOf(page, fuel, first);
-  const [way, setWay] = useState<Way>(ways[0] ?? 'leftKg');
-  const [value, setValue] = useState<number | undefined>(undefined);
-  const [tareKg, setTareKg] = useState<number | undefined>(undefined);
-  const [fullOnes, setFullOnes] = useState<number | undefined>(undefined);
+  const kept = `${desk.plan.id}:${fuel.fuelId}:${first?.containerId ?? ''}`;
+  // How a container was told last is how it is told the next time, and what was typed is in that unit.
+  const [way, setWay] = useState<Way>(() => {
+    const last = page.storage.getItem(`typed:${kept}:way`) as Way | null;
+    return last !== null && ways.includes(last) ? last : (ways[0] ?? 'leftKg');
+  });
+  const [value, setValue] = useKeptNumber(`${kept}:${way}`);
+  const [tareKg, setTareKg] = useKeptNumber(`${kept}:tareKg`);
+  const [fullOnes, setFullOnes] = useKeptNumber(`${kept}:fullOnes`);
   if (first === undefined) return null;
   const isMany = same.length > 1;
   const id = first.containerId;
@@ -146,6 +152,7 @@ function ContainerRow({ desk, fuel, same }: { desk: BookingDesk; fuel: FuelNow; 
           : html`<${ChoiceField} label="How it is told" value=${way} options=${ways.map((one) => [one, WAYS[one].name] as const)} onValue=${(
               chosen: string | undefined,
             ) => {
+              page.storage.setItem(`typed:${kept}:way`, chosen ?? way);
               setWay((chosen ?? way) as Way);
               setValue(undefined);
             }} />`
@@ -160,7 +167,7 @@ function ContainerRow({ desk, fuel, same }: { desk: BookingDesk; fuel: FuelNow; 
 
 function LotRow({ desk, lot }: { desk: BookingDesk; lot: StateNow['water']['lots'][number] }) {
   const page = usePage();
-  const [litres, setLitres] = useState<number | undefined>(undefined);
+  const [litres, setLitres] = useKeptNumber(`${desk.plan.id}:water:${lot.lotId}`);
   const name = wordsOf(lot.lotId);
   async function measure() {
     if (litres === undefined) {

@@ -16,6 +16,7 @@ import { toMinute } from '../local-time.ts';
 import type { Cooking, Plan } from '../plan-types.ts';
 import { type Booking, standingBookings } from './booking-types.ts';
 import { daysBetween } from './continuation.ts';
+import { cookingOf } from './state-now.ts';
 
 /** Soaked pulses and grains take up about their own mass of water, L/kg (the uptake that the tables give a full soak). */
 const SOAKED_L_PER_KG = 1;
@@ -67,7 +68,7 @@ export function bookedTests(plan: Plan, bookings: readonly Booking[]): (CoolingM
   const { household } = resolveHousehold(plan.resolved.household);
   return standingBookings(bookings).flatMap((booking): (CoolingMeasurement | FoodTried)[] => {
     if (booking.kind !== 'box-read' && booking.kind !== 'food-tried') return [];
-    const cooking = plan.cookings.find((one) => one.id === booking.of);
+    const cooking = cookingOf(plan, booking.of);
     if (cooking === undefined) return [];
     const base = {
       id: `booked-${booking.id}`,

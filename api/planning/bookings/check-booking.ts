@@ -13,7 +13,7 @@ import {
   standingBookings,
   type TriedBooking,
 } from './booking-types.ts';
-import { carriedMeals, stateNow } from './state-now.ts';
+import { carriedMeals, cookingOf, stateNow } from './state-now.ts';
 import { waysOfTelling, weighedContent } from './weighed-fuel.ts';
 
 /** One way to answer the question of a fault, so that the entry can be sent again without being typed anew. */
@@ -304,7 +304,8 @@ function boxFaults(
   unknown: Unknown,
   faults: BookingFault[],
 ): void {
-  const boxed = plan.cookings.filter((one) => standingOf(one) !== null);
+  const carried = (plan.continues?.underWay ?? []).flatMap((dish) => dish.cooking ?? []);
+  const boxed = [...carried, ...plan.cookings].filter((one) => standingOf(one) !== null);
   const cooking = boxed.find((one) => one.id === booking.of);
   const standing = cooking === undefined ? null : standingOf(cooking);
   if (cooking === undefined || standing === null) {
@@ -349,7 +350,7 @@ function triedFaults(
   unknown: Unknown,
   faults: BookingFault[],
 ): void {
-  const cooking = plan.cookings.find((one) => one.id === booking.of);
+  const cooking = cookingOf(plan, booking.of);
   if (cooking === undefined) {
     unknown(
       'of',

@@ -18,7 +18,7 @@ import { type Continuation, type DishOnWall, daysBetween } from './continuation.
 import type { FuelNow } from './fuel-now.ts';
 import { isNews } from './news.ts';
 import { hasBegun, mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
-import { type SoakNow, type StateNow, stateNow } from './state-now.ts';
+import { cookingOf, type SoakNow, type StateNow, stateNow } from './state-now.ts';
 
 /** Less fuel or water than this is none, kg, L. */
 const NOTHING = 1e-9;
@@ -45,7 +45,11 @@ export function replanInput(
     );
   const all = [...bookings, ...saidDone(request, old, bookings)];
   const state = stateNow(old, all, startsAt, LEAD_IN_MINUTES);
-  const { soaks, underWay } = goingOn(request, state);
+  const { soaks, underWay: cooked } = goingOn(request, state);
+  const underWay = cooked.map((dish) => {
+    const cooking = cookingOf(old, dish.cookingId);
+    return cooking === undefined ? dish : { ...dish, cooking };
+  });
   const { household: before } = resolveHousehold(old.resolved.household);
   const place = before.places.find((one) => one.id === old.request.placeId) ?? before.places[0];
   const zone = place?.timeZone ?? 'UTC';

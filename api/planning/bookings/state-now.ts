@@ -73,6 +73,8 @@ export interface DishUnderWay {
   since: string;
   meals: string[];
   safeUntil: string;
+  /** As the plan that cooked it has it; kept by the plan that goes on from there. */
+  cooking?: Cooking;
 }
 
 export interface PeopleNow {
@@ -272,6 +274,14 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     belowMark: belowMarks(readings),
     cooked,
   };
+}
+
+/** A dish of a plan, or one that was under way when it was made; undefined: neither. */
+export function cookingOf(plan: Pick<Plan, 'cookings' | 'continues'>, id: string): Cooking | undefined {
+  return (
+    plan.cookings.find((one) => one.id === id) ??
+    plan.continues?.underWay.find((dish) => dish.cookingId === id)?.cooking
+  );
 }
 
 /** The meals of dishes that were under way when a plan was made, which are none of its own. */
