@@ -105,6 +105,8 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
   const requireIn = (known: ReadonlySet<string>, name: string | null | undefined, path: Path, what: string) => {
     if (name !== null && name !== undefined && !known.has(name)) errors.push(unknown(path, name, what));
   };
+  // A plan names kits with swapped parts by ids of their own, and what it names may be pinned or gone on with.
+  const storedKitId = (named: string) => kits.find((kit) => named.startsWith(`${kit.id}--`))?.id ?? named;
   const requireSpan = (span: { from: string; to?: string | null }, path: Path) => {
     if (typeof span.to === 'string' && span.to <= span.from) {
       errors.push({ pointer: jsonPointer([...path, 'to']), detail: 'Must be after `from`.', value: span.to });
@@ -124,14 +126,12 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
     });
   });
   request.pinned?.forEach((pin, index) => {
-    // A plan names kits with swapped parts by ids of their own, and what it names may be pinned.
-    const made = kits.find((kit) => pin.kitId.startsWith(`${kit.id}--`))?.id;
-    requireIn(kitIds, made ?? pin.kitId, ['pinned', index, 'kitId'], 'kit');
+    requireIn(kitIds, storedKitId(pin.kitId), ['pinned', index, 'kitId'], 'kit');
     requireIn(stoves, pin.method?.stoveId, ['pinned', index, 'method', 'stoveId'], 'stove');
     requireIn(vessels, pin.method?.vesselId, ['pinned', index, 'method', 'vesselId'], 'vessel');
   });
   request.inProgress?.forEach((entry, index) => {
-    requireIn(kitIds, entry.kitId, ['inProgress', index, 'kitId'], 'kit');
+    requireIn(kitIds, storedKitId(entry.kitId), ['inProgress', index, 'kitId'], 'kit');
     requireIn(vessels, entry.vesselId, ['inProgress', index, 'vesselId'], 'vessel');
     requireIn(boxes, entry.boxId, ['inProgress', index, 'boxId'], 'box');
   });

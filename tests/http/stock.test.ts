@@ -166,6 +166,15 @@ describe('taking back', () => {
     expect((await undo([back.id])).status).toBe(201);
     expect((await undo([packed.id])).status).toBe(201);
     expect((await stockOf(test)).totals.map((one) => one.quantity)).toEqual([0]);
+    // What has been taken out since cannot be put back under it.
+    const [again] = (await (await test.send('POST', '/api/stock/entries', { entries: [entry('dry', 4)] })).json())
+      .items;
+    await test.send('POST', '/api/stock/entries', { entries: [entry('dry', -1, { reason: 'eaten' })] });
+    const stuck = await expectProblem(test, () => undo([again.id]), {
+      type: 'invalid-input',
+      field: { pointer: '#/entryIds/0' },
+    });
+    expect(stuck.detail).toMatch(/There are only 3 of this lot.*take that back first/);
     await expectProblem(test, () => undo(['never-there']), {
       type: 'invalid-input',
       field: { pointer: '#/entryIds/0' },

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import { standInId } from '../../api/cooking/dishes/part-choices.ts';
+import { replanInput } from '../../api/planning/bookings/replan.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft, PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
@@ -122,6 +123,29 @@ describe('parts that may stand in', () => {
     // One bag of seasoning less: one set less, of the kind with the younger bags.
     const fewer = await plan(stock.map((one) => (one.partId === 'seasoning' ? { ...one, quantity: 1 } : one)));
     expect(fewer.cookings.map((cooking) => cooking.kitName)).toEqual(['Pulse stew (with red split lentils)']);
+  });
+
+  it('stand in the plan that goes on from it, and what was taken of them is not there again', async () => {
+    const stock = [
+      packed('pulses', 'home', 2),
+      packed(LENTILS, 'home', 2, '2022-01-01'),
+      packed('seasoning', 'home', 2),
+      packed('freeze-dried', 'home', 2),
+    ];
+    const first = { ...(await plan(stock)), schedule: [] };
+    const request = { householdId: TWO_PLACES.id, startsAt: '2026-12-05T21:00', days: 2, timeLimitS: 10 };
+    const input = { request: { ...request, replaces: first.id }, household: TWO_PLACES, kits: [STEW], stock };
+    const { input: next } = replanInput(input, first, []);
+    const eaten = first.cookings.find((cooking) => cooking.startsAt < request.startsAt);
+    expect(next.continues?.taken.map((line) => [line.kitId, line.partId]).sort()).toEqual(
+      (eaten?.takes ?? []).map((take) => [STEW.id, take.partId]).sort(),
+    );
+    const second = await makePlan(next, { solver, now: Date.UTC(2026, 11, 5, 20), id: 'plan-2', programVersion: '0' });
+    expect(checkPlan(second)).toEqual([]);
+    expect(second.continues?.wall).toMatchObject({ dishes: 1, kept: 1 });
+    expect(second.cookings.map((cooking) => cooking.kitId)).toEqual(
+      first.cookings.filter((cooking) => cooking.startsAt > request.startsAt).map((cooking) => cooking.kitId),
+    );
   });
 
   it('may be pinned by the name of the kit', async () => {

@@ -129,13 +129,19 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
     make: (
       ledger: Ledger,
       lots: Map<string, StockLot>,
-    ) => Promise<{ lines: StockEntry[]; errors?: FieldError[]; pathOf: (index: number) => (string | number)[] }>,
+    ) => Promise<{
+      lines: StockEntry[];
+      errors?: FieldError[];
+      pathOf: (index: number) => (string | number)[];
+      /** Tells a fault of a line in the words of what was asked. */
+      inWords?: (fault: FieldError) => FieldError;
+    }>,
   ): Promise<StockEntry[]> =>
     inTurn(async () => {
       const ledger = await readLedger(services);
       const lots = new Map(stockLots(ledger.entries).map((lot) => [lotKey(lot), lot]));
-      const { lines, errors = [], pathOf } = await make(ledger, lots);
-      refuseFaults(errors.length > 0 ? errors : faultsOfLines(lines, ledger, clock.now(), pathOf));
+      const { lines, errors = [], pathOf, inWords = (fault) => fault } = await make(ledger, lots);
+      refuseFaults(errors.length > 0 ? errors : faultsOfLines(lines, ledger, clock.now(), pathOf).map(inWords));
       await writeLines(services, lines);
       return lines;
     });
@@ -248,13 +254,16 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
               { value: importId },
             );
           const byId = new Map(entries.map((entry) => [entry.id, entry]));
+          // What was put somewhere is taken away last, so that a move is undone in one go.
+          const taken = entryIds.flatMap((id) => byId.get(id) ?? []).sort((x, y) => x.quantity - y.quantity);
           return {
-            // What was put somewhere is taken away last, so that a move is undone in one go.
-            lines: withIds(entryIds.flatMap((id) => byId.get(id) ?? []).map((entry) => lineOfUndo(entry, at))).sort(
-              (a, b) => b.quantity - a.quantity,
-            ),
+            lines: withIds(taken.map((entry) => lineOfUndo(entry, at))),
             errors: await faultsOfUndo(services, entryIds, entries),
-            pathOf: () => ['entryIds'],
+            pathOf: (index) => ['entryIds', entryIds.indexOf(taken[index]?.id ?? '')],
+            inWords: ({ pointer = '', value, ...fault }) => ({
+              pointer: importId === undefined ? pointer.replace(/\/quantity$/, '') : '#/importId',
+              detail: `${fault.detail} Some of what this entry put in has been taken out since: take that back first.`,
+            }),
           };
         });
         return c.json({ items }, 201, { location: '/api/stock' });
