@@ -23,9 +23,20 @@ export function StockOfKit({ kit }: { kit: Kit }) {
     ${booked.line}
     ${rows.length === 0 ? html`<p>Nothing of it is in store.</p>` : null}
     ${rows.map((row) => html`<${PlaceStock} key=${row.placeId} kit=${kit} row=${row} lots=${lots.filter((lot) => lot.placeId === row.placeId)} booked=${booked} />`)}
+    ${cardLinks(page.units, page.household?.state().body.id, kit, lots)}
     <${AddPacked} kit=${kit} booked=${booked} />
     <${LaterPart} title="What was booked" load=${loadLedger} props=${{ kit, booked }} />
   `;
+}
+
+/** Cards to print for what lies there, one for each packing date. */
+function cardLinks(units: string, householdId: string | undefined, kit: Kit, lots: StockLot[]) {
+  const dates = [...new Set(lots.map((lot) => lot.packedOn))].sort();
+  if (dates.length === 0) return null;
+  return html`<p>Card and labels to print, packed ${dates.map((packedOn, index) => {
+    const query = new URLSearchParams({ packedOn, units, ...(householdId === undefined ? {} : { householdId }) });
+    return html`${index === 0 ? '' : ', '}<a key=${packedOn} href=${`/api/kits/${kit.id}/card?${query}`} target="_blank" rel="noopener">${packedOn}</a>`;
+  })}.</p>`;
 }
 
 /** ", keeps to 2027-02-11 for its dried onion; boils 30 % longer, up to 70 %": what age does to a lot. */
