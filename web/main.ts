@@ -225,6 +225,7 @@ function start() {
     stock: { items: [], totals: [], sets: [] },
     storesRead: false,
     removedKit: null,
+    removedFood: null,
     plan: null,
     planBefore: null,
     planning: null,

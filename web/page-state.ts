@@ -2,7 +2,16 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { ApiClient, FieldError, SolverProgress } from './api-client.ts';
-import type { ExplanationStep, HouseholdDocument, Kit, Plan, SetsAtPlace, StockEntry, StockLot } from './api-types.ts';
+import type {
+  ExplanationStep,
+  HouseholdDocument,
+  Kit,
+  OwnFood,
+  Plan,
+  SetsAtPlace,
+  StockEntry,
+  StockLot,
+} from './api-types.ts';
 import type { UnitSystem } from './measures.ts';
 import type { SavedDocument } from './saved-document.ts';
 
@@ -68,6 +77,8 @@ export interface PageState {
   storesRead: boolean;
   /** The kit removed last, until it is put back or another is removed. */
   removedKit: Kit | null;
+  /** The own food that was removed last, which can be put back. */
+  removedFood: OwnFood | null;
   plan: Plan | null;
   /** The plan that the shown one was changed from, until another is made: it can be put back. */
   planBefore: Plan | null;

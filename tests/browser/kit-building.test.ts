@@ -96,6 +96,22 @@ it('an own food is described, marked where it is guessed, used in a kit, and not
   await page.goto(`${server.origin}/#/stores/foods/own-food`);
   await page.getByRole('button', { name: 'Remove this food' }).click();
   await page.getByText('Not removed: This food is in use: Red bean and barley stew', { exact: false }).waitFor();
+  // One that nothing needs goes, and can be put back.
+  await page.goto(`${server.origin}/#/stores/foods`);
+  await page.getByRole('button', { name: 'Describe a food' }).click();
+  await page.getByLabel('Name', { exact: true }).fill('Sweet chestnuts');
+  await page.getByLabel('Name', { exact: true }).blur();
+  await page.getByText('Saved.', { exact: true }).waitFor();
+  const stored = async () =>
+    ((await (await fetch(`${server.origin}/api/foods`)).json()) as { items: { name: string }[] }).items.map(
+      ({ name }) => name,
+    );
+  await page.getByRole('button', { name: 'Remove this food' }).click();
+  await page.getByRole('button', { name: 'Undo: put it back' }).waitFor();
+  expect(await stored()).not.toContain('Sweet chestnuts');
+  await page.getByRole('button', { name: 'Undo: put it back' }).click();
+  await page.getByRole('heading', { name: 'Sweet chestnuts' }).waitFor();
+  expect(await stored()).toContain('Sweet chestnuts');
   await page.close();
 }, 60_000);
 

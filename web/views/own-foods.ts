@@ -64,9 +64,28 @@ function OwnFoodList() {
       setFault((error as Error).message);
     }
   }
+  async function putBack() {
+    if (page.removedFood === null) return;
+    try {
+      await page.api.create(`/api/foods/${page.removedFood.id}`, page.removedFood);
+      page.announce(`${page.removedFood.name} is back.`);
+      page.set({ removedFood: null });
+      await reloadFoods(page);
+    } catch (error) {
+      setFault((error as Error).message);
+    }
+  }
   return html`
     <p><a href="#/stores">‹ All stores</a></p>
     <h1>Own foods</h1>
+    ${
+      page.removedFood === null
+        ? null
+        : html`<div class="save-line">
+            <p>${page.removedFood.name} was removed.</p>
+            <button type="button" class="small" onClick=${putBack}>Undo: put it back</button>
+          </div>`
+    }
     <p class="hint">A food that the tables do not hold is described from its label. What the label does not say is guessed from its class, and marked wherever it is used.</p>
     ${rows.length === 0 ? html`<p>None yet.</p>` : null}
     <ul class="kit-list">
@@ -119,6 +138,7 @@ function OwnFoodEditor({ foodId }: { foodId: string }) {
       await saved?.flush();
       await page.api.remove(`/api/foods/${foodId}`, saved?.state().etag ?? '');
       await reloadFoods(page);
+      page.set({ removedFood: body });
       page.announce(`${body.name} was removed.`);
       location.hash = '#/stores/foods';
     } catch (error) {
