@@ -144,12 +144,14 @@ export function kitSheetRoutes(services: Services) {
     };
   };
 
+  const latestToday = () => toLocal(Math.floor(clock.now() / 60_000) + EARLIEST_ZONE_MINUTES, 'Etc/UTC').slice(0, 10);
+
   const cardApp = new OpenAPIHono().openapi(
     cardRoute,
     async (c) => {
       const query = c.req.valid('query');
-      const { kit, household, place, today } = await asked(c.req.valid('param').id, query);
-      if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
+      const { kit, household, place } = await asked(c.req.valid('param').id, query);
+      if (query.packedOn !== undefined) requireNotAfter(latestToday(), query.packedOn);
       const sets = query.labelSets === undefined ? 1 : wholeNumber('labelSets', query.labelSets, 0, 200);
       const containers = kit.parts.reduce((sum, part) => sum + (part.containersPerSet ?? 1), 0);
       if (sets * containers > MOST_LABELS)
@@ -181,7 +183,7 @@ export function kitSheetRoutes(services: Services) {
     async (c) => {
       const query = c.req.valid('query');
       const { kit, own, place, today } = await asked(c.req.valid('param').id, query);
-      if (query.packedOn !== undefined) requireNotAfter(today, query.packedOn);
+      if (query.packedOn !== undefined) requireNotAfter(latestToday(), query.packedOn);
       const storageC = query.storageC ?? place?.storageC ?? USUAL_STORAGE_C;
       const packing = packKit({
         kit,
@@ -233,6 +235,9 @@ function refuseParameter(parameter: string, detail: string, value: unknown, more
     errors: [{ parameter, detail, value, ...more }],
   });
 }
+
+/** Where the day begins first: whoever packs there, or has a device set there, is a day ahead of others. */
+const EARLIEST_ZONE_MINUTES = 14 * 60;
 
 function requireNotAfter(today: string, packedOn: string): void {
   if (packedOn > today)
