@@ -40,13 +40,11 @@ function cardLinks(units: string, householdId: string | undefined, kit: Kit, lot
 }
 
 /** ", keeps to 2027-02-11 for its dried onion; boils 30 % longer, up to 70 %": what age does to a lot. */
-function ageInWords({ age, packedOn }: StockLot): string {
+function ageInWords({ age }: StockLot, partName: string): string {
   if (age == null) return '';
   const over = age.keepsUntil < wallClock(new Date()).slice(0, 10);
-  const keeps =
-    packedOn === ''
-      ? ''
-      : `, ${over ? 'kept' : 'keeps'} its quality to ${age.keepsUntil} (${age.limitedBy})${over ? ': smell it first' : ''}`;
+  const what = age.limitedBy === partName ? '' : ` (${age.limitedBy})`;
+  const keeps = `, ${over ? 'kept' : 'keeps'} its quality to ${age.keepsUntil}${what}${over ? ': smell it first' : ''}`;
   const more = (factor: number): number => Math.round(((factor - 1) * 100) / 5) * 5;
   if (age.longerBoil === null || more(age.longerBoil.p50) < 10) return keeps;
   return `${keeps}; boils about ${more(age.longerBoil.p50)} % longer, up to ${more(age.longerBoil.p90)} %`;
@@ -87,7 +85,7 @@ function PlaceStock({ kit, row, lots, booked }: { kit: Kit; row: SetsAtPlace; lo
         return html`<${NumberField}
           key=${`${lot.partId} ${lot.packedOn} ${lot.quantity}`}
           label=${`${name}: bags counted`}
-          hint=${`Packed ${lot.packedOn}${lot.useBy === null ? '' : `, use by ${lot.useBy}`}${lot.useFirst === true ? ', use first' : ''}${ageInWords(lot)}`}
+          hint=${`Packed ${lot.packedOn}${lot.useBy === null ? '' : `, use by ${lot.useBy}`}${lot.useFirst === true ? ', use first' : ''}${ageInWords(lot, name)}`}
           quantity="count"
           value=${lot.quantity}
           minimum=${0}
