@@ -253,6 +253,7 @@ describe('planning again', () => {
     for (const format of ['A4', 'Letter'] as const) {
       const paper = await page.context().newPage();
       await paper.goto(address);
+      await paper.getByRole('heading', { name: /^Changes from / }).waitFor();
       const pdf = await paper.pdf({ format });
       expect((pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length, format).toBe(1);
       await paper.close();

@@ -47,7 +47,7 @@ const listed = async (): Promise<Listed> => (await test.get(`/api/plans/${first.
 
 beforeAll(async () => {
   test = await testApp({ solver, clock: { now: () => Date.parse(`${NOW}-07:00`) } });
-  first = await send<Plan>('/api/plans', { householdId: 'saddle-lane', startsAt: START, days: 7, timeLimitS: 8 });
+  first = await send<Plan>('/api/plans', { householdId: 'saddle-lane', startsAt: START, days: 7, timeLimitS: 60 });
   const book = (entry: object) => send(`/api/plans/${first.id}/bookings`, entry);
   for (const meal of first.meals.filter(({ eatAt }) => eatAt <= NOW))
     await book({ kind: 'meal-eaten', at: meal.eatAt, meal: meal.id });
@@ -78,11 +78,11 @@ beforeAll(async () => {
     householdId: 'saddle-lane',
     startsAt: NOW,
     days: 5,
-    timeLimitS: 8,
+    timeLimitS: 60,
     replaces: first.id,
   });
   changes = await (await test.get(`/api/plans/${next.id}/changes`)).json();
-}, 120_000);
+}, 240_000);
 
 describe('two days on', () => {
   it('shows the difference, what it says of the burner, and whether the week still fits', () => {
@@ -149,6 +149,10 @@ describe('two days on', () => {
     expect(sheet.match(/<section/g)).toHaveLength(1);
     for (const { text } of changes.changes) expect(sheet).toContain(text.slice(0, 20));
     expect(sheet).not.toContain('more: see the new schedule');
+    // In US units the metric figure stays beside.
+    const us = await (await test.get(`/api/plans/${next.id}/changes/sheet?units=us`)).text();
+    expect(us).toMatch(/\d\s(oz|lb)\s\(\d[\d.]*\skg\)/);
+    expect((await test.get(`/api/plans/${next.id}/changes/sheet?units=stone`)).status).toBe(422);
     const report = await (await test.get(`/api/plans/${next.id}/report`)).json();
     expect(report.planIds).toEqual([first.id, next.id]);
     const propane = report.fuel.find(({ fuelId }: { fuelId: string }) => fuelId === 'propane');

@@ -39,7 +39,7 @@ const sheetRoute = createRoute({
   method: 'get',
   path: '/api/plans/{id}/changes/sheet',
   summary: 'The changes on one page to print',
-  request: { params: idParams },
+  request: { params: idParams, query: z.strictObject({ units: z.enum(['metric', 'us']).optional() }) },
   responses: {
     200: { description: 'HTML for A4 and US Letter alike.', content: { 'text/html': { schema: z.string() } } },
     ...FOUND_PROBLEMS,
@@ -77,7 +77,7 @@ export function changeRoutes(services: Services) {
       sheetRoute,
       async (c) => {
         const { next, lines } = await changesOf(c.req.valid('param').id);
-        return c.html(changesHtml(next, lines), 200) as never;
+        return c.html(changesHtml(next, lines, c.req.valid('query').units ?? 'metric'), 200) as never;
       },
       refuseInvalid(sheetRoute),
     );

@@ -1,7 +1,9 @@
 /** The sheet of changes: one page to hang over the schedule on the wall. */
 import type { Plan } from '../../planning/plan-types.ts';
 import type { ChangeLines } from '../change-lines.ts';
+import { textInSystem } from '../text-in-system.ts';
 import { dayAndClock } from '../times.ts';
+import type { UnitSystem } from '../units.ts';
 import { escapeHtml, linesOf } from './html.ts';
 
 /** Lines of type that one page holds under its head, at 12 pt on the shorter of both papers. */
@@ -14,15 +16,16 @@ const POINTS = 12;
  * line says how many are left out and that the new schedule has them.
  * @param next the re-plan
  * @param lines its changes in words
+ * @param units figures of this system first, the metric ones beside them
  */
-export function changesHtml(next: Plan, lines: ChangeLines): string {
+export function changesHtml(next: Plan, lines: ChangeLines, units: UnitSystem = 'metric'): string {
   const name = next.resolved.household.name;
   let room = LINES_OF_PAGE;
   const list = (title: string, texts: readonly string[]): string => {
     if (texts.length === 0) return '';
     room -= 2;
     const shown: string[] = [];
-    for (const text of texts) {
+    for (const text of texts.map((one) => textInSystem(one, units))) {
       const needed = linesOf(text, TEXT_MM, POINTS);
       if (room - needed < 2) break;
       room -= needed;
