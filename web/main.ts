@@ -110,6 +110,18 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
     },
   };
 
+  function readAll() {
+    page.set({ readFault: null });
+    const steps = [openHousehold(page), page.reloadStores(), loadTables(page)];
+    void Promise.allSettled(steps).then((outcomes) => {
+      const failed = outcomes.find((outcome) => outcome.status === 'rejected');
+      if (failed === undefined) return;
+      const text = failed.reason instanceof ServerRefusal ? failed.reason.message : 'Something could not be read.';
+      page.set({ readFault: text });
+      say('alarm', text);
+    });
+  }
+
   useEffect(() => {
     const onHash = () => {
       const route = routeOf(location.hash, held.current.route);
@@ -119,17 +131,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
       scrollTo(0, 0);
     };
     addEventListener('hashchange', onHash);
-    const steps = [openHousehold(page), page.reloadStores(), loadTables(page)];
-    void Promise.allSettled(steps).then((outcomes) => {
-      const failed = outcomes.find((outcome) => outcome.status === 'rejected');
-      if (failed === undefined) return;
-      const text =
-        failed.reason instanceof ServerRefusal
-          ? failed.reason.message
-          : 'Something could not be loaded. Load the page again.';
-      page.set({ loadFault: held.current.household === null ? text : null });
-      say('alarm', text);
-    });
+    readAll();
     // Nothing typed may be lost by closing the page; the draft is kept in any case.
     addEventListener('pagehide', () => {
       void held.current.household?.flush();
@@ -169,6 +171,7 @@ function Whole({ state, storage }: { state: PageState; storage: Storage }) {
       </nav>
     </header>
     <main id="main" tabindex="-1">
+      ${page.readFault === null ? null : html`<p class="notice">${page.readFault} What is stored is as it was. <button type="button" class="small" onClick=${readAll}>Try again</button></p>`}
       ${
         isLater(view)
           ? html`<${Later} key=${view} load=${LAZY[view]} props=${{}} />`
@@ -221,6 +224,7 @@ function start() {
     household: null,
     households: [],
     loadFault: null,
+    readFault: null,
     kits: [],
     stock: { items: [], totals: [], sets: [] },
     storesRead: false,

@@ -71,6 +71,8 @@ export interface PageState {
   households: { id: string; name: string; placeIds: string[] }[];
   /** Why there is no household to show. */
   loadFault: string | null;
+  /** Why not all that is stored could be read from the server. */
+  readFault: string | null;
   kits: Kit[];
   stock: { items: StockEntry[]; totals: StockLot[]; sets: SetsAtPlace[] };
   /** Kits and stock have been read from the server. */
