@@ -4,9 +4,9 @@ import { packableParts } from '../cooking/dishes/part-choices.ts';
 import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { linesOfBooking } from '../planning/bookings/booking-types.ts';
-import type { StockEntry } from '../planning/plan-types.ts';
-import { levelsOf, undoneIds } from '../planning/stock-changes.ts';
-import { lotKey, stockLots } from '../planning/stock-lots.ts';
+import type { StockEntry, StockLot } from '../planning/plan-types.ts';
+import { levelsOf } from '../planning/stock-changes.ts';
+import { lotKey, stockLots, undoneIds } from '../planning/stock-lots.ts';
 import { createTogether, listBodies } from '../storage/collections.ts';
 import { type FieldError, jsonPointer, RefusedError } from './problem.ts';
 import type { Services } from './services.ts';
@@ -31,6 +31,15 @@ export async function readLedger({ store }: Services): Promise<Ledger> {
     listBodies(store, 'households'),
   ]);
   return { entries, kits, households };
+}
+
+/** Lots with the temperature at which they have lain: that of their place, where they state none. */
+export function lotsAsStored(ledger: Pick<Ledger, 'entries' | 'households'>): StockLot[] {
+  const places = new Map(ledger.households.flatMap((household) => household.places.map((place) => [place.id, place])));
+  return stockLots(ledger.entries).map((lot) => ({
+    ...lot,
+    storageC: lot.storageC ?? places.get(lot.placeId)?.storageC ?? null,
+  }));
 }
 
 /** The note of every entry that came with one list. */

@@ -3,7 +3,7 @@
  * where it goes; the ledger is only ever added to.
  */
 import type { Cooking, StockEntry, StockLot } from './plan-types.ts';
-import { lotKey } from './stock-lots.ts';
+import { lotKey, undoneIds } from './stock-lots.ts';
 
 export type LotName = Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>;
 
@@ -18,7 +18,7 @@ export type StockLine = Omit<StockEntry, 'id'>;
  * @param lot as it is, at the place that they leave
  * @param there the lot of the same kind at the other place; undefined: there is none
  * @param quantity containers, > 0
- * @returns two lines; where two lots become one, the earlier use-by date and the moister figure hold for both
+ * @returns two lines; where two lots become one, the earlier use-by date, the moister and the warmer figure hold for both
  */
 export function linesOfMove(
   lot: StockLot,
@@ -31,7 +31,9 @@ export function linesOfMove(
   const { kitId, partId, packedOn } = lot;
   const common = { reason: 'moved' as const, at, ...(note === undefined ? {} : { note }) };
   const useBy = earlier(lot.useBy, holds(there) ? there.useBy : null);
-  const moisture = wetter(lot.moisturePercent, holds(there) ? there.moisturePercent : null);
+  const moisture = larger(lot.moisturePercent, holds(there) ? there.moisturePercent : null);
+  // What it has lain in so far is not undone by a cooler place.
+  const storageC = larger(lot.storageC, holds(there) ? there.storageC : null);
   const useFirst = lot.useFirst === true || (holds(there) && there.useFirst === true);
   return [
     { kitId, partId, placeId: lot.placeId, packedOn, quantity: -quantity, ...common },
@@ -42,6 +44,7 @@ export function linesOfMove(
       packedOn,
       ...(useBy === null ? {} : { useBy }),
       ...(moisture === null ? {} : { moisturePercent: moisture }),
+      ...(storageC === null ? {} : { storageC }),
       ...(useFirst ? { useFirst } : {}),
       quantity,
       ...common,
@@ -69,28 +72,10 @@ export function lineOfUndo(entry: StockEntry, at: string): StockLine {
     placeId,
     packedOn,
     quantity: entry.quantity === 0 ? 0 : -entry.quantity,
-    ...(entry.useFirst === undefined ? {} : { useFirst: !entry.useFirst }),
     reason: 'undo',
     at,
     undoes: entry.id,
   };
-}
-
-/** Ids of the entries that have been taken back and stay so: an undo can be undone itself. */
-export function undoneIds(entries: readonly StockEntry[]): Set<string> {
-  const takenBackBy = new Map<string, string[]>();
-  for (const entry of entries)
-    if (entry.undoes !== undefined) takenBackBy.set(entry.undoes, [...(takenBackBy.get(entry.undoes) ?? []), entry.id]);
-  const known = new Map<string, boolean>();
-  const isUndone = (id: string): boolean => {
-    const found = known.get(id);
-    if (found !== undefined) return found;
-    known.set(id, false);
-    const undone = (takenBackBy.get(id) ?? []).some((other) => !isUndone(other));
-    known.set(id, undone);
-    return undone;
-  };
-  return new Set([...takenBackBy.keys()].filter(isUndone));
 }
 
 /**
@@ -159,7 +144,7 @@ function earlier(one: string | null, other: string | null): string | null {
   return [one, other].filter((date): date is string => date !== null).sort()[0] ?? null;
 }
 
-function wetter(one: number | null, other: number | null): number | null {
+function larger(one: number | null, other: number | null): number | null {
   const known = [one, other].filter((value): value is number => value !== null);
   return known.length === 0 ? null : Math.max(...known);
 }

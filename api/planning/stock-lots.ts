@@ -8,6 +8,7 @@ import type { StockEntry, StockLot } from './plan-types.ts';
  */
 export function stockLots(entries: readonly StockEntry[]): StockLot[] {
   const lots = new Map<string, StockLot>();
+  const undone = undoneIds(entries);
   const inOrder = [...entries].sort((a, b) => compare(a.at, b.at) || compare(a.id, b.id));
   for (const entry of inOrder) {
     const key = lotKey(entry);
@@ -22,12 +23,14 @@ export function stockLots(entries: readonly StockEntry[]): StockLot[] {
       quantity: 0,
     };
     lot.quantity += entry.quantity;
+    lots.set(key, lot);
+    // What an entry said that was taken back is not so.
+    if (entry.undoes !== undefined || undone.has(entry.id)) continue;
     lot.useBy = entry.useBy ?? lot.useBy;
     lot.storageC = entry.storageC ?? lot.storageC;
     lot.moisturePercent = entry.moisturePercent ?? lot.moisturePercent;
     if (entry.useFirst === true) lot.useFirst = true;
     else if (entry.useFirst === false) delete lot.useFirst;
-    lots.set(key, lot);
   }
   // The planner meets lots of one part by their date, so that equal choices fall to the older one.
   return [...lots.values()].sort((a, b) => compare(orderOf(a), orderOf(b)));
@@ -56,6 +59,23 @@ export function inOrderOfUse(
 
 function placeInUse(lot: Pick<StockLot, 'useFirst' | 'useBy' | 'packedOn'>): string {
   return `${lot.useFirst === true ? 0 : 1}|${lot.useBy ?? '9999'}|${lot.packedOn}`;
+}
+
+/** Ids of the entries that have been taken back and stay so: an undo can be undone itself. */
+export function undoneIds(entries: readonly StockEntry[]): Set<string> {
+  const takenBackBy = new Map<string, string[]>();
+  for (const entry of entries)
+    if (entry.undoes !== undefined) takenBackBy.set(entry.undoes, [...(takenBackBy.get(entry.undoes) ?? []), entry.id]);
+  const known = new Map<string, boolean>();
+  const isUndone = (id: string): boolean => {
+    const found = known.get(id);
+    if (found !== undefined) return found;
+    known.set(id, false);
+    const undone = (takenBackBy.get(id) ?? []).some((other) => !isUndone(other));
+    known.set(id, undone);
+    return undone;
+  };
+  return new Set([...takenBackBy.keys()].filter(isUndone));
 }
 
 /** What makes two entries speak of the same lot. */

@@ -59,6 +59,14 @@ describe('sharing out the demonstration dish', () => {
     expect((await (await ask(test, QUESTION)).json()).basis).toBe(basis);
   });
 
+  it('is booked once, however often it is sent at the same time', async () => {
+    const test = await testApp();
+    const { basis } = await (await ask(test, QUESTION)).json();
+    const sent = Array.from({ length: 4 }, () => ask(test, { ...QUESTION, accept: { basis, at: AT } }));
+    const statuses = (await Promise.all(sent)).map((answer) => answer.status).sort();
+    expect(statuses).toEqual([201, 412, 412, 412]);
+  });
+
   it('is printed as an overview and one list for each share', async () => {
     const test = await testApp();
     const answer = await test.get(`/api/stock/shares/sheet?question=${encodeURIComponent(JSON.stringify(QUESTION))}`);

@@ -100,7 +100,8 @@ describe('moving', () => {
     ]);
     expect((await stockOf(test)).totals).toMatchObject([
       { placeId: 'home', quantity: 1, useBy: '2031-01-01' },
-      { placeId: 'hut', quantity: 4, useBy: '2030-01-01', moisturePercent: 9 },
+      // The house is at 13 C; that it lay there does not go away with the move.
+      { placeId: 'hut', quantity: 4, useBy: '2030-01-01', moisturePercent: 9, storageC: 13 },
     ]);
     await expectProblem(
       test,

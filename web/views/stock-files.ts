@@ -22,11 +22,25 @@ export function FilesPart() {
     <h3>Kits</h3>
     <div class="row-end"><a class="button" href="/api/kits.json" download="kits.json">Save all kits (JSON)</a></div>
     <${KitImport} />
+    <${OneRecipe} />
     <h3>Backup of everything</h3>
     <p class="hint">Households, kits, stock, plans, bookings, own tests and own foods in one file.</p>
     <div class="row-end"><a class="button" href="/api/backup" download=${`backup-${wallClock(new Date()).slice(0, 10)}.json`}>Save a backup</a></div>
     <${Restore} />
   `;
+}
+
+/** One kit in the shape that recipe keepers read. */
+function OneRecipe() {
+  const page = usePage();
+  const kits = [...page.kits].sort((a, b) => a.name.localeCompare(b.name));
+  const [chosen, setChosen] = useState<string | undefined>(undefined);
+  const kit = kits.find((one) => one.id === chosen) ?? kits[0];
+  if (kit === undefined) return null;
+  return html`<div class="fields">
+    <${ChoiceField} label="One kit as a recipe (schema.org)" value=${kit.id} options=${kits.map((one) => [one.id, one.name])} onValue=${setChosen} />
+    <div class="row-end"><a class="button" href=${`/api/kits/${kit.id}/recipe`} download=${`${kit.id}.jsonld`}>Save the recipe<span class="unseen"> of ${kit.name}</span></a></div>
+  </div>`;
 }
 
 interface FileFieldProps {

@@ -95,6 +95,10 @@ export function ShareOutPart() {
         setRows([...rows, { label: `Share ${rows.length + 1}`, heads: 1, placeId: undefined }]);
         setProposal(null);
       }}>Add a share</button>
+      <button type="button" class="small" onClick=${() => {
+        setRows(household.people.map(({ label, mealShare }) => ({ label, heads: mealShare ?? 1, placeId: undefined })));
+        setProposal(null);
+      }}>One share a person</button>
       <button type="button" class="main-button" onClick=${propose}>Share out</button>
       <a class="button" href=${sheet} target="_blank" rel="noopener">List to print<span class="unseen"> (opens a new tab)</span></a>
     </div>

@@ -4,10 +4,10 @@ import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { StockEntry, StockLot } from '../../planning/plan-types.ts';
 import { type ShareOut, shareOut } from '../../planning/share-out.ts';
 import { linesOfMove } from '../../planning/stock-changes.ts';
-import { lotKey, stockLots } from '../../planning/stock-lots.ts';
+import { lotKey } from '../../planning/stock-lots.ts';
 import { shareSheetHtml } from '../../wording/print/share-sheet.ts';
 import { SHARE_RULE, shareWords } from '../../wording/share-words.ts';
-import { type Ledger, readLedger, writeLines } from '../ledger-lines.ts';
+import { type Ledger, lotsAsStored, readLedger, writeLines } from '../ledger-lines.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { ownFoodsOf, withOwnFoods } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
@@ -140,7 +140,7 @@ export function stockShareRoutes(services: Services, inTurn: ReturnType<typeof o
     const [first] = errors;
     if (first !== undefined) throw new RefusedError('invalid-input', first.detail, { errors });
     const from = new Set(question.fromPlaceIds ?? places.keys());
-    const lots = stockLots(ledger.entries).filter((lot) => from.has(lot.placeId) && lot.quantity > 0);
+    const lots = lotsAsStored(ledger).filter((lot) => from.has(lot.placeId) && lot.quantity > 0);
     const own = await ownFoodsOf(store);
     const kits = ledger.kits
       .filter((kit) => question.kitIds === undefined || question.kitIds.includes(kit.id))

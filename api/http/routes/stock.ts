@@ -9,9 +9,8 @@ import {
   lineOfUndo,
   linesOfMove,
   type StockLine,
-  undoneIds,
 } from '../../planning/stock-changes.ts';
-import { lotKey, stockLots, stockTotals } from '../../planning/stock-lots.ts';
+import { lotKey, stockLots, stockTotals, undoneIds } from '../../planning/stock-lots.ts';
 import { setsByPlace } from '../../planning/stock-sets.ts';
 import { inspectionSheetHtml } from '../../wording/print/inspection-sheet.ts';
 import { SIGN_WORDS } from '../../wording/stock-words.ts';
@@ -20,6 +19,7 @@ import {
   faultsOfUndo,
   importNote,
   type Ledger,
+  lotsAsStored,
   readLedger,
   refuseFaults,
   writeLines,
@@ -194,7 +194,8 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
       movesRoute,
       async (c) => {
         const { moves, at, note } = c.req.valid('json');
-        const items = await append(async (_ledger, lots) => {
+        const items = await append(async (ledger) => {
+          const lots = new Map(lotsAsStored(ledger).map((lot) => [lotKey(lot), lot]));
           const errors: FieldError[] = [];
           const lines = moves.flatMap((move, index) => {
             const { kitId, partId, packedOn, fromPlaceId, toPlaceId, quantity } = move;

@@ -320,7 +320,8 @@ function kitStocks(
         const storage = {
           // Nothing was worked out beyond 60 years, and hardening stops growing long before.
           years: first === undefined ? 0 : Math.min(60, yearsBetween(first.packedOn, startDate)),
-          temperatureC: first?.storageC ?? place.storageC,
+          temperatureC:
+            first?.storageC ?? (household.places.find((one) => one.id === first?.placeId) ?? place).storageC,
           // 10 %: dry pulses as sold and packed (usual moisture of stored beans).
           moisturePercent: first?.moisturePercent ?? 10,
         };
