@@ -26,6 +26,7 @@ export const ownFoodSchema = z
     waterTakenUpGPerG: onLabel('waterTakenUpGPerG'),
     bulkDensityGPerL: onLabel('bulkDensityGPerL'),
     allergens: z.array(z.enum(ALLERGENS)).max(ALLERGENS.length).optional(),
+    sour: z.boolean().optional(),
     homeDried: z.boolean().optional(),
     note: note.optional(),
   })

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { answerCookTime } from '../../api/cooking/calculators/answer-cook-time.ts';
 import { answerFuelUse } from '../../api/cooking/calculators/answer-fuel-use.ts';
 import { answerSoaking } from '../../api/cooking/calculators/answer-soaking.ts';
-import { soakableParts, whyNoSafeSoak } from '../../api/cooking/dishes/dish.ts';
+import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
+import { dishNeeds, isRefusal, soakableParts, whyNoSafeSoak } from '../../api/cooking/dishes/dish.ts';
 import { alternativeOf, type Kit } from '../../api/cooking/dishes/kit.ts';
 import { avoidedIn, kitNutrition } from '../../api/cooking/dishes/kit-nutrition.ts';
 import type { Food } from '../../api/cooking/foods/food.ts';
@@ -149,6 +150,29 @@ describe('an own food', () => {
       parts: [{ ...kit.parts[0], ingredients: [...(kit.parts[0]?.ingredients ?? []), { foodId: 'salt', massG: 5 }] }],
     } as Kit;
     expect(whyNoSafeSoak(mixed)?.reason).toMatch(/Garden beans lie in one part/);
+  });
+
+  it('sour ones wait until pulses are soft, milk in powder until the end, as those of the tables', () => {
+    const sour = ownFoodRow({ id: 'sour-powder', name: 'Sour powder', foodClass: 'instant-powder', sour: true });
+    const milk = ownFoodRow({ id: 'own-milk', name: 'Own milk', foodClass: 'milk-powder' });
+    const kitOf = (foodId: string, ownFood?: Food): Kit => ({
+      id: 'k',
+      name: 'K',
+      servings: 2,
+      style: 'stew',
+      suits: ['evening'],
+      parts: [
+        { id: 'a', name: 'Lentils', ingredients: [{ foodId: 'lentil-brown', massG: 200 }] },
+        { id: 'b', name: 'Rest', ingredients: [{ foodId, massG: 40, ...(ownFood === undefined ? {} : { ownFood }) }] },
+      ],
+    });
+    const lateOf = (kit: Kit): number | undefined => {
+      const needs = dishNeeds(kit, 2, { elevationM: 0, gaugeKPa: null }, null, 'kept', null, createCalculations());
+      return isRefusal(needs) ? undefined : needs.additions.find(({ partId }) => partId === 'b')?.atMinute;
+    };
+    expect(lateOf(kitOf('sour-powder', sour))).toBe(lateOf(kitOf('tomato-powder')));
+    expect(lateOf(kitOf('own-milk', milk))).toBe(lateOf(kitOf('whole-milk-powder')));
+    expect(lateOf(kitOf('own-milk', milk))).toBeGreaterThan(0);
   });
 
   it('stands in for another food with its own row', () => {

@@ -176,6 +176,7 @@ function OwnFoodEditor({ foodId }: { foodId: string }) {
         ${fields.number('Minutes on the packet', 'minutes', ['packetMinutes'], { minimum: 0, maximum: 600, optional: 'guessed' })}
       </div>
       ${pulse ? html`<${CheckField} label="Those minutes are for soaked ones" value=${body.packetMinutesSoaked !== false} onValue=${(on: boolean) => saved.edit((old) => ({ ...old, packetMinutesSoaked: on }))} />` : null}
+      <${CheckField} label="Sour, as tomato or vinegar powder" value=${body.sour === true} onValue=${(on: boolean) => saved.edit((old) => ({ ...old, sour: on }))} />
       <${CheckField} label="Dried at home" value=${body.homeDried === true} onValue=${(on: boolean) => saved.edit((old) => ({ ...old, homeDried: on }))} />
     </fieldset>
     <fieldset>

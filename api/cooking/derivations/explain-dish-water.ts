@@ -1,6 +1,6 @@
 /** Steps on the water of a dish: what it needs, what boils off, what goes into the pot. */
 import type { SourceRef } from '../../physics/parameter.ts';
-import { isLargePulse, LIQUID_L_PER_SERVING, MILK_POWDERS } from '../dishes/dish.ts';
+import { isLargePulse, isMilkPowder, LIQUID_L_PER_SERVING } from '../dishes/dish.ts';
 import { DRY_FOOD_DENSITY_KG_PER_L, fillLimitShare } from '../dishes/vessel-fill.ts';
 import { WATER_PARAMETERS } from '../kinetics/yield.ts';
 import { type DishRow, type ExplainedDish, HIGH_END, PRACTICE } from './explained-dish.ts';
@@ -13,8 +13,8 @@ export function addWater({ list, kit, method, rows }: ExplainedDish): void {
     rows.filter((row) => !row.food.seasoning && wanted(row)).map(({ name }) => `${name}HeldGPerG * ${name}DishG`);
   for (const { name, food } of rows)
     if (!food.seasoning) list.row(`${name}HeldGPerG`, food.absorbedGPerG, 'table of foods: water held when done');
-  const milk = held(({ food }) => MILK_POWDERS.has(food.id));
-  const other = litres(held(({ food }) => !MILK_POWDERS.has(food.id)));
+  const milk = held(({ food }) => isMilkPowder(food));
+  const other = litres(held(({ food }) => !isMilkPowder(food)));
   // Grain swells in the milk: the water of the powder and that of the grain are the same water.
   const absorbed = milk.length === 0 ? other : `max(${other}, ${litres(milk)})`;
   if (absorbed === '0') list.fact('absorbedL', needs.absorbedL, 'L', 'nothing swells');

@@ -9,7 +9,7 @@ import type { Food } from '../foods/food.ts';
 import { foodOf, type NamedFood, namedFood } from '../foods/foods-table.ts';
 import { WATER_PARAMETERS } from '../kinetics/yield.ts';
 import { HANDS_ON } from './hands-on.ts';
-import { type DishStyle, type Ingredient, isEatenAsItIs, type Kit, type KitPart } from './kit.ts';
+import { type DishStyle, type Ingredient, isEatenAsItIs, type Kit, type KitPart, kitFoodsOf } from './kit.ts';
 import { contentsVolumeL } from './vessel-fill.ts';
 
 export interface Refusal {
@@ -100,7 +100,12 @@ export const LIQUID_L_PER_SERVING: Record<DishStyle, number> = {
 };
 
 /** Milk powders: their water is milk, in which grain swells as in water. */
-export const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
+const MILK_POWDERS: ReadonlySet<string> = new Set(['milk-powder', 'whole-milk-powder']);
+
+/** Whether a food is milk in powder, of the tables or an own one. */
+export function isMilkPowder(food: Food): boolean {
+  return MILK_POWDERS.has(food.id) || food.own?.foodClass === 'milk-powder';
+}
 
 /** Sour parts and what only stands go in this long before the end of the boil, min (common practice). */
 const LATE_MINUTES = 10;
@@ -225,7 +230,7 @@ function asksForNoBoil(part: KitPart): boolean {
  */
 function waitsForTheEnd(part: KitPart, withPulses: boolean): boolean {
   if (!asksForNoBoil(part)) return false;
-  return (withPulses && isSour(part)) || part.ingredients.some((ingredient) => MILK_POWDERS.has(ingredient.foodId));
+  return (withPulses && isSour(part)) || kitFoodsOf(part).some(isMilkPowder);
 }
 
 /**
@@ -291,7 +296,7 @@ export function dishNeeds(
   for (const row of rows) {
     const { food, massG } = row;
     const heldL = (massG * (food.seasoning ? 0 : food.absorbedGPerG.value)) / 1000;
-    if (MILK_POWDERS.has(food.id)) milkL += heldL;
+    if (isMilkPowder(food)) milkL += heldL;
     else absorbedL += heldL;
     if (isLargePulse(food)) largePulsesL += heldL + (WATER_PARAMETERS.covering.value * massG) / 1000;
     if (row.soaked && soak !== null) {
@@ -408,7 +413,7 @@ export function dishNeeds(
     volumeL: contentsVolumeL(waterInPotL + absorbedInSoakL, dryMassG),
     bowlVolumeL,
     // Milk boils over as porridge does.
-    foams: rows.some((row) => row.food.foams || MILK_POWDERS.has(row.food.id)),
+    foams: rows.some((row) => row.food.foams || isMilkPowder(row.food)),
     lectin,
     extrapolated,
     foods: rows.map((row) => ({ ...namedFood(row.food), massG: row.massG })),

@@ -16,6 +16,7 @@ export const OWN_FOOD_CLASSES = {
   pasta: { name: 'Pasta', like: 'pasta', group: 'pasta' },
   'dried-vegetable': { name: 'Dried vegetable that is boiled', like: 'carrot-dehydrated', group: 'dehydrated' },
   'instant-powder': { name: 'Powder or flakes for hot water', like: 'potato-flakes', group: 'dehydrated' },
+  'milk-powder': { name: 'Milk in powder', like: 'whole-milk-powder', group: 'dairy' },
   'freeze-dried': { name: 'Freeze-dried, cooked before', like: 'fd-peas', group: 'freeze-dried' },
   'freeze-dried-meat': { name: 'Freeze-dried meat or egg, cooked before', like: 'fd-chicken', group: 'meat' },
   'raw-dried-animal': { name: 'Dried egg or meat that is raw', like: 'dried-egg', group: 'egg' },

@@ -26,6 +26,8 @@ export interface OwnFood {
   waterTakenUpGPerG?: number | null;
   bulkDensityGPerL?: number | null;
   allergens?: Allergen[];
+  /** Sour, as tomato or vinegar powder: it goes in when pulses are soft. */
+  sour?: boolean;
   /** Dried at home: moisture is not known, whatever it looks like. */
   homeDried?: boolean;
   note?: string;
@@ -114,7 +116,7 @@ export function ownFoodRow(label: OwnFood): Food {
     ),
     allergens: [...(label.allergens ?? [])],
     rawAnimal: label.foodClass === 'raw-dried-animal',
-    acid: false,
+    acid: label.sour === true,
     seasoning: group === 'seasoning',
     soakable: pulse || label.foodClass === 'whole-grain',
     ...(salt === undefined ? {} : { saltGPer100G: salt }),
