@@ -206,10 +206,12 @@ function isFromBookings(figure: LearnedFigure, old: Plan): boolean {
 /** Fuel of these kinds (null: any), or water, of which less was found than was worked out. */
 function lessFound(state: StateNow, fuels: ReadonlySet<string> | null): ChangeCause | null {
   const sums = new Map<string, { amount: number; unit: 'kg' | 'kWh' | 'L'; what: 'fuel' | 'water' }>();
+  const idOf = (row: StateNow['differences'][number]) => (row.what === 'water' ? 'water' : row.id);
+  // What scale or jug may have wrong, or the plan counted with, is no reason; else all that was found of it is told.
+  const unexpected = new Set(state.differences.filter(isUnexpected).map(idOf));
   for (const row of state.differences) {
-    // What scale or jug may have wrong, or the plan counted with, is no reason.
-    if (!isUnexpected(row)) continue;
-    const id = row.what === 'water' ? 'water' : row.id;
+    const id = idOf(row);
+    if (!unexpected.has(id)) continue;
     if (row.what === 'fuel' && fuels !== null && !fuels.has(row.id)) continue;
     const known = sums.get(id);
     sums.set(id, { amount: (known?.amount ?? 0) + row.difference, unit: row.unit, what: row.what });

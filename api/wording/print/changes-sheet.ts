@@ -6,10 +6,14 @@ import { dayAndClock } from '../times.ts';
 import type { UnitSystem } from '../units.ts';
 import { escapeHtml, linesOf } from './html.ts';
 
-/** Lines of type that one page holds under its head, at 12 pt on the shorter of both papers. */
+/** Lines of 12 pt that one page holds under its head, on the shorter of both papers. */
 const LINES_OF_PAGE = 44;
 const TEXT_MM = 172;
-const POINTS = 12;
+/** A heading with the space above it; what is kept free at the foot for the line that says what is left out. */
+const HEADING_LINES = 2;
+const LEAST_LINES = 3;
+/** Sizes of type, pt: the largest at which everything fits is taken. A wall is read by candle light. */
+const SIZES = [18, 15, 12] as const;
 
 /**
  * The sheet as printable HTML; it needs `/print.css` and nothing else. Where not every change fits on the page, the last
@@ -20,20 +24,44 @@ const POINTS = 12;
  */
 export function changesHtml(next: Plan, lines: ChangeLines, units: UnitSystem = 'metric'): string {
   const name = next.resolved.household.name;
-  let room = LINES_OF_PAGE;
+  const { body, points } = largestBody(lines, units);
+  return (
+    '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n' +
+    '<meta name="viewport" content="width=device-width, initial-scale=1">\n' +
+    `<title>Changes: ${escapeHtml(name)}</title>\n` +
+    '<link rel="stylesheet" href="/print.css">\n</head>\n' +
+    '<body class="sheet normal">\n<p class="screen-only">Print this page and hang it over the schedule. Strike out there what is changed here.</p>\n<main>\n' +
+    `<section class="card changes changes-${points}"><header class="card-head"><h1>Changes from ${escapeHtml(dayAndClock(next.request.startsAt))}</h1>` +
+    `<p class="page-of">Plan ${escapeHtml(next.id.slice(0, 8))}</p></header>\n<p><b>${escapeHtml(lines.summary)}</b></p>\n${body}\n</section>\n</main>\n</body>\n</html>\n`
+  );
+}
+
+/** The lists of the sheet in the largest type at which nothing is left out, else in the smallest. */
+function largestBody(lines: ChangeLines, units: UnitSystem): { body: string; points: number } {
+  const all = SIZES.map((points) => ({ ...bodyAt(lines, units, points), points }));
+  return all.find(({ left }) => left === 0) ?? (all.at(-1) as (typeof all)[number]);
+}
+
+function bodyAt(lines: ChangeLines, units: UnitSystem, points: number): { body: string; left: number } {
+  let room = Math.floor((LINES_OF_PAGE * 12) / points);
+  let leftOut = 0;
   const list = (title: string, texts: readonly string[]): string => {
     if (texts.length === 0) return '';
-    room -= 2;
+    // A heading with nothing under it helps nobody.
+    if (room < HEADING_LINES + LEAST_LINES) {
+      leftOut += texts.length;
+      return '';
+    }
+    room -= HEADING_LINES;
     const shown: string[] = [];
     for (const text of texts.map((one) => textInSystem(one, units))) {
-      const needed = linesOf(text, TEXT_MM, POINTS);
-      if (room - needed < 2) break;
+      const needed = linesOf(text, TEXT_MM, points);
+      if (room - needed < LEAST_LINES) break;
       room -= needed;
       shown.push(`<li>${escapeHtml(text)}</li>`);
     }
-    const left = texts.length - shown.length;
-    const more = left > 0 ? `<li><b>${left} more: see the new schedule.</b></li>` : '';
-    return `<h2>${escapeHtml(title)}</h2><ul>${shown.join('')}${more}</ul>`;
+    leftOut += texts.length - shown.length;
+    return `<h2>${escapeHtml(title)}</h2><ul>${shown.join('')}</ul>`;
   };
   // What spoils comes first.
   const body = [
@@ -45,13 +73,6 @@ export function changesHtml(next: Plan, lines: ChangeLines, units: UnitSystem = 
     list('Learned', lines.learned),
     list('Found', lines.found),
   ].join('\n');
-  return (
-    '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n' +
-    '<meta name="viewport" content="width=device-width, initial-scale=1">\n' +
-    `<title>Changes: ${escapeHtml(name)}</title>\n` +
-    '<link rel="stylesheet" href="/print.css">\n</head>\n' +
-    '<body class="sheet normal">\n<p class="screen-only">Print this page and hang it over the schedule. Strike out there what is changed here.</p>\n<main>\n' +
-    `<section class="card changes"><header class="card-head"><h1>Changes from ${escapeHtml(dayAndClock(next.request.startsAt))}</h1>` +
-    `<p class="page-of">Plan ${escapeHtml(next.id.slice(0, 8))}</p></header>\n<p><b>${escapeHtml(lines.summary)}</b></p>\n${body}\n</section>\n</main>\n</body>\n</html>\n`
-  );
+  const more = leftOut > 0 ? `<p><b>${leftOut} more: see the new schedule.</b></p>` : '';
+  return { body: `${body}${more}`, left: leftOut };
 }
