@@ -1,7 +1,7 @@
 /** How routes declare the problems they may answer with. */
 import { z } from './zod.ts';
 
-const fieldError = z.object({
+export const fieldError = z.object({
   pointer: z.string().optional().meta({ description: 'JSON pointer into the body, as a URI fragment.' }),
   parameter: z.string().optional().meta({ description: 'Name of a path or query parameter.' }),
   detail: z.string(),

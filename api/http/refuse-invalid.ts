@@ -62,6 +62,19 @@ async function refusal(route: ValidatedRoute, target: string, issues: Issue[], c
   return problemResponse(problemBody('invalid-input', detail, { errors: errors.slice(0, MOST_ERRORS) }));
 }
 
+/**
+ * The faults of a document that came inside a larger body.
+ * @param at where it stands there
+ * @returns none where it fits its schema
+ */
+export function documentFaults(schema: z.ZodType, document: unknown, at: readonly (string | number)[]): FieldError[] {
+  const read = schema.safeParse(document);
+  if (read.success) return [];
+  const errors: FieldError[] = [];
+  for (const issue of read.error.issues as Issue[]) collect(issue, [], schema, document, true, errors);
+  return errors.map((error) => ({ ...error, pointer: `${jsonPointer([...at])}${(error.pointer ?? '#').slice(1)}` }));
+}
+
 function collect(
   issue: Issue,
   before: PropertyKey[],

@@ -88,6 +88,21 @@ describe('a backup', () => {
     });
   });
 
+  it('names value, range and unit of what is wrong in it', async () => {
+    const file = JSON.parse(await textOf(await storedApp()));
+    file.documents.stock[0].quantity = 1e6;
+    await expectProblem(await testApp(), async () => restore(await testApp(), file, { replace: true }), {
+      type: 'invalid-input',
+      field: {
+        pointer: '#/backup/documents/stock/0/quantity',
+        value: 1e6,
+        minimum: -10_000,
+        maximum: 10_000,
+        unit: '1',
+      },
+    });
+  });
+
   it('that was cut short is no JSON, and nothing is changed', async () => {
     const text = await textOf(await storedApp());
     const into = await testApp();

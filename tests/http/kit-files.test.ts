@@ -57,6 +57,29 @@ describe('a file of kits', () => {
     await expectProblem(test, () => take(test, file), { type: 'invalid-input', field: { pointer } });
   });
 
+  it('names value, range and unit of a negative mass, and what an empty part lacks', async () => {
+    const test = await testApp();
+    const file = await fileOf(test);
+    const part = (own: object[]) => ({ id: 'p', name: 'P', ingredients: own });
+    const kits = [
+      { ...file.kits[0], id: 'minus', parts: [part([{ foodId: 'oil', massG: -5 }])] },
+      { ...file.kits[0], id: 'empty', parts: [part([])] },
+    ];
+    const problem = await expectProblem(test, () => take(test, { ...file, kits }), {
+      type: 'invalid-input',
+      field: {
+        pointer: '#/file/kits/0/parts/0/ingredients/0/massG',
+        value: -5,
+        minimum: 0.1,
+        maximum: 50_000,
+        unit: 'g',
+      },
+    });
+    expect(problem.errors).toContainEqual(
+      expect.objectContaining({ pointer: '#/file/kits/1/parts/0/ingredients', detail: 'At least 1 entry.' }),
+    );
+  });
+
   it('offers the nearest names for unknown foods, and stores none of its kits', async () => {
     const test = await testApp();
     const file = await fileOf(test);

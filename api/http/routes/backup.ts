@@ -5,7 +5,7 @@ import { COLLECTIONS, type Collection, currentFormat, FORMATS } from '../../stor
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
 import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
-import { refuseInvalid } from '../refuse-invalid.ts';
+import { documentFaults, refuseInvalid } from '../refuse-invalid.ts';
 import { bookingSchema } from '../schemas-booking.ts';
 import { ownFoodSchema } from '../schemas-food.ts';
 import { householdSchema } from '../schemas-household.ts';
@@ -168,11 +168,9 @@ async function soundDocuments(backup: z.output<typeof restoreSchema>['backup']) 
         });
         continue;
       }
-      const read = SCHEMAS[collection].safeParse(document);
-      if (!read.success) {
-        const [issue] = read.error.issues;
-        const path = (issue?.path ?? []).filter((step): step is string | number => typeof step !== 'symbol');
-        wrong([collection, index, ...path], `Is not as it must be: ${issue?.message ?? 'not allowed'}.`);
+      const faults = documentFaults(SCHEMAS[collection], document, ['backup', 'documents', collection, index]);
+      if (faults.length > 0) {
+        errors.push(...faults.slice(0, MOST_ERRORS - errors.length));
         continue;
       }
       const { id } = document as { id: string };

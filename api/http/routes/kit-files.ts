@@ -10,8 +10,16 @@ import { recipeJsonLd } from '../../wording/recipe-json-ld.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { foodsNamedIn, ownFoodsOf, resolvedKits, unknownFoods, withOwnFoods } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
-import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
-import { refuseInvalid } from '../refuse-invalid.ts';
+import {
+  answer,
+  CONFLICT,
+  FOUND_PROBLEMS,
+  fieldError,
+  jsonBody,
+  READ_PROBLEMS,
+  WRITE_PROBLEMS,
+} from '../problem-answers.ts';
+import { documentFaults, refuseInvalid } from '../refuse-invalid.ts';
 import { ownFoodOf, ownFoodSchema } from '../schemas-food.ts';
 import { kitSchema } from '../schemas-kit.ts';
 import type { Services } from '../services.ts';
@@ -60,7 +68,7 @@ const importedSchema = z
         id: z.string(),
         name: z.string(),
         outcome: z.enum(['new', 'same', 'replaces', 'refused']),
-        faults: z.array(z.object({ pointer: z.string(), detail: z.string() })),
+        faults: z.array(fieldError),
       }),
     ),
   })
@@ -96,7 +104,7 @@ interface ImportItem {
   id: string;
   name: string;
   outcome: 'new' | 'same' | 'replaces' | 'refused';
-  faults: { pointer: string; detail: string }[];
+  faults: FieldError[];
 }
 
 /** @param inTurn shared with everything that appends to the ledger: a part in stock cannot be taken away meanwhile */
@@ -183,22 +191,16 @@ export function kitFileRoutes({ store, newId }: Services, inTurn: ReturnType<typ
       writes.push({ key: keyOf(collection, String(id)), body, expect: old?.rev ?? null });
     };
     for (const [index, sent] of foods.entries()) {
-      const read = ownFoodSchema.safeParse(sent);
-      if (read.success) newFoods.push(ownFoodOf(read.data));
-      take('food', index, sent, schemaFaults(read, ['file', 'foods', index]), storedFoods.get(idOf(sent)));
+      const faults = documentFaults(ownFoodSchema, sent, ['file', 'foods', index]);
+      if (faults.length === 0) newFoods.push(ownFoodOf(ownFoodSchema.parse(sent)));
+      take('food', index, sent, faults, storedFoods.get(idOf(sent)));
     }
     const own = [...newFoods.map(ownFoodRow), ...(await ownFoodsOf(store))];
     for (const [index, sent] of kits.entries()) {
-      const read = kitSchema.safeParse(sent);
-      const faults = schemaFaults(read, ['file', 'kits', index]);
-      if (read.success) {
-        const kit: Kit = read.data;
-        faults.push(
-          ...unknownFoods(foodsNamedIn(kit, ['file', 'kits', index]), own).map((error) => ({
-            pointer: error.pointer ?? '#',
-            detail: error.detail,
-          })),
-        );
+      const faults = documentFaults(kitSchema, sent, ['file', 'kits', index]);
+      if (faults.length === 0) {
+        const kit: Kit = kitSchema.parse(sent);
+        faults.push(...unknownFoods(foodsNamedIn(kit, ['file', 'kits', index]), own));
         const parts = new Set(packableParts(withOwnFoods(kit, own)).map((part) => part.id));
         for (const lot of stock)
           if (lot.kitId === kit.id && !parts.has(lot.partId))
@@ -224,17 +226,6 @@ function requireKitFile(file: z.output<typeof importSchema>['file']): void {
   if (!Array.isArray(file.kits) || file.kits.length > 1000) wrong('kits', 'Must be a list of at most 1000 kits.');
   if (file.foods !== undefined && (!Array.isArray(file.foods) || file.foods.length > 1000))
     wrong('foods', 'Must be a list of at most 1000 own foods.');
-}
-
-function schemaFaults(
-  read: { success: true } | { success: false; error: z.ZodError },
-  at: (string | number)[],
-): ImportItem['faults'] {
-  if (read.success) return [];
-  return read.error.issues.slice(0, 5).map((issue) => ({
-    pointer: jsonPointer([...at, ...issue.path.filter((step): step is string | number => typeof step !== 'symbol')]),
-    detail: `${issue.message}.`,
-  }));
 }
 
 function idOf(sent: unknown): string {
