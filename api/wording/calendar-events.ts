@@ -29,6 +29,7 @@ export interface CalendarEvent {
 const ALARM_MINUTES: Readonly<Partial<Record<StepAction, number>>> = {
   soak: 15,
   drain: 5,
+  fetch: 0,
   rehydrate: 5,
   serve: 10,
   'night-feed': 15,
@@ -148,7 +149,7 @@ function fire(plan: Plan, lighting: Lighting, system: UnitSystem): Draft[] {
   ];
 }
 
-/** Soaks, drains, food that stands in water, feeds: each by itself. Meals are taken together below. */
+/** Soaks, drains, food that stands in water, feeds, what is fetched from other places: each by itself. Meals are taken together below. */
 function ownSteps(plan: Plan, system: UnitSystem): Draft[] {
   return plan.schedule.flatMap((step) => {
     const alarmMinutes = ALARM_MINUTES[step.action];
@@ -162,7 +163,8 @@ function ownSteps(plan: Plan, system: UnitSystem): Draft[] {
     if (poured) return [];
     return [
       {
-        key: `${step.meal ?? dateOf(step.at)}-${step.action}`,
+        // Errands of one day to several places are told apart by their steps.
+        key: step.action === 'fetch' ? step.id : `${step.meal ?? dateOf(step.at)}-${step.action}`,
         startsAt: step.at,
         endsAt: endOf(step.at, step.handsOn ? step.minutes : 0),
         alarmMinutes,

@@ -8,6 +8,7 @@ import { makePlan } from '../../api/planning/make-plan.ts';
 import type { PlanDraft, PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
+import { calendarEvents } from '../../api/wording/calendar-events.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
 import { household, places } from './small-household.ts';
 
@@ -97,6 +98,10 @@ describe('a plan for a place', () => {
       ['seasoning, packed 2024-03-01', 1, 'bag'],
     ]);
     for (const step of fetch) expect(step.at <= (step.latestAt ?? '')).toBe(true);
+    // A calendar reminds of it.
+    const reminders = calendarEvents({ ...made, schedule: makeSchedule(made) }, 'metric');
+    expect(reminders.map((event) => event.summary)).toContain('Fetch from the shed, for the pulse stew');
+    expect(new Set(reminders.map((event) => event.uid)).size).toBe(reminders.length);
   });
 });
 
