@@ -76,7 +76,11 @@ export const stockEntrySchema = z
   })
   .meta({ id: 'StockEntry', description: 'One line of the stock ledger. Entries are added, never changed.' });
 
-export const newStockEntrySchema = stockEntrySchema.extend({ id: id.optional() }).meta({ id: 'NewStockEntry' });
+/** An entry as sent; what it takes back is said to `/api/stock/undo` alone, which looks at it first. */
+export const newStockEntrySchema = stockEntrySchema
+  .omit({ undoes: true })
+  .extend({ id: id.optional() })
+  .meta({ id: 'NewStockEntry' });
 
 /** Compile only while whatever the schemas let through are documents of the calculation. */
 export const kitOf = (sent: z.output<typeof kitSchema>): Kit => sent;
