@@ -53,6 +53,8 @@ export default defineConfig(({ mode }) => ({
                       fileParallelism: false,
                       testTimeout: 60_000,
                       hookTimeout: 60_000,
+                      // A slow machine takes longer than the usual second; a fast one does not wait.
+                      expect: { poll: { timeout: 15_000 } },
                       env: { CHROMIUM_PATH: chromium },
                     },
                   },

@@ -87,7 +87,7 @@ describe('beside a figure of a calculator', () => {
     const last = panel.locator('.derivation > li').last();
     expect(await last.textContent()).toMatch(/^\s*Fuel/);
     await last.getByRole('link').first().click();
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe('step-fuelMJ');
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('step-fuelMJ');
     await panel.getByText('Functions named above, written out').click();
     await panel.getByText(/saturationTemperatureC\(pressureKPa\): Boiling point of water/).waitFor();
     await panel.getByRole('button', { name: 'Close' }).click();

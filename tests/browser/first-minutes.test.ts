@@ -119,12 +119,12 @@ describe('first minutes', () => {
     await page.getByLabel('People to feed').fill('3');
     await page.getByLabel('What you cook on').selectOption('rocket');
     await page.reload();
-    expect(await page.getByLabel('People to feed').inputValue()).toBe('3');
+    await expect.poll(() => page.getByLabel('People to feed').inputValue()).toBe('3');
     await page.getByRole('button', { name: 'On to the food' }).click();
     const summary = page.locator('#error-summary');
     await summary.getByText(/Enter how much fuel there is/).waitFor();
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe('error-summary');
-    expect(await page.title()).toMatch(/^Error: /);
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('error-summary');
+    await expect.poll(() => page.title()).toMatch(/^Error: /);
     await page.getByLabel(/^How many armfuls/).fill('4');
     await page.getByLabel('Safe water in the house (L)').fill('1/2');
     await page.getByRole('button', { name: 'On to the food' }).click();
@@ -163,7 +163,7 @@ describe('first minutes', () => {
       await page.getByLabel('Safe water in the house (L)').fill('30');
       await page.getByRole('button', { name: 'On to the food' }).click();
       await page.getByRole('heading', { name: /^2 of 2/ }).waitFor();
-      expect(await page.evaluate(() => document.activeElement?.id)).toBe('screen-title');
+      await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('screen-title');
       expect(await faultsFoundByAxe(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
       expect(troubles).toEqual([]);

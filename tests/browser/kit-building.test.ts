@@ -130,7 +130,7 @@ it.each([
     const answer = page.getByRole('region', { name: 'What comes of it' });
     await expect.poll(() => answer.textContent()).toMatch(/used up first: .*lentils/i);
     await page.reload();
-    expect(await page.getByLabel(/lentils on hand/i).inputValue()).toBe('2 x 5 kg');
+    await expect.poll(() => page.getByLabel(/lentils on hand/i).inputValue()).toBe('2 x 5 kg');
     const sheet = await page.getByRole('link', { name: 'Open the packing sheet to print' }).getAttribute('href');
     const html = await (await fetch(server.origin + sheet)).text();
     expect(html).toContain('Packing sheet: Lentil and bulgur soup');

@@ -161,8 +161,7 @@ describe('set-up', () => {
     await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.vessels).toHaveLength((before.vessels?.length ?? 0) - 1);
     await page.getByRole('button', { name: 'Undo: put back Big pot' }).click();
-    await page.waitForTimeout(800);
-    expect((await readHousehold()).body).toEqual(before);
+    await expect.poll(async () => (await readHousehold()).body).toEqual(before);
     await page.context().close();
   });
 
@@ -178,7 +177,7 @@ describe('set-up', () => {
     expect(await field.inputValue()).toBe('Typed here');
     // The draft survives closing the page.
     await page.reload();
-    expect(await page.getByLabel('Name of the household').inputValue()).toBe('Typed here');
+    await expect.poll(() => page.getByLabel('Name of the household').inputValue()).toBe('Typed here');
     await page.getByRole('button', { name: 'Keep what I typed' }).click();
     await page.getByText('Saved.', { exact: true }).waitFor();
     expect((await readHousehold()).body.name).toBe('Typed here');
