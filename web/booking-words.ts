@@ -151,18 +151,3 @@ export function plainText(plan: Plan, text: string, now: string, units: UnitSyst
     .replace(/\b\d{4}-\d\d-\d\d-[a-z0-9-]+/g, (meal) => mealWords(plan, meal));
   return textInSystem(named, units);
 }
-
-/** The wall clock of a place, `YYYY-MM-DDTHH:MM`. @param timeZone of the tz database; none: as the server takes it */
-export function placeClock(now: Date, timeZone = 'UTC'): string {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-  }).formatToParts(now);
-  const of = (type: string) => parts.find((part) => part.type === type)?.value ?? '';
-  return `${of('year')}-${of('month')}-${of('day')}T${of('hour')}:${of('minute')}`;
-}

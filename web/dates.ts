@@ -39,6 +39,21 @@ export function wallClock(now: Date): string {
   return `${dateOfDevice(now)}T${two(now.getHours())}:${two(now.getMinutes())}`;
 }
 
+/** The wall clock of a place, `YYYY-MM-DDTHH:MM`. @param timeZone of the tz database; none: as the server takes it */
+export function placeClock(now: Date, timeZone = 'UTC'): string {
+  const parts = new Intl.DateTimeFormat('en-GB', {
+    timeZone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+  }).formatToParts(now);
+  const of = (type: string) => parts.find((part) => part.type === type)?.value ?? '';
+  return `${of('year')}-${of('month')}-${of('day')}T${of('hour')}:${of('minute')}`;
+}
+
 function dateOfDevice(date: Date): string {
   return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
 }

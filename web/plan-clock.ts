@@ -8,6 +8,12 @@ const DAY_MINUTES = 1440;
 
 export type Standing = 'not-begun' | 'running' | 'over';
 
+/** The zone in which the times of a plan are told; undefined where its place names none. */
+export function zoneOf({ request, resolved }: Pick<Plan, 'request' | 'resolved'>): string | undefined {
+  const { places } = resolved.household;
+  return (places.find(({ id }) => id === request.placeId) ?? places[0])?.timeZone;
+}
+
 /**
  * Whether a plan has begun or is over.
  * @param now wall clock, `YYYY-MM-DDTHH:MM`

@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addDays } from '../../api/wording/times.ts';
 import type { Booking, OutageReport, Plan } from '../../web/api-types.ts';
-import { placeClock } from '../../web/booking-words.ts';
+import { placeClock } from '../../web/dates.ts';
 import { faultsFoundByAxe } from './axe.ts';
 import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } from './started-server.ts';
 

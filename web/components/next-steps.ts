@@ -2,18 +2,23 @@
 import { useEffect, useState } from 'preact/hooks';
 import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Plan, ScheduleStep } from '../api-types.ts';
-import { clockOf, clockOn, dayInWords, wallClock } from '../dates.ts';
+import { clockOf, clockOn, dayInWords, placeClock, wallClock } from '../dates.ts';
 import { html } from '../html.ts';
 import { usePage } from '../page-state.ts';
 import { nextSteps, standingOf, stepAfter, untilInWords } from '../plan-clock.ts';
 
 const EVERY_MS = 20_000;
 
-/** The wall clock of this device, `YYYY-MM-DDTHH:MM`, kept up to date. */
-export function useNow(): string {
-  const [now, setNow] = useState(() => wallClock(new Date()));
+/**
+ * The wall clock of a place, `YYYY-MM-DDTHH:MM`, kept up to date.
+ * @param timeZone the zone in which the times of a plan are told; none: that of this device
+ */
+export function useNow(timeZone?: string): string {
+  const read = () => (timeZone === undefined ? wallClock(new Date()) : placeClock(new Date(), timeZone));
+  const [now, setNow] = useState(read);
   useEffect(() => {
-    const look = () => setNow(wallClock(new Date()));
+    const look = () => setNow(read());
+    look();
     const timer = setInterval(look, EVERY_MS);
     // A phone that was asleep shows the right hour as soon as it is looked at.
     document.addEventListener('visibilitychange', look);
@@ -21,7 +26,7 @@ export function useNow(): string {
       clearInterval(timer);
       document.removeEventListener('visibilitychange', look);
     };
-  }, []);
+  }, [timeZone]);
   return now;
 }
 

@@ -5,13 +5,14 @@ import type { Kit, Plan, PlannedMeal, PlanRequest } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { ChoiceField } from '../components/fields.ts';
 import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
-import { dayShort, wallClock } from '../dates.ts';
+import { dayShort, placeClock } from '../dates.ts';
 import { html } from '../html.ts';
 import { PLAN_LIMIT_S } from '../make-plan.ts';
 import { say } from '../measures.ts';
 import { SLOT_NAMES } from '../names.ts';
 import { writeShort } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
+import { zoneOf } from '../plan-clock.ts';
 import { dropTriedPlan, TRIED_PLAN } from '../tried-plan.ts';
 import { outcomeInWords } from './plan.ts';
 import { methodInWords } from './plan-meal.ts';
@@ -61,7 +62,7 @@ export function requestAround(
   kitId: string,
   method: { stoveId?: string; vesselId?: string },
 ): PlanRequest {
-  const now = wallClock(new Date());
+  const now = placeClock(new Date(), zoneOf(plan));
   const passed = plan.meals.flatMap((one) => {
     const [cooking] = cookingsOf(plan, one);
     return one.eatAt < now && one.id !== meal.id && cooking !== undefined

@@ -13,7 +13,7 @@ import { makePlan } from '../make-plan.ts';
 import { say } from '../measures.ts';
 import { writeNumber } from '../numbers.ts';
 import { usePage } from '../page-state.ts';
-import { standingOf } from '../plan-clock.ts';
+import { standingOf, zoneOf } from '../plan-clock.ts';
 import { dropTriedPlan, TRIED_PLAN } from '../tried-plan.ts';
 import { AdviceSection } from './plan-advice.ts';
 import { BalanceSection } from './plan-balance.ts';
@@ -34,7 +34,7 @@ export function PlanView() {
   const household = page.household?.state().body;
   const places = household?.places ?? [];
   const at = placeId ?? places[0]?.id;
-  const now = useNow();
+  const now = useNow(page.plan === null ? undefined : zoneOf(page.plan));
   const running = page.plan !== null && standingOf(page.plan, now) === 'running';
 
   async function planWeek() {

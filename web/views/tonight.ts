@@ -1,14 +1,13 @@
 /** The next 24 hours: what to do next, what to put to soak, what is eaten; one press makes a plan where there is none. */
 import type { Plan } from '../api-types.ts';
-import { placeClock } from '../booking-words.ts';
 import { WorkProgress } from '../components/long-work.ts';
 import { NextAction, StepList, useNow } from '../components/next-steps.ts';
-import { clockOn, wallClock } from '../dates.ts';
+import { clockOn, placeClock, wallClock } from '../dates.ts';
 import { hasOnlySample } from '../household-choice.ts';
 import { html } from '../html.ts';
 import { makePlan, planAgain } from '../make-plan.ts';
 import { usePage } from '../page-state.ts';
-import { mealsOfDay, standingOf, stepsOfDay } from '../plan-clock.ts';
+import { mealsOfDay, standingOf, stepsOfDay, zoneOf } from '../plan-clock.ts';
 import { outcomeInWords } from './plan.ts';
 import { methodInWords } from './plan-meal.ts';
 
@@ -17,9 +16,11 @@ const DAYS = 2;
 
 export function TonightView() {
   const page = usePage();
-  const now = useNow();
   const household = page.household?.state().body;
   const { planning, plan } = page;
+  // The times of a plan are those of its kitchen, wherever the device thinks that it is.
+  const zone = plan === null ? household?.places[0]?.timeZone : zoneOf(plan);
+  const now = useNow(zone);
   const running = plan !== null && standingOf(plan, now) === 'running';
 
   async function planNow() {
@@ -31,11 +32,10 @@ export function TonightView() {
         location.hash = '#/book';
         return;
       }
-      const { places } = plan.resolved.household;
-      const place = places.find(({ id }) => id === plan.request.placeId) ?? places[0];
-      return planAgain(page, plan, placeClock(new Date(), place?.timeZone), outcomeInWords);
+      return planAgain(page, plan, placeClock(new Date(), zone), outcomeInWords);
     }
-    const startsAt = wallClock(new Date());
+    const here = household.places[0]?.timeZone;
+    const startsAt = here === undefined ? wallClock(new Date()) : placeClock(new Date(), here);
     const made = await makePlan(page, { householdId: household.id, startsAt, days: DAYS }, outcomeInWords);
     if (made !== null) document.getElementById('next-title')?.focus();
   }
