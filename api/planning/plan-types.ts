@@ -150,10 +150,24 @@ export interface PlannedMethod {
   extrapolated: boolean;
   /** Only water was boiled: it is poured from the flask over the dish, which then stands; absent: the dish was boiled. */
   pours?: { standMinutes: number };
+  /** The flame is turned down from the start; absent: full flame to the boil. */
+  flame?: 'low';
+  /** Minutes that the covered pot stands off the fire and softens on, within `releaseMinutes`; absent: none. */
+  standMinutes?: number;
 }
 
 export interface Saving {
-  choice: 'soak' | 'lid' | 'pressure-cooker' | 'box' | 'flask' | 'no-heat' | 'low-flame' | 'stove' | 'shared-lighting';
+  choice:
+    | 'soak'
+    | 'lid'
+    | 'pressure-cooker'
+    | 'box'
+    | 'flask'
+    | 'no-heat'
+    | 'low-flame'
+    | 'stand'
+    | 'stove'
+    | 'shared-lighting';
   insteadOf: string;
   /** Fuel of the alternative less fuel of the choice; negative where the choice costs fuel. */
   fuelKg: Percentiles;

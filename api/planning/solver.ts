@@ -29,6 +29,8 @@ export interface Aim {
   absoluteGap: number;
   /** ... or at most this share of the value. */
   relativeGap: number;
+  /** A value at or below this is as good as proven elsewhere: the search for it ends there. Absent: it goes on to its gap. */
+  goodEnough?: number;
   /** Later aims may worsen this one by at most this much above the value found; 0 for whole-number aims. */
   slack: number;
 }

@@ -33,10 +33,10 @@ const PACKED: readonly PackedSets[] = [
   { kitId: 'small-red-bean-rice', sets: 2, yearsAgo: 2, monthDay: '10-05', moisturePercent: 11 },
   // The oldest lot of the store, so that the effect of age on the minutes is seen.
   { kitId: 'chickpea-tomato-stew', sets: 2, yearsAgo: 15, monthDay: '08-27', moisturePercent: 12 },
-  { kitId: 'chicken-noodle-pot', sets: 2, yearsAgo: 5, monthDay: '05-19' },
-  { kitId: 'beef-potato-stew', sets: 2, yearsAgo: 5, monthDay: '05-20' },
-  { kitId: 'red-lentil-rice', sets: 3, yearsAgo: 3, monthDay: '03-17' },
-  { kitId: 'chicken-pea-rice', sets: 2, yearsAgo: 4, monthDay: '09-23' },
+  { kitId: 'chicken-noodle-pot', sets: 1, yearsAgo: 5, monthDay: '05-19' },
+  { kitId: 'beef-potato-stew', sets: 1, yearsAgo: 5, monthDay: '05-20' },
+  { kitId: 'red-lentil-rice', sets: 1, yearsAgo: 3, monthDay: '03-17' },
+  { kitId: 'chicken-pea-rice', sets: 1, yearsAgo: 4, monthDay: '09-23' },
 ];
 
 /** Bags of one kit that were packed apart and lie at two places, so that not all of them make sets. */
@@ -156,7 +156,7 @@ function demoHousehold(): HouseholdDocument {
     ],
     waking: { from: '06:30', to: '22:00' },
     lightingsPerDay: 2,
-    outdoorMinutesPerDay: 180,
+    outdoorMinutesPerDay: 240,
     nightFeeds: [],
     thermometer: true,
     water: {

@@ -298,8 +298,15 @@ class CookingWords {
   /** The flame that brings a pot to the boil, in words for its fuel. */
   private bigFire(): string {
     const fuelId = this.context.lightings.get(this.cooking.method.lightingId ?? '')?.fuelId;
-    if (fuelId === 'wood' || fuelId === 'charcoal') return 'strong fire';
-    return fuelId === 'electricity' ? 'full heat' : 'full flame';
+    const small = this.cooking.method.flame === 'low';
+    if (fuelId === 'wood' || fuelId === 'charcoal') return small ? 'small fire, no flame past the pot' : 'strong fire';
+    if (fuelId === 'electricity') return small ? 'low heat' : 'full heat';
+    return small ? 'small flame, none past the pot' : 'full flame';
+  }
+
+  /** Whether the pot goes on softening off the fire, so that nothing is tested at the fire's end. */
+  private softensOn(): boolean {
+    return this.cooking.method.finish !== 'flame' || this.cooking.method.standMinutes !== undefined;
   }
 
   private waterMayBeIce(): boolean {
@@ -321,7 +328,7 @@ class CookingWords {
     const typical = this.typicalMinutes();
     const longest = Math.max(Math.ceil(hold.p90), typical);
     const test = softnessTest(this.kit);
-    const boxed = method.finish !== 'flame';
+    const boxed = this.softensOn();
     const more =
       longest > typical
         ? `Not soft: boil on, up to ${durationText(longest)} in all, its fuel is set aside.`
@@ -520,11 +527,25 @@ class CookingWords {
   }
 
   private takeOff(offAt: string): void {
+    const { standMinutes, boilMinutes } = this.cooking.method;
+    if (standMinutes === undefined) {
+      this.add({
+        at: offAt,
+        action: 'take-off',
+        text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling, lid on.`,
+        minutes: 2,
+      });
+      return;
+    }
+    const longer = Math.ceil(boilMinutes?.p90 ?? 0) - this.typicalMinutes();
     this.add({
       at: offAt,
       action: 'take-off',
-      text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling, lid on.`,
-      minutes: 2,
+      text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind. Then test ${softnessTest(this.kit)}.`,
+      quantities: [{ what: 'to stand', amount: standMinutes, unit: 'min' }],
+      ifNot: `Not soft: back on the fire, boil on${longer > 0 ? `, up to ${durationText(longer)}, its fuel is set aside` : ' 5 min'}.`,
+      minutes: standMinutes,
+      handsOn: false,
     });
   }
 
@@ -544,8 +565,7 @@ class CookingWords {
       if (minute <= 0) continue;
       // Never after the pot leaves the fire; what falls within a minute goes in together.
       // What goes into a box has boiled as a whole first.
-      const boxed = this.cooking.method.finish === 'box' || this.cooking.method.finish === 'flask';
-      const latest = boxed
+      const latest = this.softensOn()
         ? Math.max(0, this.typicalMinutes() - BOIL_BEFORE_BOX_MINUTES)
         : (this.cooking.method.boilMinutes?.p50 ?? 0);
       const whole = Math.floor(Math.min(minute, latest));

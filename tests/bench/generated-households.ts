@@ -223,11 +223,15 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       })),
     };
   });
-  // More servings than are eaten at each kind of meal, spread over the kits that suit it.
+  // More servings than are eaten at each kind of meal, spread evenly over the kits of that kind. A kit that suits breakfast
+  // and other meals counts for breakfast, so that every meal has enough of its own.
   const setsFor = (kit: Kit) => {
-    const meals = kit.suits.includes('breakfast') ? 1 : 2;
-    const alike = kits.filter((other) => other.suits.includes('breakfast') === kit.suits.includes('breakfast')).length;
-    return Math.max(1, Math.ceil((settings.days * meals * people * (settings.stores ?? 1.4)) / alike / kit.servings));
+    const isMorning = (one: Kit) => one.suits.includes('breakfast');
+    const alike = kits.filter((other) => isMorning(other) === isMorning(kit));
+    const meals = settings.days * (isMorning(kit) ? 1 : 2);
+    const sets = Math.ceil((meals * people * (settings.stores ?? 1.4)) / kit.servings);
+    const rest = alike.indexOf(kit) < sets % alike.length ? 1 : 0;
+    return Math.max(1, Math.floor(sets / alike.length) + rest);
   };
   const stock = kits.flatMap((kit) => {
     const packedOn = `${2026 - pick(1, 6)}-09-15`;
@@ -238,7 +242,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
         partId: part.id,
         placeId: 'home',
         packedOn,
-        quantity: setsFor(kit) + pick(0, 1),
+        quantity: setsFor(kit),
         reason: 'packed',
         at: `${packedOn}T10:00`,
       }),
@@ -302,7 +306,8 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
         { id: 'midday', slot: 'midday', time: '12:30', hot: 'optional' },
         { id: 'evening', slot: 'evening', time: '18:00', hot: 'wanted' },
       ],
-      lightingsPerDay: large ? 4 : pick(2, 3),
+      // Where nothing keeps hot, a hot dish needs a fire of its own.
+      lightingsPerDay: large ? 4 : mix.box ? pick(2, 3) : 3,
       outdoorMinutesPerDay: large ? 400 : 180,
       thermometer: random() < 0.5,
       water: {

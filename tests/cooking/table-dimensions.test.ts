@@ -23,6 +23,7 @@ const FOOD_FIELDS: Record<string, FieldRule> = {
   'kinetics.hydrationMinutes': field('min', 1, 120, 'water enters the largest pulse within two hours at the boil'),
   'kinetics.zBelowC': field('K', 10, 60, '10 K would be 290 kJ/mol, 60 K the diffusion of water'),
   'kinetics.zAboveC': field('K', 10, 90, 'as below; rice above its break is 75'),
+  standMinutesCold: field('min', 0, 180, 'grain that was steamed when made, in cold water'),
   'kinetics.standMinutesCold': field('min', 0, 180, 'food that is eaten without boiling stands hours at most'),
   'kinetics.standMinutesHot': field('min', 0, 60, 'in hot water less'),
   'soak.k1Hours': field('h/(kg/kg)', 0.05, 20, 'its inverse is the first rate: 5 % to 20 kg/kg an hour'),

@@ -200,7 +200,7 @@ function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOpt
       (sum, row) =>
         sum +
         row.startUpMinutes +
-        [...options, ...tasks].reduce((own, user) => own + (user.lightingId === row.id ? user.minutes : 0), 0),
+        [...options, ...tasks].reduce((own, user) => own + (user.lightingId === row.id ? flameOf(user) : 0), 0),
       0,
     );
     if (minutes > week.outdoorMinutesPerDay + ROOM) return false;
@@ -249,4 +249,9 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
     largestShare: Math.max(0, ...shares),
     sumOfShares: shares.reduce((sum, share) => sum + share, 0),
   };
+}
+
+/** Minutes with the fire burning: a pot that rests off it keeps nobody outdoors. */
+function flameOf(user: WeekOption | WeekTaskOption): number {
+  return 'flameMinutes' in user && user.flameMinutes !== undefined ? user.flameMinutes : user.minutes;
 }

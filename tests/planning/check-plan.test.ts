@@ -501,6 +501,32 @@ const SABOTAGES: [rule: string, what: string, break_: Sabotage][] = [
     },
   ],
   [
+    'undercooked',
+    'lentils that boil for five minutes and stand for twenty-five',
+    (plan) => {
+      Object.assign(lentils(plan).method, {
+        boilMinutes: { p10: 5, p50: 5, p90: 6 },
+        standMinutes: 25,
+        releaseMinutes: 25,
+      });
+    },
+  ],
+  [
+    'standing',
+    'a pot that stands for longer than the plan gives it',
+    (plan) => {
+      Object.assign(lentils(plan).method, { standMinutes: 25, releaseMinutes: 10 });
+    },
+  ],
+  [
+    'standing',
+    'an open pot that stands',
+    (plan) => {
+      Object.assign(lentils(plan).method, { standMinutes: 25, releaseMinutes: 25 });
+      for (const vessel of plan.resolved.household.vessels ?? []) vessel.lid = 'none';
+    },
+  ],
+  [
     'uncooked',
     'rice without fire',
     (plan) => {

@@ -21,6 +21,8 @@ export function methodOfOption(page: Page, { method }: DishOption): string {
     const lid = vessel?.kind === 'pot' && vessel.lid === 'none' ? `, ${LID_NAMES.none.toLowerCase()}` : '';
     parts.push(`${named(method.vesselId)}${lid}${method.stoveId === null ? '' : ` on ${named(method.stoveId)}`}`);
   }
+  if (method.flame === 'low') parts.push('on a small flame');
+  if (method.standMinutes !== null) parts.push(`then ${minutesInWords(method.standMinutes)} off the fire`);
   if (method.finish === 'box' && method.boxId !== null)
     parts.push(`then ${minutesInWords(method.boxMinutes)} in ${named(method.boxId)}`);
   if (method.finish === 'flask')

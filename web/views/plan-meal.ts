@@ -26,6 +26,8 @@ export function methodInWords(plan: Plan, cooking: Cooking, day: string): string
       `${thingName(plan.resolved.household, method.vesselId)}${method.stoveId === null ? '' : ` on ${thingName(plan.resolved.household, method.stoveId)}`}`,
     );
   }
+  if (method.flame === 'low') parts.push('on a small flame');
+  if (method.standMinutes !== undefined) parts.push(`then ${minutesInWords(method.standMinutes)} off the fire`);
   if (method.finish === 'box' && method.boxId !== null) {
     parts.push(`then ${minutesInWords(method.boxMinutes)} in ${thingName(plan.resolved.household, method.boxId)}`);
   }
@@ -43,7 +45,8 @@ const CHOICE_NAMES: Record<string, string> = {
   box: 'The box',
   flask: 'The flask',
   'no-heat': 'No fire',
-  'low-flame': 'The low flame',
+  'low-flame': 'The small flame',
+  stand: 'Standing off the fire',
   stove: 'This stove',
   'shared-lighting': 'Sharing the fire',
 };
@@ -168,6 +171,7 @@ function DishNumbers({
       ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'], method.minutesToBoil.p50)}
       ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
+      ${method.standMinutes === undefined ? null : figure('Off the fire, lid shut', minutesInWords(method.standMinutes), ['standingMinutes'], method.standMinutes)}
       ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}
       ${figure('Hands-on', minutesInWords(cooking.handsOnMinutes), ['handsOnMinutes'], cooking.handsOnMinutes)}
       ${eatBy === '' ? null : figure('Eat by', clockOn(eatBy, day), [meal.dishes.length > 1 ? nameAmongKits(cooking.kitId, 'EatBy') : 'eatBy'])}

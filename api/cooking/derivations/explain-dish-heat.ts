@@ -4,6 +4,7 @@ import type { ExplanationStep, FuelUseQuestion } from '../calculators/calculator
 import { typicalQuestions } from '../calculators/listening-calculations.ts';
 import { BOX_ENTRY_LOSS_K } from '../dishes/cooking-methods.ts';
 import { FIRST_WATER_L_PER_KG, isLargePulse } from '../dishes/dish.ts';
+import { STAND_ENTRY_LOSS_K, STAND_SOURCE } from '../dishes/fire-ways.ts';
 import { wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
 import { explainBoilBeforeBox } from './explain-box.ts';
 import { addLowTimeConstant, explainCooling } from './explain-cooling.ts';
@@ -12,29 +13,37 @@ import { explainFuelUse } from './explain-fuel-use.ts';
 import { type DishRow, type ExplainedDish, isCommon, PLACE, PRACTICE } from './explained-dish.ts';
 import { identifierOf } from './explanation-steps.ts';
 
-/** Boil before box or flask, which does the rest: `boilMinutes`. */
-export function addBox({ list, basis, method, asked, rows }: ExplainedDish): void {
+/** Minutes off the fire, as `offMinutes` at the least and `offLongestMinutes`, and the loss on the way there, K. */
+function addOffTheFire({ list, basis }: ExplainedDish): { entryLossK: number; off: string; longest: string } {
+  const { finish, standMinutes, boxMinutes } = basis.choice;
+  if (finish === 'flame') {
+    list.fact('standingMinutes', standMinutes ?? 0, 'min', 'off the fire under its lid', STAND_SOURCE);
+    return { entryLossK: STAND_ENTRY_LOSS_K, off: 'standingMinutes', longest: 'standingMinutes' };
+  }
+  list.fact('boxMinutes', boxMinutes.shortest, 'min', 'shortest time in the box', PLACE);
+  list.fact('boxLongestMinutes', boxMinutes.longest, 'min', 'longest time in the box', PLACE);
+  return { entryLossK: BOX_ENTRY_LOSS_K, off: 'boxMinutes', longest: 'boxLongestMinutes' };
+}
+
+/** Boil before the pot leaves the fire for box, flask or a stand under its lid, which do the rest: `boilMinutes`. */
+export function addBox(dish: ExplainedDish): void {
+  const { list, basis, method, asked, rows } = dish;
   const cooling = asked.cooling[0];
   const tau = method.timeConstantHours;
   if (cooling === undefined || tau === null) return;
-  const { shortest, longest } = basis.choice.boxMinutes;
-  list.fact('boxMinutes', shortest, 'min', 'shortest time in the box', PLACE);
-  list.fact('boxLongestMinutes', longest, 'min', 'longest time in the box', PLACE);
-  const entry = BOX_ENTRY_LOSS_K;
+  const prefix = basis.choice.finish === 'flame' ? 'standing' : 'box';
+  const { entryLossK, off, longest } = addOffTheFire(dish);
   const box = list.include(explainCooling(cooling), {
-    prefix: 'box',
-    relations: { startC: `temperatureC - ${entry}`, hours: 'boxLongestMinutes / 60', fillL: 'round(volumeL, 1)' },
+    prefix,
+    relations: { startC: `temperatureC - ${entryLossK}`, hours: `${longest} / 60`, fillL: 'round(volumeL, 1)' },
   });
-  addLowTimeConstant(list, cooling, {
-    typical: box('timeConstantHours'),
-    low: 'boxTimeConstantLowHours',
-    hours: tau.p10,
-  });
+  const low = `${prefix}TimeConstantLowHours`;
+  addLowTimeConstant(list, cooling, { typical: box('timeConstantHours'), low, hours: tau.p10 });
   list.computed(
-    'boxReachedC',
+    `${prefix}ReachedC`,
     method.reachedC ?? 0,
     'C',
-    `${box('airC')} + (${box('startC')} - ${box('airC')}) * exp(-${box('hours')} / boxTimeConstantLowHours)`,
+    `${box('airC')} + (${box('startC')} - ${box('airC')}) * exp(-${box('hours')} / ${low})`,
   );
   const large = rows.some(({ food }) => isLargePulse(food));
   const least = wholePotBoilMinutes(large);
@@ -59,8 +68,8 @@ export function addBox({ list, basis, method, asked, rows }: ExplainedDish): voi
       temperatureC: 'temperatureC',
       boxStartC: box('startC'),
       boxAirC: box('airC'),
-      boxTimeConstantHours: 'boxTimeConstantLowHours',
-      boxMinutes: 'boxMinutes',
+      boxTimeConstantHours: low,
+      boxMinutes: off,
       ...(share === undefined ? {} : { hydrationShare: share.quantity }),
       ...(question.storageFactor === undefined ? {} : { storageFactor: 'storageFactor' }),
     };

@@ -2,7 +2,7 @@
 import type { ExplanationStep } from '../calculators/calculator-types.ts';
 import { listeningCalculations } from '../calculators/listening-calculations.ts';
 import { computeMethod, type MethodBasis, noHeatMethod } from '../dishes/cooking-methods.ts';
-import { isRefusal } from '../dishes/dish.ts';
+import { isRefusal, standsCold } from '../dishes/dish.ts';
 import type { Kit } from '../dishes/kit.ts';
 import { addComparison } from './explain-comparison.ts';
 import { addBoil, addPlace } from './explain-dish-boil.ts';
@@ -31,7 +31,8 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   addAmounts(dish);
   addBoil(dish);
   addWater(dish);
-  if (choice.finish === 'flame') list.computed('boilMinutes', method.holdMinutes.p50, 'min', 'neededBoilMinutes');
+  if (choice.finish === 'flame' && choice.standMinutes === undefined)
+    list.computed('boilMinutes', method.holdMinutes.p50, 'min', 'neededBoilMinutes');
   else addBox(dish);
   addHandsOn(dish);
   const addLast = addFuel(dish);
@@ -51,15 +52,16 @@ export function explainNoHeat(kit: Kit, servings: number): ExplanationStep[] {
   const list = stepList();
   const rows = plainRows(kit, servings);
   addAmounts({ list, kit, servings, rows });
-  const wetted = rows.filter(({ food }) => food.kinetics.kind === 'ready' && !food.seasoning);
+  const wetted = rows.filter(({ food }) => standsCold(food) !== null);
   if (method.waterL === 0 && method.standMinutes === 0) {
     list.fact('standMinutes', 0, 'min', 'eaten as it is', KIT);
     list.fact('waterInPotL', 0, 'L', 'eaten as it is', KIT);
   } else {
     for (const { name, food } of wetted) {
       list.row(`${name}HeldGPerG`, food.absorbedGPerG, 'table of foods: water held when done');
-      if (food.kinetics.kind !== 'ready') continue;
-      const { standMinutesCold, eatDry } = food.kinetics;
+      const standMinutesCold = standsCold(food);
+      if (standMinutesCold === null) continue;
+      const eatDry = food.kinetics.kind === 'ready' && food.kinetics.eatDry;
       const words = eatDry ? 'typical: chewy is no harm' : 'its high end';
       const minutes = eatDry ? standMinutesCold.value : standMinutesCold.p90;
       list.fact(`${name}StandMinutes`, minutes, 'min', `table row, in cold water, ${words}`, standMinutesCold.source);

@@ -8,7 +8,8 @@ import { type CauseEffect, percentilesOf, stepOf, sumOfSpreads } from '../../phy
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { FuelId, Lid, Wind } from '../../physics/table-ids.ts';
 import { addPercentiles, type Calculations, NOTHING, scalePercentiles } from '../calculators/calculations.ts';
-import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
+import type { CoolingQuestion, FuelUseQuestion } from '../calculators/calculator-types.ts';
+import type { Food } from '../foods/food.ts';
 import { foodOf, type NamedFood, namedFood } from '../foods/foods-table.ts';
 import { insulationOf, ownReadings } from '../household/cooling-thing.ts';
 import type { ResolvedBox, ResolvedStove, ResolvedVessel } from '../household/resolve-household.ts';
@@ -27,10 +28,13 @@ import {
   kitFoods,
   measuredLotOf,
   needsNoBoil,
+  needsNoFire,
   potFoods,
   type Refusal,
   soakableParts,
+  standsCold,
 } from './dish.ts';
+import { STAND_ENTRY_LOSS_K } from './fire-ways.ts';
 import { HANDS_ON } from './hands-on.ts';
 import type { Kit } from './kit.ts';
 import { fillLimitShare } from './vessel-fill.ts';
@@ -59,6 +63,10 @@ export interface MethodChoice {
   boxMinutes: { shortest: number; longest: number };
   /** Only water is boiled and kept in the flask; it is poured over goods that need no boil when they are eaten. */
   pours?: true;
+  /** The flame is turned down from the start; absent: full flame to the boil. */
+  flame?: 'low';
+  /** Minutes that the covered pot stands off the fire and softens on; absent: it boils until everything is soft. */
+  standMinutes?: number;
 }
 
 /** What a method was worked out from, beside kit and servings. */
@@ -141,6 +149,7 @@ function fuelQuestion(
       ...(stove.powerKW === null ? {} : { powerKW: stove.powerKW }),
       ...(stove.efficiency === null ? {} : { efficiency: stove.efficiency }),
       ...(stove.measured === undefined ? {} : { measured: stove.measured }),
+      ...(choice.flame === undefined ? {} : { flame: choice.flame }),
       startUpMJ: 0,
     },
     fuelId: choice.fuelId,
@@ -226,13 +235,13 @@ function tryMethod(
   let timeConstantHours: Percentiles | null = null;
   let restMinutes = needs.standMinutes;
   if (gaugeKPa !== null) restMinutes = Math.max(restMinutes, RELEASE_MINUTES);
-  if (choice.finish !== 'flame') {
+  if (choice.finish !== 'flame' || choice.standMinutes !== undefined) {
     const boxed = holdBeforeBox(kit, servings, needs, choice, surroundings, storage, calculations);
     if (isRefusal(boxed)) return boxed;
     holdMinutes = boxed.holdMinutes;
     reachedC = boxed.reachedC;
     timeConstantHours = boxed.timeConstantHours;
-    restMinutes = 0;
+    restMinutes = choice.finish === 'flame' ? Math.max(restMinutes, choice.standMinutes ?? 0) : 0;
     needs = {
       ...needs,
       holdSpread: [{ cause: 'food lot', share: 1 }],
@@ -421,7 +430,54 @@ function additionsBeforeBox(
   });
 }
 
-/** Shortest boil before the box that still makes everything soft and safe, with the box at its bad end. */
+/**
+ * How the dish cools once it is off the fire: in the box or flask indoors, or in the bare pot under its lid where the fire
+ * is.
+ */
+function coolingOffTheFire(
+  needs: DishNeeds,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+): { question: CoolingQuestion; shortestMinutes: number } {
+  const fillL = round(needs.volumeL, 1);
+  if (choice.finish === 'flame') {
+    const { capacityL, material, lid } = choice.vessel;
+    const standMinutes = choice.standMinutes ?? 0;
+    return {
+      question: {
+        vessel: { kind: 'pot', capacityL, material, lid },
+        fillL,
+        startC: needs.temperatureC - STAND_ENTRY_LOSS_K,
+        airC: choice.stove.site === 'vented-indoors' ? surroundings.indoorC : surroundings.outdoorC,
+        hours: standMinutes / 60,
+      },
+      shortestMinutes: standMinutes,
+    };
+  }
+  const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
+  const airC = surroundings.indoorC;
+  const hours = choice.boxMinutes.longest / 60;
+  const shortestMinutes = choice.boxMinutes.shortest;
+  if (choice.finish === 'flask' && choice.flask !== null) {
+    const vessel = { kind: 'flask' as const, capacityL: choice.flask.capacityL };
+    return { question: { vessel, fillL, startC, airC, ...ownReadings(choice.flask), hours }, shortestMinutes };
+  }
+  const { capacityL, material } = choice.vessel;
+  return {
+    question: {
+      vessel: { kind: 'pot', capacityL, material, lid: 'snug' },
+      fillL,
+      startC,
+      airC,
+      ...insulationOf(choice.box),
+      ...(choice.box === null ? {} : ownReadings(choice.box)),
+      hours,
+    },
+    shortestMinutes,
+  };
+}
+
+/** Shortest boil before box, flask or standing that still makes everything soft and safe, with these at their bad end. */
 function holdBeforeBox(
   kit: Kit,
   servings: number,
@@ -431,34 +487,20 @@ function holdBeforeBox(
   storage: DishStorage | null,
   calculations: Calculations,
 ): BoxedBoil | Refusal {
-  const startC = needs.temperatureC - BOX_ENTRY_LOSS_K;
-  const longestHours = choice.boxMinutes.longest / 60;
-  const cooling =
-    choice.finish === 'flask' && choice.flask !== null
-      ? calculations.cooling({
-          vessel: { kind: 'flask', capacityL: choice.flask.capacityL },
-          fillL: round(needs.volumeL, 1),
-          startC,
-          airC: surroundings.indoorC,
-          ...ownReadings(choice.flask),
-          hours: longestHours,
-        })
-      : calculations.cooling({
-          vessel: { kind: 'pot', capacityL: choice.vessel.capacityL, material: choice.vessel.material, lid: 'snug' },
-          fillL: round(needs.volumeL, 1),
-          startC,
-          airC: surroundings.indoorC,
-          ...insulationOf(choice.box),
-          ...(choice.box === null ? {} : ownReadings(choice.box)),
-          hours: longestHours,
-        });
-  const tau = cooling.timeConstantHours;
-  const reachedC = surroundings.indoorC + (startC - surroundings.indoorC) * Math.exp(-longestHours / tau.p10);
+  const { question: cools, shortestMinutes } = coolingOffTheFire(needs, choice, surroundings);
+  const { startC, airC, hours: longestHours } = cools;
+  const tau = calculations.cooling(cools).timeConstantHours;
+  const reachedC = airC + (startC - airC) * Math.exp(-longestHours / tau.p10);
   if (reachedC < HOT_HOLDING_C) {
-    return {
-      reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
-      wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
-    };
+    return choice.finish === 'flame'
+      ? {
+          reason: `After ${Math.round(longestHours * 60)} min off the fire the pot may have fallen to ${Math.round(reachedC)} °C`,
+          wayOut: 'Keep it on the fire to the end',
+        }
+      : {
+          reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
+          wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
+        };
   }
   // The middle must be as hot as the water before the pot leaves the fire.
   const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
@@ -491,9 +533,9 @@ function holdBeforeBox(
         hydrationShare,
         soakedAndDrained: soaked,
         boxStartC: startC,
-        airC: surroundings.indoorC,
+        airC,
         timeConstantHours: tau.p10,
-        boxMinutes: choice.boxMinutes.shortest,
+        boxMinutes: shortestMinutes,
         cookingAdditive,
         ...(age === null || food.group !== 'pulse' ? {} : { storageFactor: age.value }),
         ...measuredLotOf(storage, part.id, food.id),
@@ -540,9 +582,14 @@ export interface NoHeatMethod {
   handsOnMinutes: number;
 }
 
+/** Whether a food may also be eaten as it is: chewy is no harm. */
+function isEatenDry(food: Food): boolean {
+  return food.kinetics.kind === 'ready' && food.kinetics.eatDry;
+}
+
 /** The way without fire, or why there is none (trade notes H5: safe water only, no raw kinds). */
 export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal {
-  if (!needsNoBoil(kit)) {
+  if (!needsNoFire(kit)) {
     return { reason: 'Something in it must be boiled', wayOut: null };
   }
   // Crackers and dried fruit are eaten as they are.
@@ -553,10 +600,10 @@ export function noHeatMethod(kit: Kit, servings: number): NoHeatMethod | Refusal
   let waterL = 0;
   let standMinutes = 0;
   for (const { ingredient, food } of potFoods(kit)) {
-    if (food.kinetics.kind !== 'ready' || food.seasoning) continue;
+    const stands = standsCold(food);
+    if (stands === null) continue;
     waterL += (ingredient.massG * scale * food.absorbedGPerG.value) / 1000;
-    const { standMinutesCold, eatDry } = food.kinetics;
-    standMinutes = Math.max(standMinutes, eatDry ? standMinutesCold.value : standMinutesCold.p90);
+    standMinutes = Math.max(standMinutes, isEatenDry(food) ? stands.value : stands.p90);
   }
   return { waterL: round(waterL, 2), standMinutes, handsOnMinutes: HANDS_ON.withoutFireMinutes.value };
 }
@@ -603,7 +650,8 @@ export function comparedWay(
     calculations,
   );
   if (isRefusal(needs)) return null;
-  const asCompared: MethodChoice = { ...choice, vessel: pot, soak, firstWater: 'kept', finish: 'flame' };
+  const { flame: _low, standMinutes: _stand, ...plain } = choice;
+  const asCompared: MethodChoice = { ...plain, vessel: pot, soak, firstWater: 'kept', finish: 'flame' };
   const ask = (steamL: number) =>
     answerOrNothing(() =>
       calculations.fuelUse(

@@ -2,7 +2,7 @@
  * A dish: one batch size of a kit as it is cooked. Works out the minutes at the boil, what goes in when, and the water,
  * for a given soak and pot temperature; which stove and pot carry it is the business of `cooking-methods.ts`.
  */
-import type { Percentiles, SpreadShare } from '../../physics/parameter.ts';
+import type { Parameter, Percentiles, SpreadShare } from '../../physics/parameter.ts';
 import { type Calculations, NOTHING, slowest } from '../calculators/calculations.ts';
 import type { CookingAdditive, SoakAdditive } from '../calculators/calculator-types.ts';
 import type { Food } from '../foods/food.ts';
@@ -138,6 +138,17 @@ export function potFoods(kit: Kit): ReturnType<typeof kitFoods> {
 /** Whether nothing in the kit needs a boil, so that water alone makes it edible. */
 export function needsNoBoil(kit: Kit): boolean {
   return kitFoods(kit).every(({ food }) => (food.seasoning || food.kinetics.kind === 'ready') && !food.rawAnimal);
+}
+
+/** Minutes that a food stands in cold water until it is fit to eat; null where it must be boiled, or needs no water. */
+export function standsCold(food: Food): Parameter | null {
+  if (food.seasoning || food.rawAnimal) return null;
+  return food.kinetics.kind === 'ready' ? food.kinetics.standMinutesCold : (food.standMinutesCold ?? null);
+}
+
+/** Whether all of a kit can be eaten without a fire: as it is, or after standing in cold water. */
+export function needsNoFire(kit: Kit): boolean {
+  return kitFoods(kit).every(({ food }) => (food.seasoning && !food.rawAnimal) || standsCold(food) !== null);
 }
 
 export function hasKidneyFamily(kit: Kit): boolean {

@@ -105,6 +105,11 @@ export interface Food {
   allergens: Allergen[];
   /** Raw egg or meat: must come to a full boil, never only rehydrated. */
   rawAnimal: boolean;
+  /**
+   * Minutes in cold safe water after which a food that is usually boiled is fit to eat too: grain that was steamed when it
+   * was made. Absent: it must be boiled.
+   */
+  standMinutesCold?: Parameter;
   /** Froths: a pressure cooker is filled to half at most. */
   foams: boolean;
   /** Sour: goes in after pulses are soft. */

@@ -162,6 +162,14 @@ export const GRAINS: readonly Food[] = [
   {
     ...GLUTEN,
     id: 'bulgur',
+    standMinutesCold: estimate(
+      60,
+      40,
+      90,
+      'min',
+      'cooking-practice',
+      'parboiled when made: salads of it stand in cold water',
+    ),
     name: 'Bulgur',
     kinetics: boil([15, 11, 22], 'ucd-grains-chart', 'simmer 15; steeped 15 in another'),
     absorbedGPerG: held(2.6, 'raw and cooked water says 3.09, two cups to one 3.4, as eaten less'),
@@ -201,6 +209,14 @@ export const GRAINS: readonly Food[] = [
   {
     ...GLUTEN,
     id: 'rolled-oats',
+    standMinutesCold: estimate(
+      25,
+      10,
+      60,
+      'min',
+      'cooking-practice',
+      'steamed when rolled: muesli stands in cold water',
+    ),
     name: 'Rolled oats',
     kinetics: boil([5, 3.5, 8], 'grain-chart-2004', '5 min'),
     foams: true,
@@ -210,6 +226,14 @@ export const GRAINS: readonly Food[] = [
   {
     ...GLUTEN,
     id: 'quick-oats',
+    standMinutesCold: estimate(
+      10,
+      5,
+      30,
+      'min',
+      'cooking-practice',
+      'steamed when rolled: muesli stands in cold water',
+    ),
     name: 'Quick oats',
     kinetics: boil([1, 0.7, 2], 'grain-chart-2004', '1 min and stand'),
     foams: true,

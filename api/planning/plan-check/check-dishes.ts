@@ -38,6 +38,7 @@ export function checkDishes(view: PlanView, report: Report): void {
     if (cooking.method.finish === 'no-heat') checkNoHeat(view, cooking, rows, report);
     else if (cooking.method.boilMinutes !== null) checkBoil(view, cooking, rows, report);
     if (cooking.method.finish === 'box' || cooking.method.finish === 'flask') checkHolding(view, cooking, rows, report);
+    if (cooking.method.standMinutes !== undefined) checkStanding(view, cooking, rows, report);
     if (cooking.keptFor) checkKept(view, cooking, cooking.keptFor, rows, report);
   }
 }
@@ -89,7 +90,8 @@ function checkNoHeat(view: PlanView, cooking: Cooking, rows: Row[], report: Repo
   }
   for (const { food } of rows) {
     if (food.rawAnimal) report('raw-uncooked', cooking.id, `${food.id} must come to a full boil`);
-    if (food.kinetics.kind === 'boil' && !food.seasoning) report('uncooked', cooking.id, `${food.id} must be boiled`);
+    if (food.kinetics.kind === 'boil' && !food.seasoning && food.standMinutesCold === undefined)
+      report('uncooked', cooking.id, `${food.id} must be boiled`);
   }
 }
 
@@ -137,10 +139,64 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
       report('lectin', cooking.id, `${food.id}: ${answer.lectin.reason}`);
     if (kidney && boil.p10 < atLeast(answer.lectin.boilMinutesNeeded))
       report('lectin', cooking.id, `${food.id}: ${boil.p10} min, ${answer.lectin.boilMinutesNeeded} needed`);
-    // In a box or flask the heat that is kept does the rest; on the flame the flame does it all.
-    if (method.finish === 'flame' && boil.p50 < atLeast(answer.minutes.p50))
-      report('undercooked', cooking.id, `${food.id}: ${boil.p50} min at the boil, ${answer.minutes.p50} needed`);
+    // In a box or flask the heat that is kept does the rest; on the flame the flame does it all, or the flame and a stand.
+    const stood = method.finish === 'flame' ? standingCredit(view, cooking, food, rows) : 0;
+    if (method.finish === 'flame' && boil.p50 + stood < atLeast(answer.minutes.p50))
+      report(
+        'undercooked',
+        cooking.id,
+        `${food.id}: ${boil.p50} min at the boil and ${stood.toFixed(1)} off it, ${answer.minutes.p50} needed`,
+      );
   }
+}
+
+/** How a covered pot off the fire cools, where its fire is; null where nothing stands. */
+function standingPot(view: PlanView, cooking: Cooking, rows: Row[]) {
+  const { standMinutes, temperatureC, vesselId, stoveId, gaugeKPa } = cooking.method;
+  const vessel = view.household.vessels.find((candidate) => candidate.id === vesselId);
+  if (standMinutes === undefined || temperatureC === null || vessel?.kind !== 'pot' || gaugeKPa !== null) return null;
+  if (cooking.method.releaseMinutes < standMinutes) return null;
+  const stove = view.household.stoves.find((candidate) => candidate.id === stoveId);
+  const airC = stove?.site === 'vented-indoors' ? view.indoorC(cooking.startsAt) : view.place.outdoorC;
+  const { timeConstantHours } = answerCooling({
+    vessel: { kind: 'pot', capacityL: vessel.capacityL, material: vessel.material, lid: vessel.lid },
+    fillL: Math.min(contentsL(cooking, rows), vessel.capacityL),
+    startC: temperatureC,
+    airC,
+    hours: standMinutes / 60,
+  });
+  const after = (minutes: number, hours: number) => airC + (temperatureC - airC) * Math.exp(-minutes / 60 / hours);
+  return { standMinutes, temperatureC, timeConstantHours, after };
+}
+
+/** A pot that stands before it is eaten has a lid, is hot to the end, and holds no beans that must boil to the end. */
+function checkStanding(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  const pot = standingPot(view, cooking, rows);
+  const vessel = view.household.vessels.find((candidate) => candidate.id === cooking.method.vesselId);
+  if (pot === null || cooking.method.finish !== 'flame' || vessel?.lid === 'none') {
+    report('standing', cooking.id, `${cooking.method.standMinutes} min off the fire in ${cooking.method.vesselId}`);
+    return;
+  }
+  if (cooking.method.firstWater === 'poured-away') report('lectin', cooking.id, 'not soaked and taken off the boil');
+  const atEndC = pot.after(pot.standMinutes, pot.timeConstantHours.p10);
+  if (atEndC < HOT_HOLDING_C - TEMPERATURE_ROOM_K)
+    report('too-cold', cooking.id, `${atEndC.toFixed(1)} C after ${pot.standMinutes} min off the fire`);
+}
+
+/**
+ * Minutes at the boil that the heat of a covered pot is worth while it stands off the fire: one minute after the other, at
+ * the temperature to which a bare pot has typically fallen.
+ */
+function standingCredit(view: PlanView, cooking: Cooking, food: Food, rows: Row[]): number {
+  const pot = standingPot(view, cooking, rows);
+  if (pot === null || food.kinetics.kind !== 'boil') return 0;
+  const z = food.kinetics.zBelowC.value;
+  let credit = 0;
+  for (let minute = 0.5; minute < pot.standMinutes; minute += 1) {
+    const atC = pot.after(minute, pot.timeConstantHours.p50);
+    if (atC >= food.kinetics.cutOffC) credit += 10 ** ((atC - pot.temperatureC) / z);
+  }
+  return credit;
 }
 
 /** The quickest of the lots that a dish takes, where its household has tested all of them. */

@@ -156,6 +156,8 @@ export function planContents(
         temperatureC: method?.needs.temperatureC ?? null,
         lectin: method?.needs.lectin ?? { verdict: 'not-applicable', boilMinutesNeeded: 0 },
         extrapolated: method?.needs.extrapolated ?? false,
+        ...(method?.choice.flame === undefined ? {} : { flame: method.choice.flame }),
+        ...(method?.choice.standMinutes === undefined ? {} : { standMinutes: method.choice.standMinutes }),
         ...(method?.choice.pours === true ? { pours: { standMinutes: Math.ceil(method.needs.standMinutes) } } : {}),
       },
       startsAt: local(dish.startMinute),

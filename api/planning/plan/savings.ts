@@ -11,18 +11,31 @@ export function savingsOf(detail: OptionDetail, calculations: Calculations): Sav
   const method = detail.method;
   // A stove that burns in any case costs nothing either way.
   if (method === null || detail.lighting?.burnsAnyway === true) return [];
+  const { flame, standMinutes, ...plain } = method.choice;
   const { choice } = method;
   const alternatives: { choice: Saving['choice']; insteadOf: string; as: MethodChoice }[] = [];
   const onFlame = { finish: 'flame' as const, box: null, flask: null, boxMinutes: { shortest: 0, longest: 0 } };
   if (choice.finish !== 'flame') {
     alternatives.push({ choice: choice.finish, insteadOf: 'on the flame to the end', as: { ...choice, ...onFlame } });
   }
+  if (standMinutes !== undefined)
+    alternatives.push({
+      choice: 'stand',
+      insteadOf: 'on the flame to the end',
+      as: { ...plain, ...(flame === undefined ? {} : { flame }) },
+    });
+  if (flame !== undefined)
+    alternatives.push({
+      choice: 'low-flame',
+      insteadOf: 'at full flame to the boil',
+      as: { ...plain, ...(standMinutes === undefined ? {} : { standMinutes }) },
+    });
   if (choice.soak !== null) {
     const kidney = hasKidneyFamily(detail.kit.kit);
     alternatives.push({
       choice: 'soak',
       insteadOf: kidney ? 'unsoaked, first water poured away' : 'unsoaked',
-      as: { ...choice, ...onFlame, soak: null, firstWater: kidney ? 'poured-away' : 'kept' },
+      as: { ...plain, ...onFlame, soak: null, firstWater: kidney ? 'poured-away' : 'kept' },
     });
   }
   if (choice.vessel.kind === 'pressure-cooker') {
@@ -35,7 +48,7 @@ export function savingsOf(detail: OptionDetail, calculations: Calculations): Sav
     alternatives.push({
       choice: 'lid',
       insteadOf: 'without a lid',
-      as: { ...choice, vessel: { ...choice.vessel, lid: 'none' } },
+      as: { ...plain, vessel: { ...choice.vessel, lid: 'none' } },
     });
   }
   return alternatives.flatMap((alternative) => {

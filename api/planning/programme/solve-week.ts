@@ -16,7 +16,7 @@ import {
 import type { WeekChoice, WeekInstance } from '../week/week-instance.ts';
 import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
-import { withRows } from './with-rows.ts';
+import { type Row, withRows } from './with-rows.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
@@ -34,6 +34,8 @@ const HELD_ROOM = 1e-5;
 export interface WeekSolution {
   /** null: no plan was found in time. */
   choice: WeekChoice | null;
+  /** Of the columns of the programme by days; absent without a plan. */
+  values?: number[];
   /** Per aim: value of this plan, and the bound below which no plan can be. */
   aims: AimOutcome[];
   /** The aims as they were stated, for their tolerances. */
@@ -125,8 +127,8 @@ async function solveCounts(
 }
 
 /**
- * Puts counts on days. Aims that the counts bound more tightly than the days could reach are then solved by days, those
- * before them held at their proven values; where the counts fit on no days at all, everything is.
+ * Puts counts on days. Where that does not prove every aim, the aims are solved by days one after the other, each beside
+ * its bound over counts.
  */
 async function onDays(
   model: WeekModel,
@@ -156,64 +158,134 @@ async function onDays(
     ]) {
       const found = await attempt(programme, model.aims, leftS * PLACING_SHARE);
       if (found === null || Array.isArray(found)) continue;
-      best = judged(model, found, counts.aims, null);
+      best = judged(model, found, counts.aims, true);
       break;
     }
   }
   if (best.proven) return best;
-  const open = best.aims.findIndex((aim) => !aim.closed);
-  const kept = best.aims.slice(0, Math.max(open, 0));
-  const found = await attempt(heldAt(model, kept), model.aims.slice(kept.length), leftS);
-  if (found === null) {
-    if (kept.length > 0) return best;
-    throw new Error('the week by days is infeasible, which its slack columns rule out');
+  if (counts !== null) {
+    const beside = await besideCounts(model, counts.programme, best, solver, { ...options, timeLimitS: leftS });
+    return beside === null ? best : beside.proven || best.choice === null || isBetter(beside, best) ? beside : best;
   }
-  if (Array.isArray(found)) return best.choice === null ? { ...best, aims: found } : best;
-  const byDays = judged(model, found, counts?.aims ?? [], kept);
-  return best.choice === null || byDays.proven || isBetter(byDays, best) ? byDays : best;
+  const found = await attempt(model.programme, model.aims, leftS);
+  if (found === null) throw new Error('the week by days is infeasible, which its slack columns rule out');
+  return Array.isArray(found) ? { ...best, aims: found } : judged(model, found, [], false);
 }
 
-/** The programme by days with rows that hold its first aims at what was proven for them. */
-export function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
-  return withRows(
-    model.programme,
-    proven.map((outcome, index) => {
-      const aim = model.aims[index] as Aim;
-      return {
+/** Share of the time left that the counts may take for one bound, and the days for one aim. */
+const BOUND_SHARE = 0.3;
+const AIM_SHARE = 0.5;
+
+/**
+ * Aim by aim by days, each beside its bound over counts: the counts are held at what the days have come to, so that their
+ * least is a bound for these very days, and the days need not search on once they are within the tolerance of it.
+ * @param begun a plan in hand, whose first aims may already be within theirs
+ * @returns null when there was no plan in time
+ */
+async function besideCounts(
+  model: WeekModel,
+  counted: CountProgramme,
+  begun: WeekSolution,
+  solver: Solver,
+  options: SolveOptions,
+): Promise<WeekSolution | null> {
+  let leftS = options.timeLimitS;
+  const solveOne = async (programme: IntegerProgramme, aim: Aim, share: number) => {
+    const timeLimitS = Math.max(0.2, leftS * share);
+    const outcome = await solveOrThrow(solver, programme, [aim], { ...options, timeLimitS });
+    if (outcome.status === 'infeasible') return null;
+    leftS -= secondsOf(outcome.aims);
+    return { own: outcome.aims[0], values: outcome.status === 'solved' ? outcome.values : null };
+  };
+  let values = begun.values ?? null;
+  const aims: AimOutcome[] = [];
+  for (const [index, aim] of model.aims.entries()) {
+    const overCounts = counted.aims.find((one) => one.name === aim.name);
+    const known = begun.aims[index];
+    const asBegun = aims.every((outcome, at) => outcome.value === begun.aims[at]?.value);
+    let bound = Math.max(0, asBegun && known?.closed ? known.bound : 0);
+    let seconds = 0;
+    const valueNow = () => (values === null ? Number.POSITIVE_INFINITY : valueOf(aim, values));
+    if (overCounts !== undefined && !isClosed(aim, valueNow(), bound)) {
+      const held = withRows(counted.programme, heldRows(counted.aims, aims));
+      const found = await solveOne(held, overCounts, BOUND_SHARE);
+      bound = Math.max(bound, found?.own?.bound ?? 0);
+      seconds += found?.own?.seconds ?? 0;
+    }
+    if (!isClosed(aim, valueNow(), bound) && leftS > 0) {
+      const goodEnough = bound + Math.max(aim.absoluteGap, aim.relativeGap * Math.abs(bound));
+      const last = index === model.aims.length - 1;
+      const found = await solveOne(heldAt(model, aims), { ...aim, goodEnough }, last ? 1 : AIM_SHARE);
+      seconds += found?.own?.seconds ?? 0;
+      bound = Math.max(bound, found?.own?.bound ?? 0);
+      if (found?.values && valueOf(aim, found.values) <= valueNow()) values = found.values;
+    }
+    if (values === null) return null;
+    const value = Math.max(valueNow(), 0);
+    bound = Math.min(bound, value);
+    aims.push({ name: aim.name, value, bound, closed: isClosed(aim, value, bound), seconds, nodes: 0 });
+  }
+  if (values === null) return null;
+  return {
+    choice: model.read(values),
+    values,
+    aims,
+    stated: model.aims,
+    proven: aims.every((aim) => aim.closed),
+    by: 'days',
+  };
+}
+
+function valueOf(aim: Aim, values: readonly number[]): number {
+  const sum = aim.columns.reduce((total, column, at) => {
+    return total + (aim.coefficients[at] as number) * (values[column] as number);
+  }, 0);
+  return Math.abs(sum - Math.round(sum)) < 1e-9 ? Math.round(sum) : sum;
+}
+
+/** Rows that hold aims at what they have come to. */
+function heldRows(aims: readonly Aim[], outcomes: readonly AimOutcome[]): Row[] {
+  return outcomes.flatMap((outcome, index) => {
+    const aim = aims.find(({ name }) => name === outcome.name);
+    if (aim === undefined) return [];
+    return [
+      {
         name: `held_${index}`,
         lower: Number.NEGATIVE_INFINITY,
         upper: outcome.value + Math.max(aim.slack, HELD_ROOM),
         terms: aim.columns
           .map((column, at) => [column, aim.coefficients[at] as number] as const)
           .filter(([, coefficient]) => Math.abs(coefficient) > 1e-9),
-      };
-    }),
-  );
+      },
+    ];
+  });
+}
+
+/** The programme by days with rows that hold its first aims at what was proven for them. */
+export function heldAt(model: WeekModel, proven: readonly AimOutcome[]): IntegerProgramme {
+  return withRows(model.programme, heldRows(model.aims, proven));
 }
 
 /**
  * A plan with its bounds: of each aim the better of the bound over counts and that of its own solve, where the latter was
  * over all plans by days.
- * @param held first aims, proven before and held in this solve; null: a solve with settled counts, whose own bounds say
- *   nothing of other counts
+ * @param settled whether the counts were settled in this solve, so that its own bounds say nothing of other counts
  */
 function judged(
   model: WeekModel,
   found: { values: number[]; aims: AimOutcome[] },
   overCounts: readonly AimOutcome[],
-  held: readonly AimOutcome[] | null,
+  settled: boolean,
 ): WeekSolution {
   let asGoodAsCounts = true;
-  const aims = model.aims.flatMap((aim, index): AimOutcome[] => {
-    const before = held?.[index];
-    if (before !== undefined) return [before];
+  const aims = model.aims.flatMap((aim): AimOutcome[] => {
     const own = found.aims.find((candidate) => candidate.name === aim.name);
     if (own === undefined) return [];
     const counted = overCounts.find((candidate) => candidate.name === aim.name);
     // A bound of the counts holds while every aim before was met as the counts met it.
     const bounds = [0, ...(counted !== undefined && asGoodAsCounts ? [counted.bound] : [])];
     // Arrangement is an aim of the days: proven for the counts, which have been proven before.
-    if (held !== null || ARRANGED.has(aim.name)) bounds.push(own.bound);
+    if (!settled || ARRANGED.has(aim.name)) bounds.push(own.bound);
     if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodAsCounts = false;
     const bound = Math.min(Math.max(...bounds), own.value);
     const seconds = own.seconds + (counted?.seconds ?? 0);
@@ -221,10 +293,11 @@ function judged(
   });
   return {
     choice: model.read(found.values),
+    values: found.values,
     aims,
     stated: model.aims,
     proven: aims.length === model.aims.length && aims.every((aim) => aim.closed),
-    by: held === null ? 'counts' : 'days',
+    by: settled ? 'counts' : 'days',
   };
 }
 

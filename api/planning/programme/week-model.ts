@@ -306,7 +306,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       ]),
       ...week.options
         .filter((option) => option.lightingId !== null && outdoors.has(option.lightingId))
-        .map((option): [number, number] => [x.get(option.id) as number, option.minutes]),
+        .map((option): [number, number] => [x.get(option.id) as number, option.flameMinutes ?? option.minutes]),
       ...week.hotWater
         .filter((task) => outdoors.has(task.lightingId))
         .map((task): [number, number] => [w.get(task.id) as number, task.minutes]),

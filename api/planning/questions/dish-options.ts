@@ -19,6 +19,7 @@ import {
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
+import { fireWays, isSparing } from '../../cooking/dishes/fire-ways.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
@@ -65,6 +66,10 @@ export interface DishOption {
     flaskId: string | null;
     gaugeKPa: number | null;
     boxMinutes: number;
+    /** How the flame is kept on the way to the boil. */
+    flame: 'full' | 'low';
+    /** Minutes that the covered pot stands off the fire and softens on; null: it boils to the end. */
+    standMinutes: number | null;
   };
   fuel: { fuelId: FuelId; kg: Percentiles; mj: Percentiles; startUpKg: Percentiles }[];
   waterL: number;
@@ -198,7 +203,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
         }
         for (const finish of finishes) {
           for (const { soak, firstWater, refused } of soaks) {
-            const choice: MethodChoice = {
+            const plain: MethodChoice = {
               stove,
               fuelId,
               fuelMoisturePercent: moisture,
@@ -207,61 +212,68 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
               soak,
               firstWater,
             };
-            const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
-            const base = {
-              method: {
-                finish: finish.finish,
-                soakHours: soak?.hours ?? null,
-                firstWater,
-                vesselId: vessel.id,
-                stoveId: stove.id,
-                boxId: finish.box?.id ?? null,
-                flaskId: finish.flask?.id ?? null,
-                gaugeKPa: vessel.kind === 'pressure-cooker' ? vessel.gaugeKPa : null,
-                boxMinutes: finish.boxMinutes.shortest,
-              },
-            };
-            if (!('needs' in method)) {
+            for (const choice of refused === null ? fireWays(plain, firstWater === 'kept') : [plain]) {
+              const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
+              const base = {
+                method: {
+                  finish: finish.finish,
+                  soakHours: soak?.hours ?? null,
+                  firstWater,
+                  vesselId: vessel.id,
+                  stoveId: stove.id,
+                  boxId: finish.box?.id ?? null,
+                  flaskId: finish.flask?.id ?? null,
+                  gaugeKPa: vessel.kind === 'pressure-cooker' ? vessel.gaugeKPa : null,
+                  boxMinutes: finish.boxMinutes.shortest,
+                  flame: choice.flame ?? ('full' as const),
+                  standMinutes: choice.standMinutes ?? null,
+                },
+              };
+              if (!('needs' in method)) {
+                // Where the sparing way cannot be, the plain one stands.
+                if (isSparing(choice)) continue;
+                rows.push({
+                  ...base,
+                  ...nothingSpent(),
+                  verdict: 'refused',
+                  reason: method.reason,
+                  wayOut: method.wayOut,
+                });
+                continue;
+              }
+              if (firstWater === 'poured-away' && finish.finish !== 'flame') {
+                rows.push({
+                  ...base,
+                  ...nothingSpent(),
+                  verdict: 'refused',
+                  reason: 'Unsoaked kidney-family beans are boiled to softness; box and flask do not hold a boil',
+                  wayOut: 'Soak them first, or keep them on the flame',
+                });
+                continue;
+              }
+              const leadMinutes =
+                (soak === null ? 0 : soak.hours * 60) +
+                startUp.minutes +
+                method.minutesToBoil.p90 +
+                method.holdMinutes.p90 +
+                (finish.finish === 'flame' ? method.restMinutes : finish.boxMinutes.shortest);
+              const late = leadMinutes > available;
+              if (late && isSparing(choice)) continue;
               rows.push({
                 ...base,
-                ...nothingSpent(),
-                verdict: 'refused',
-                reason: method.reason,
-                wayOut: method.wayOut,
+                ...spent(method, fuelId, startUp.kg),
+                usualMJ: comparisonFuelMJ(kit, servings, choice, surroundings, storage, calculations)?.usualMJ ?? null,
+                leadHours: round(leadMinutes / 60, 2),
+                verdict: late ? 'refused' : 'ok',
+                reason: late
+                  ? `It takes up to ${round(leadMinutes / 60, 1)} h, the meal is in ${round(available / 60, 1)} h`
+                  : null,
+                wayOut: late ? 'Eat it later, or choose a shorter way' : null,
+                ...(question.explain === true && !late
+                  ? { explanation: explainDish(kit, servings, { choice, surroundings, storage }) }
+                  : {}),
               });
-              continue;
             }
-            if (firstWater === 'poured-away' && finish.finish !== 'flame') {
-              rows.push({
-                ...base,
-                ...nothingSpent(),
-                verdict: 'refused',
-                reason: 'Unsoaked kidney-family beans are boiled to softness; box and flask do not hold a boil',
-                wayOut: 'Soak them first, or keep them on the flame',
-              });
-              continue;
-            }
-            const leadMinutes =
-              (soak === null ? 0 : soak.hours * 60) +
-              startUp.minutes +
-              method.minutesToBoil.p90 +
-              method.holdMinutes.p90 +
-              (finish.finish === 'flame' ? method.restMinutes : finish.boxMinutes.shortest);
-            const late = leadMinutes > available;
-            rows.push({
-              ...base,
-              ...spent(method, fuelId, startUp.kg),
-              usualMJ: comparisonFuelMJ(kit, servings, choice, surroundings, storage, calculations)?.usualMJ ?? null,
-              leadHours: round(leadMinutes / 60, 2),
-              verdict: late ? 'refused' : 'ok',
-              reason: late
-                ? `It takes up to ${round(leadMinutes / 60, 1)} h, the meal is in ${round(available / 60, 1)} h`
-                : null,
-              wayOut: late ? 'Eat it later, or choose a shorter way' : null,
-              ...(question.explain === true && !late
-                ? { explanation: explainDish(kit, servings, { choice, surroundings, storage }) }
-                : {}),
-            });
           }
         }
       }
@@ -304,6 +316,8 @@ function emptyMethod(finish: Finish): DishOption['method'] {
     flaskId: null,
     gaugeKPa: null,
     boxMinutes: 0,
+    flame: 'full',
+    standMinutes: null,
   };
 }
 

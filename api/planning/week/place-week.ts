@@ -77,8 +77,9 @@ export function placeWeek(choice: WeekChoice, calendar: WeekCalendar): PlacedWee
     const freeUntil = new Array<number>(burners).fill(lighting.endMinute);
     let fireEnd = 0;
     const take = (burner: number, minutes: number, restMinutes = 0) => {
-      const doneMinute = freeUntil[burner] as number;
-      const offMinute = doneMinute - restMinutes;
+      // A pot that rests off the fire leaves the burner to the next.
+      const offMinute = Math.min(freeUntil[burner] as number, lighting.endMinute - restMinutes);
+      const doneMinute = restMinutes > 0 ? lighting.endMinute : offMinute;
       const startMinute = offMinute - minutes;
       freeUntil[burner] = startMinute;
       fireEnd = Math.max(fireEnd, offMinute);

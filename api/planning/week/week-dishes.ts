@@ -17,10 +17,11 @@ import {
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
+import { fireWays, isSparing } from '../../cooking/dishes/fire-ways.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import { avoidedIn, kitNutrition } from '../../cooking/dishes/kit-nutrition.ts';
 import { isKit } from '../../cooking/dishes/part-choices.ts';
-import type { ResolvedBox, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
+import type { ResolvedBox, ResolvedHousehold, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import type { SoakNow } from '../bookings/state-now.ts';
@@ -79,6 +80,8 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
       choice.pours,
       choice.boxMinutes.shortest,
       choice.boxMinutes.longest,
+      choice.flame,
+      choice.standMinutes,
       indoors ? surroundings.indoorC : '',
     ].join('|');
     const known = methods.get(key);
@@ -251,7 +254,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                 continue;
               if (pinned?.method?.vesselId !== undefined && pinned.method.vesselId !== vessel.id) continue;
               if (isOut(vessel.id, lighting.earliestMinute, slot.eatMinute)) continue;
-              const base: MethodChoice = {
+              const given: MethodChoice = {
                 stove: lighting.stove,
                 fuelId: lighting.fuelId,
                 fuelMoisturePercent: situation.fuels[lighting.fuelId]?.moisturePercent ?? null,
@@ -266,59 +269,64 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                     ? { shortest: 0, longest: 0 }
                     : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
-              // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.
-              const pours = finish === 'flask' && needsNoBoil(kit);
-              const dry =
-                pinned?.method?.soaked === true || begun !== null
-                  ? []
-                  : pours
-                    ? [{ ...base, pours: true as const }]
-                    : [base];
-              // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
-              const unsoaked = hasKidneyFamily(kit)
-                ? dry
-                    .filter(() => finish === 'flame')
-                    .map((choice) => ({ ...choice, firstWater: 'poured-away' as const }))
-                : dry;
-              for (const choice of unsoaked) {
-                const method = methodOf(kitStock, servingsCooked, choice, surroundings);
-                if (isRefusal(method)) {
-                  refusals.add(kit.id, method.reason, method.wayOut);
+              for (const [nth, base] of fireWays(given, keeps === null).entries()) {
+                const sparing = isSparing(base);
+                const pot = sparing ? `${vessel.id}${SPARING}${nth}` : vessel.id;
+                // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.
+                const pours = finish === 'flask' && needsNoBoil(kit);
+                const dry =
+                  pinned?.method?.soaked === true || begun !== null
+                    ? []
+                    : pours
+                      ? [{ ...base, pours: true as const }]
+                      : [base];
+                // Unsoaked kidney-family beans only with their first water poured away, and never into a box (H13).
+                const unsoaked = hasKidneyFamily(kit)
+                  ? dry
+                      .filter(() => finish === 'flame')
+                      .map(({ standMinutes: _, ...choice }) => ({ ...choice, firstWater: 'poured-away' as const }))
+                  : dry;
+                for (const choice of unsoaked) {
+                  const method = methodOf(kitStock, servingsCooked, choice, surroundings);
+                  if (isRefusal(method)) {
+                    // Where the sparing way cannot be, the plain one stands.
+                    if (!sparing) refusals.add(kit.id, method.reason, method.wayOut);
+                    continue;
+                  }
+                  pushCooked(
+                    push,
+                    `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${pot}|dry`,
+                    lighting,
+                    method,
+                    null,
+                    slot,
+                    kitStock,
+                    keeps === null ? null : { slot: keeps, cooked: servingsCooked },
+                  );
+                }
+                if (soakableParts(kit).length === 0) {
+                  const why = whyNoSafeSoak(kit);
+                  if (why !== null && !sparing) refusals.add(kit.id, why.reason, why.wayOut);
                   continue;
                 }
-                pushCooked(
-                  push,
-                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|dry`,
-                  lighting,
-                  method,
-                  null,
-                  slot,
-                  kitStock,
-                  keeps === null ? null : { slot: keeps, cooked: servingsCooked },
-                );
-              }
-              if (soakableParts(kit).length === 0) {
-                const why = whyNoSafeSoak(kit);
-                if (why !== null) refusals.add(kit.id, why.reason, why.wayOut);
-                continue;
-              }
-              if (pinned?.method?.soaked === false) continue;
-              for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting, begun)) {
-                pushCooked(
-                  push,
-                  `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${vessel.id}|soak-${begun?.id ?? soak.bowl.id}`,
-                  lighting,
-                  soak.method,
-                  soak,
-                  slot,
-                  kitStock,
-                  keeps === null ? null : { slot: keeps, cooked: servingsCooked },
-                );
+                if (pinned?.method?.soaked === false) continue;
+                for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting, begun)) {
+                  pushCooked(
+                    push,
+                    `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${pot}|soak-${begun?.id ?? soak.bowl.id}`,
+                    lighting,
+                    soak.method,
+                    soak,
+                    slot,
+                    kitStock,
+                    keeps === null ? null : { slot: keeps, cooked: servingsCooked },
+                  );
+                }
               }
             }
           }
         }
-        for (const { option, detail } of withoutDominated(found)) {
+        for (const { option, detail } of withoutDominated(mostSparing(found, situation.household))) {
           weekOptions.push(option);
           options.set(option.id, detail);
         }
@@ -351,7 +359,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
         surroundings,
       );
       if (isRefusal(first)) {
-        refusals.add(kitStock.kit.id, first.reason, first.wayOut);
+        if (!isSparing(base)) refusals.add(kitStock.kit.id, first.reason, first.wayOut);
         continue;
       }
       const ownMinutes =
@@ -364,7 +372,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
       const dish: DishSoak = { hours, waterC: surroundings.indoorC, additive: 'none' };
       const method = methodOf(kitStock, servings, { ...base, soak: dish }, surroundings);
       if (isRefusal(method)) {
-        refusals.add(kitStock.kit.id, method.reason, method.wayOut);
+        if (!isSparing(base)) refusals.add(kitStock.kit.id, method.reason, method.wayOut);
         continue;
       }
       if (best === null || method.fuelMJ.p50 < best.method.fuelMJ.p50) best = { startMinute, dish, method };
@@ -397,6 +405,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     const method = lighting.burnsAnyway ? withoutFuel(worked) : worked;
     const minutes = fireMinutes(method);
     if (minutes > lighting.endMinute - lighting.earliestMinute - lighting.startUpMinutes) {
+      if (isSparing(method.choice)) return;
       refusals.add(
         kitId,
         `It needs ${Math.ceil(minutes)} min of flame, more than fit before the meal`,
@@ -478,6 +487,43 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
 /** A dish on a stove that burns in any case: the same minutes, and no fuel. */
 function withoutFuel(method: DishMethod): DishMethod {
   return { ...method, fuelMJ: NOTHING, fuelKg: NOTHING, fuelEffects: [] };
+}
+
+/** What a sparing way adds to the id of its pot, by which its plain twin is found. */
+const SPARING = '~sparing';
+/** A sparing way that saves less of the fuel than this is not worth its minutes. */
+const LEAST_SAVED_SHARE = 0.02;
+/** Share of the minutes that a fire may burn outdoors which one dish may take; the rest is for hot water and a box dish. */
+const SHARE_OF_A_FIRE = 0.75;
+
+/**
+ * Of the plain and the sparing ways of one pot, finish and soak the one that saves most among those which leave room on
+ * their fire: the model has one of each, not all.
+ */
+function mostSparing(
+  found: { option: WeekOption; detail: OptionDetail }[],
+  { outdoorMinutesPerDay, lightingsPerDay }: Pick<ResolvedHousehold, 'outdoorMinutesPerDay' | 'lightingsPerDay'>,
+): { option: WeekOption; detail: OptionDetail }[] {
+  const kg = ({ fuel }: WeekOption) => Object.values(fuel).reduce((sum, own) => sum + own, 0);
+  const leavesRoom = ({ flameMinutes = 0 }: WeekOption, fire: LightingDetail | null) =>
+    fire?.stove.site !== 'outdoors' ||
+    flameMinutes + fire.startUpMinutes <= (SHARE_OF_A_FIRE * outdoorMinutesPerDay) / Math.max(1, lightingsPerDay);
+  const twins = new Map<string, { option: WeekOption; detail: OptionDetail }[]>();
+  for (const row of found) {
+    const key = row.option.id.replace(/~sparing\d/, '');
+    const own = twins.get(key);
+    if (own === undefined) twins.set(key, [row]);
+    else own.push(row);
+  }
+  return [...twins.values()].map((ways) => {
+    let best = ways[0] as (typeof ways)[number];
+    for (const way of ways.slice(1)) {
+      const saves = kg(way.option) < kg(best.option) * (1 - LEAST_SAVED_SHARE);
+      const burnsNoLonger = (way.option.flameMinutes ?? 0) <= (best.option.flameMinutes ?? 0);
+      if (saves && (burnsNoLonger || leavesRoom(way.option, way.detail.lighting))) best = way;
+    }
+    return best;
+  });
 }
 
 /**

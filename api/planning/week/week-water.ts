@@ -8,7 +8,7 @@ import { flaskFillL, heatForFlask, type Night, nightsOf } from './night-feeds.ts
 import type { HotWaterDetail, LightingDetail, TreatmentDetail } from './week-calendar-types.ts';
 import type { WeekFires } from './week-fires.ts';
 import type { WeekTaskOption, WeekTreatment } from './week-instance.ts';
-import type { WeekLayout } from './week-layout.ts';
+import { SHARED_FIRE_MINUTES, type WeekLayout } from './week-layout.ts';
 import type { SlotSituation } from './week-situation.ts';
 
 export interface WeekWater {
@@ -139,7 +139,9 @@ export function layOutWater(layout: WeekLayout, { lightings }: WeekFires): WeekW
       const firstFeed = feeds.feedMinutes[0] as number;
       if (lighting.slot.day !== feeds.day || lighting.endMinute > firstFeed) continue;
       for (const flask of flasks) {
-        const litres = flaskFillL(flask, feeds.litres, (last - lighting.endMinute) / 60, situation, calculations);
+        // Dishes of the same fire come after it.
+        const filledMinute = lighting.endMinute - SHARED_FIRE_MINUTES;
+        const litres = flaskFillL(flask, feeds.litres, (last - filledMinute) / 60, situation, calculations);
         if (litres === null || isOut(flask.id, lighting.earliestMinute, last)) continue;
         // Nobody fills a flask at night: what is empty before anybody is up is free in the whole next period.
         const lastMeal = situation.slots.filter((slot) => slot.day === feeds.day).at(-1) as SlotSituation;

@@ -17,6 +17,7 @@ export interface SolveProgrammeOptions {
 const OPTIMAL = 7;
 const INFEASIBLE = 8;
 const INFEASIBLE_OR_UNBOUNDED = 9;
+const OBJECTIVE_TARGET = 12;
 const TIME_LIMIT = 13;
 /** `primal_solution_status` of a feasible solution; anything else leaves zeros in the columns. */
 const FEASIBLE = 2;
@@ -96,13 +97,16 @@ export function solveProgramme(
         // What the earlier aims left may already be as good as the columns' own bounds allow.
         const value = aimValue(costs, values, whole);
         report(value, floor);
-        if (isClosed(value, floor, gap))
-          outcome = { name: aim.name, value, bound: floor, closed: true, seconds: 0, nodes: 0 };
+        if (isClosed(value, floor, gap) || value <= (aim.goodEnough ?? Number.NEGATIVE_INFINITY))
+          outcome = { name: aim.name, value, bound: Math.min(value, floor), closed: true, seconds: 0, nodes: 0 };
       } else report(null, floor);
       if (outcome === null) {
         const share = index === aims.length - 1 ? 1 : LARGEST_SHARE_OF_TIME;
         const runS = (options.timeLimitS - aimStartS) * share;
-        let run = runS < SHORTEST_RUN_S ? null : runOnce(highs, model, costs, gap, runS, report);
+        let run =
+          runS < SHORTEST_RUN_S
+            ? null
+            : runOnce(highs, model, costs, gap, runS, report, { goodEnough: aim.goodEnough });
         const isRefused = () =>
           run?.status === INFEASIBLE || (run?.status === INFEASIBLE_OR_UNBOUNDED && isBoxed(programme));
         if (isRefused() && values === null) return { status: 'infeasible' };
@@ -110,11 +114,11 @@ export function solveProgramme(
           // A solution that keeps every aim held is in hand, so this is the engine's presolve tripping over the narrow
           // room of the locks; without presolve it finds its way.
           const leftS = Math.max(SHORTEST_RUN_S, options.timeLimitS - elapsedS()) * share;
-          run = runOnce(highs, model, costs, gap, leftS, report, 'off');
+          run = runOnce(highs, model, costs, gap, leftS, report, { presolve: 'off', goodEnough: aim.goodEnough });
           // Should it still refuse, the aim is reported as not closed rather than the plan withheld.
           if (isRefused()) run = null;
         }
-        if (run !== null && run.status !== OPTIMAL && run.status !== TIME_LIMIT)
+        if (run !== null && ![OPTIMAL, TIME_LIMIT, OBJECTIVE_TARGET].includes(run.status))
           throw new Error(`solver: unexpected status ${run.status} at aim ${aim.name}`);
         if (run?.values) {
           const found = roundWholeColumns(run.values, programme.isInteger);
@@ -146,7 +150,7 @@ export function solveProgramme(
           name: aim.name,
           value,
           bound,
-          closed: isClosed(value, bound, gap),
+          closed: isClosed(value, bound, gap) || value <= (aim.goodEnough ?? Number.NEGATIVE_INFINITY),
           seconds: elapsedS() - aimStartS,
           nodes: run?.nodes ?? 0,
         };
@@ -186,7 +190,7 @@ function runOnce(
   gap: Gap,
   timeLimitS: number,
   report: (best: number | null, bound: number | null) => void,
-  presolve: 'choose' | 'off' = 'choose',
+  { presolve = 'choose', goodEnough }: { presolve?: 'choose' | 'off'; goodEnough?: number | undefined } = {},
 ): EngineRun {
   // What the engine remembers of the run before would be a start solution, which has been seen to spoil proofs.
   model.clearSolver();
@@ -199,6 +203,7 @@ function runOnce(
     time_limit: timeLimitS,
     mip_abs_gap: gap.absolute,
     mip_rel_gap: gap.relative,
+    ...(goodEnough === undefined ? {} : { objective_target: goodEnough }),
   });
   model.changeColsCost({ kind: 'range', from: 0, to: costs.length - 1 }, costs);
   const callbacks: HighsCallbackMap = {
