@@ -205,7 +205,7 @@ async function besideCounts(
     const asBegun = aims.every((outcome, at) => outcome.value === begun.aims[at]?.value);
     let bound = Math.max(0, asBegun && known?.closed ? known.bound : 0);
     let seconds = 0;
-    const valueNow = () => (values === null ? Number.POSITIVE_INFINITY : valueOf(aim, values));
+    const valueNow = () => (values === null ? Number.POSITIVE_INFINITY : valueOfAim(aim, values));
     if (overCounts !== undefined && !isClosed(aim, valueNow(), bound)) {
       const held = withRows(counted.programme, heldRows(counted.aims, aims));
       const found = await solveOne(held, overCounts, BOUND_SHARE);
@@ -218,7 +218,7 @@ async function besideCounts(
       const found = await solveOne(heldAt(model, aims), { ...aim, goodEnough }, last ? 1 : AIM_SHARE);
       seconds += found?.own?.seconds ?? 0;
       bound = Math.max(bound, found?.own?.bound ?? 0);
-      if (found?.values && valueOf(aim, found.values) <= valueNow()) values = found.values;
+      if (found?.values && valueOfAim(aim, found.values) <= valueNow()) values = found.values;
     }
     if (values === null) return null;
     const value = Math.max(valueNow(), 0);
@@ -236,7 +236,7 @@ async function besideCounts(
   };
 }
 
-function valueOf(aim: Aim, values: readonly number[]): number {
+function valueOfAim(aim: Aim, values: readonly number[]): number {
   const sum = aim.columns.reduce((total, column, at) => {
     return total + (aim.coefficients[at] as number) * (values[column] as number);
   }, 0);
