@@ -57,7 +57,8 @@ describe('solveWeek against an exhaustive search written apart from it', () => {
     // Both kinds of week are among them.
     expect(seen.filter((row) => row.missed).length).toBeGreaterThan(5);
     expect(seen.filter((row) => !row.missed).length).toBeGreaterThan(5);
-  });
+    // A hundred exhaustive searches: a slow machine takes a while.
+  }, 60_000);
 });
 
 describe('counts over like days', () => {
