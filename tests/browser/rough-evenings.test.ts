@@ -66,7 +66,7 @@ test('a server that fails is told on every view, with what to do next and nothin
     await page.goto(`${server.origin}/#/${view}`);
     await page.locator('main h1').waitFor();
     await expect
-      .poll(() => page.locator('body').innerText(), { message: view, timeout: 10_000 })
+      .poll(() => page.locator('body').textContent(), { message: view, timeout: 10_000 })
       .toMatch(/Try again|[Ss]tart the server again|reload/i);
     expect(await faultsFoundByAxe(page), view).toEqual([]);
   }
