@@ -271,14 +271,14 @@ describe('a day a page (P20)', () => {
     ['metric', 'Letter'],
     ['us', 'A4'],
     ['us', 'Letter'],
-  ] as const)('a first sheet and seven cards, in %s on %s', async (units, format) => {
+  ] as const)('a first sheet of two sides at most, and seven cards, in %s on %s', async (units, format) => {
     // A made-up week of full days: a breakfast on the fire, a cold dish, and beans, a box or a pressure cooker each.
     for (const week of [demo, { ...plan, tasks: [], schedule: makeSchedule({ ...plan, tasks: [] }) }]) {
       const pages = await pagesOf(week, 'normal', units, format);
       const days = pages.filter((text) => /^\w+day[\s,]/.test(text));
       expect(days.map((text) => /^\w+/.exec(text)?.[0])).toEqual(dates.map(dayName));
-      // The made-up week has fifteen dishes, whose allergens push what can hurt onto a second side.
-      expect(pages.length - days.length).toBeLessThanOrEqual(week === demo ? 1 : 2);
+      // Many dishes, and what is old or guessed of them, push what can hurt onto a second side of the first sheet.
+      expect(pages.length - days.length).toBeLessThanOrEqual(2);
     }
   });
 });
@@ -312,7 +312,8 @@ describe('the next action', () => {
           .map((entry) => entry?.words)
           .join(' ');
         if (isReading(next)) expect(said, at(hour)).toMatch(/^(weigh|check)/);
-        else expect(said, at(hour)).toContain(words(next.text, 3));
+        // In a row that has named the stove, "the propane camp stove" is "the stove".
+        else expect(said, at(hour)).toContain(words(next.text, next.action === 'shut-off' ? 2 : 3));
         found += 1;
       }
       expect(found).toBeGreaterThan(150);
