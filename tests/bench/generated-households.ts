@@ -20,7 +20,7 @@ export interface GeneratorSettings {
   kits: number;
   /** 3 to 6 where absent. */
   people?: number;
-  /** Servings in store over servings eaten; 1.4 where absent. */
+  /** Servings in store over servings eaten, at the least: whole sets of each kit, and of some one more; 1.4 where absent. */
   stores?: number;
 }
 
@@ -227,11 +227,9 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
   // and other meals counts for breakfast, so that every meal has enough of its own.
   const setsFor = (kit: Kit) => {
     const isMorning = (one: Kit) => one.suits.includes('breakfast');
-    const alike = kits.filter((other) => isMorning(other) === isMorning(kit));
-    const meals = settings.days * (isMorning(kit) ? 1 : 2);
-    const sets = Math.ceil((meals * people * (settings.stores ?? 1.4)) / kit.servings);
-    const rest = alike.indexOf(kit) < sets % alike.length ? 1 : 0;
-    return Math.max(1, Math.floor(sets / alike.length) + rest);
+    const meals = isMorning(kit) ? 1 : 2;
+    const alike = kits.filter((other) => isMorning(other) === isMorning(kit)).length;
+    return Math.max(1, Math.ceil((settings.days * meals * people * (settings.stores ?? 1.4)) / alike / kit.servings));
   };
   const stock = kits.flatMap((kit) => {
     const packedOn = `${2026 - pick(1, 6)}-09-15`;
@@ -242,7 +240,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
         partId: part.id,
         placeId: 'home',
         packedOn,
-        quantity: setsFor(kit),
+        quantity: setsFor(kit) + pick(0, 1),
         reason: 'packed',
         at: `${packedOn}T10:00`,
       }),

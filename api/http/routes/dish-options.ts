@@ -49,7 +49,8 @@ export function dishOptionRoutes({ store }: Services) {
         requireSoundHousehold(ownHousehold, ['household']);
         await requireKnownAvoids(store, ownHousehold, ['household']);
       }
-      const ownFoods = ownKit === undefined ? await ownFoodsOf(store) : await requireSoundKit(store, ownKit, ['kit']);
+      if (ownKit !== undefined) await requireSoundKit(store, ownKit, ['kit']);
+      const ownFoods = await ownFoodsOf(store);
       const household = ownHousehold ?? (await readDocument(store, 'households', householdId ?? ''))?.body;
       const kit = ownKit ?? (await readDocument(store, 'kits', kitId ?? ''))?.body;
       if (household === undefined) {
