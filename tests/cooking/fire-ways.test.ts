@@ -180,6 +180,11 @@ describe('the ways of a choice', () => {
     expect(fireWays(choice('alcohol-jet'), false).some(isSparing)).toBe(canTurnDown(choice('alcohol-jet').stove));
   });
 
+  it('leave a pressure cooker its strong flame until the pressure is there', () => {
+    const cooker = { ...pot('snug'), kind: 'pressure-cooker' as const, gaugeKPa: 90 };
+    expect(fireWays({ ...choice('lpg-home'), vessel: cooker }, true)).toHaveLength(1);
+  });
+
   it('let nothing stand that goes into a box, or of which a second meal is boxed', () => {
     const boxed = { ...choice('lpg-home'), finish: 'box' as const };
     for (const way of [...fireWays(boxed, true), ...fireWays(choice('lpg-home'), false)])

@@ -23,7 +23,8 @@ export function canTurnDown(stove: ResolvedStove): boolean {
 /**
  * The ways of tending the fire for one choice of pot, soak and finish, each sparing more than the one before: as it is
  * given; with the pot standing off the fire for the last of its softening; and with the flame turned down from the start
- * as well, which wastes less past the pot and takes longer. Without a lid neither saves: an open pot loses more in the
+ * as well, which wastes less past the pot and takes longer. A pressure cooker comes to pressure on a strong flame, as its
+ * makers say: a weak one may never drive the air out. Without a lid neither saves: an open pot loses more in the
  * longer time than the flame spares.
  * @param mayStand whether the dish is eaten from this pot at once, so that it may stand before
  * @returns one to three choices, the given one first
@@ -33,7 +34,8 @@ export function fireWays(choice: MethodChoice, mayStand: boolean): MethodChoice[
   const ways = [choice];
   if (mayStand && choice.finish === 'flame' && choice.vessel.kind === 'pot')
     ways.push({ ...choice, standMinutes: STAND_MINUTES });
-  if (canTurnDown(choice.stove)) ways.push({ ...(ways.at(-1) as MethodChoice), flame: 'low' });
+  if (canTurnDown(choice.stove) && choice.vessel.kind !== 'pressure-cooker')
+    ways.push({ ...(ways.at(-1) as MethodChoice), flame: 'low' });
   return ways;
 }
 
