@@ -299,9 +299,9 @@ class CookingWords {
   private bigFire(): string {
     const fuelId = this.context.lightings.get(this.cooking.method.lightingId ?? '')?.fuelId;
     const small = this.cooking.method.flame === 'low';
-    if (fuelId === 'wood' || fuelId === 'charcoal') return small ? 'small fire, no flame past the pot' : 'strong fire';
+    if (fuelId === 'wood' || fuelId === 'charcoal') return small ? 'small fire' : 'strong fire';
     if (fuelId === 'electricity') return small ? 'low heat' : 'full heat';
-    return small ? 'small flame, none past the pot' : 'full flame';
+    return small ? 'small flame' : 'full flame';
   }
 
   /** Whether the pot goes on softening off the fire, so that nothing is tested at the fire's end. */
@@ -342,7 +342,7 @@ class CookingWords {
       : '';
     const topUpL = this.cooking.waterL.topUp ?? 0;
     const boilsLow = topUpL > 0 ? ' The food shows above the water: add the water at hand a cup at a time.' : '';
-    const testing = boxed ? 'Keep the lid on.' : `Test ${test}.`;
+    const testing = boxed ? (method.finish === 'flame' ? '' : 'Keep the lid on.') : `Test ${test}.`;
     // Without beans of the kidney family the flame goes down as soon as it boils: no step of its own.
     const slow = hardMinutes === 0 && typical > 10 ? ` ${this.turnDownText()}` : '';
     this.add({
@@ -351,7 +351,7 @@ class CookingWords {
       text:
         hardMinutes > 0
           ? `Boil ${durationText(typical)} from the first big bubbles, big all the time. ${testing}`
-          : `Boil ${durationText(typical)} from the first big bubbles.${slow} ${testing}`,
+          : `Boil ${durationText(typical)} from the first big bubbles.${slow} ${testing}`.trim(),
       quantities: [
         { what: 'from the first big bubbles', amount: typical, unit: 'min' },
         ...(topUpL > 0 ? [{ what: 'safe water at hand', amount: topUpL, unit: 'L' }] : []),
@@ -541,7 +541,7 @@ class CookingWords {
     this.add({
       at: offAt,
       action: 'take-off',
-      text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind. Then test ${softnessTest(this.kit)}.`,
+      text: `Take the ${this.pot} off after ${durationText(this.typicalMinutes())} of boiling. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind. Test ${softnessTest(this.kit)}.`,
       quantities: [{ what: 'to stand', amount: standMinutes, unit: 'min' }],
       ifNot: `Not soft: back on the fire, boil on${longer > 0 ? `, up to ${durationText(longer)}, its fuel is set aside` : ' 5 min'}.`,
       minutes: standMinutes,

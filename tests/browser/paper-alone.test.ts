@@ -276,7 +276,10 @@ describe('a day a page (P20)', () => {
     for (const week of [demo, { ...plan, tasks: [], schedule: makeSchedule({ ...plan, tasks: [] }) }]) {
       const pages = await pagesOf(week, 'normal', units, format);
       const days = pages.filter((text) => /^\w+day[\s,]/.test(text));
-      expect(days.map((text) => /^\w+/.exec(text)?.[0])).toEqual(dates.map(dayName));
+      const names = days.map((text) => /^\w+/.exec(text)?.[0]);
+      expect([...new Set(names)]).toEqual(dates.map(dayName));
+      // Both systems stand beside each other on US sheets: there a day of three cooked dishes may run onto a second page.
+      expect(days.length - dates.length).toBeLessThanOrEqual(units === 'us' ? 1 : 0);
       // Many dishes, and what is old or guessed of them, push what can hurt onto a second side of the first sheet.
       expect(pages.length - days.length).toBeLessThanOrEqual(2);
     }
