@@ -60,6 +60,20 @@ export function answer<Schema extends z.ZodType>(schema: Schema, description: st
   return { description, content: { 'application/json': { schema } } } as const;
 }
 
+/** What taking a file in may answer: previewed, or stored as a whole. */
+export function fileAnswers<Schema extends z.ZodType>(
+  schema: Schema,
+  words: { previewed: string; stored: string; largest: string },
+) {
+  return {
+    200: answer(schema, words.previewed),
+    201: answer(schema, words.stored),
+    ...WRITE_PROBLEMS,
+    413: problem(`Over ${words.largest}.`),
+    ...CONFLICT,
+  } as const;
+}
+
 /** A JSON body that must be there. */
 export function jsonBody<Schema extends z.ZodType>(schema: Schema) {
   return { required: true, content: { 'application/json': { schema } } } as const;

@@ -1,5 +1,6 @@
 /** The one maker of RFC 9457 problem answers, and the only place where errors of the calculation become words. */
 import { InvalidInputError, OutOfRangeError } from '../physics/errors.ts';
+import type { Fault } from '../planning/fault.ts';
 import { SolverBusyError } from '../planning/solver.ts';
 
 /**
@@ -26,22 +27,11 @@ export const PROBLEM_TYPES = {
 export type ProblemType = keyof typeof PROBLEM_TYPES;
 
 /** One fault of one field: where it is, and what would have been allowed. */
-export interface FieldError {
+export interface FieldError extends Fault {
   /** JSON pointer into the body, as a URI fragment: `#/vessels/0/capacityL`. */
   pointer?: string;
   /** Or the name of a path or query parameter. */
   parameter?: string;
-  detail: string;
-  value?: unknown;
-  minimum?: number;
-  maximum?: number;
-  unit?: string;
-  /** Allowed range of a time or date. */
-  earliest?: string;
-  latest?: string;
-  /** What to look at, and the answer that is likely. */
-  question?: string;
-  likely?: string;
 }
 
 export interface Problem {

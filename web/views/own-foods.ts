@@ -1,6 +1,6 @@
 /** Foods that no table holds, described from their labels: the list, and one label. Saved as it is typed. */
 import { useEffect, useState } from 'preact/hooks';
-import { ownFoodClassNames } from '../../api/wording/own-food-class-names.ts';
+import { allergenNames, ownFoodClassNames } from '../../api/wording/own-food-label-names.ts';
 import { ServerRefusal } from '../api-client.ts';
 import type { OwnFood } from '../api-types.ts';
 import { fieldsOf } from '../components/bound-fields.ts';
@@ -10,21 +10,6 @@ import { html } from '../html.ts';
 import { newIdFrom } from '../names.ts';
 import { type NamedRow, type Page, usePage } from '../page-state.ts';
 import { openSavedDocument, type SavedDocument } from '../saved-document.ts';
-
-/** Allergens as labels name them; the server holds the same list. */
-const ALLERGENS = [
-  'gluten',
-  'milk',
-  'egg',
-  'soy',
-  'peanut',
-  'tree-nut',
-  'fish',
-  'crustacean',
-  'sesame',
-  'mustard',
-  'celery',
-] as const;
 
 /** Reads the foods again, so that a new or changed one can be chosen everywhere. */
 async function reloadFoods(page: Page) {
@@ -189,10 +174,10 @@ function OwnFoodEditor({ foodId }: { foodId: string }) {
     <fieldset>
       <legend>Allergens</legend>
       <div class="row-end">
-        ${ALLERGENS.map(
-          (allergen) => html`<${CheckField}
+        ${allergenNames().map(
+          ([allergen, name]) => html`<${CheckField}
             key=${allergen}
-            label=${allergen.replaceAll('-', ' ')}
+            label=${name}
             value=${body.allergens?.includes(allergen) === true}
             onValue=${(on: boolean) => saved.edit((old) => ({ ...old, allergens: on ? [...(old.allergens ?? []), allergen] : (old.allergens ?? []).filter((one) => one !== allergen) }))}
           />`,

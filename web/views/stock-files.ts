@@ -174,21 +174,19 @@ interface KitAnswer {
   items: { what: string; id: string; name: string; outcome: string; faults: { detail: string }[] }[];
 }
 
-function KitImport() {
+/**
+ * A file of JSON that is previewed when it is chosen, and then taken in: what the server said of it, or what went wrong.
+ * @param send asks the server, and returns what to show of its answer; null: nothing
+ */
+function useJsonFile<Answer>(send: (file: unknown, preview: boolean, replace: boolean) => Promise<Answer | null>) {
   const page = usePage();
   const [file, setFile] = useState<unknown>(null);
-  const [seen, setSeen] = useState<KitAnswer | null>(null);
-  const [replace, setReplace] = useState(false);
+  const [seen, setSeen] = useState<Answer | null>(null);
   const [fault, setFault] = useState('');
-  const [said, setSaid] = useState('');
-  async function send(chosen: unknown, asReplace: boolean, preview: boolean) {
+  async function ask(chosen: unknown, preview: boolean, replace: boolean) {
     try {
-      const { body } = await page.api.post<KitAnswer>('/api/kits.json', { file: chosen, replace: asReplace, preview });
+      setSeen(await send(chosen, preview, replace));
       setFault('');
-      setSeen(preview ? body : null);
-      setSaid(preview ? '' : `${body.items.filter((item) => item.outcome !== 'same').length} stored.`);
-      page.announce(preview ? `${body.items.length} kits and foods in the file. Nothing is stored yet.` : 'Stored.');
-      if (!preview) await page.reloadStores();
     } catch (error) {
       if (!(error instanceof ServerRefusal)) throw error;
       setSeen(null);
@@ -196,16 +194,34 @@ function KitImport() {
       page.alarm(error.message);
     }
   }
-  function read(text: string) {
-    setSaid('');
+  function choose(text: string, replace: boolean) {
     try {
       const parsed = JSON.parse(text) as unknown;
       setFile(parsed);
-      void send(parsed, replace, true);
+      void ask(parsed, true, replace);
     } catch {
       setSeen(null);
       setFault('The file is no JSON: it may have been cut short. Choose another copy.');
     }
+  }
+  return { seen, fault, choose, ask: (preview: boolean, replace: boolean) => void ask(file, preview, replace) };
+}
+
+function KitImport() {
+  const page = usePage();
+  const [replace, setReplace] = useState(false);
+  const [said, setSaid] = useState('');
+  const { seen, fault, choose, ask } = useJsonFile<KitAnswer>(async (file, preview, asReplace) => {
+    const { body } = await page.api.post<KitAnswer>('/api/kits.json', { file, replace: asReplace, preview });
+    setSaid(preview ? '' : `${body.items.filter((item) => item.outcome !== 'same').length} stored.`);
+    page.announce(preview ? `${body.items.length} kits and foods in the file. Nothing is stored yet.` : 'Stored.');
+    if (preview) return body;
+    await page.reloadStores();
+    return null;
+  });
+  function read(text: string) {
+    setSaid('');
+    choose(text, replace);
   }
   const refused = seen?.items.filter((item) => item.outcome === 'refused') ?? [];
   return html`
@@ -223,14 +239,14 @@ function KitImport() {
             />
             ${
               refused.length === 0
-                ? html`<button type="button" class="main-button" onClick=${() => send(file, replace, false)}>Store them</button>`
+                ? html`<button type="button" class="main-button" onClick=${() => ask(false, replace)}>Store them</button>`
                 : html`<p class="notice">Kits are stored all together or not at all.</p>
                     ${
                       replace
                         ? null
                         : html`<button type="button" onClick=${() => {
                             setReplace(true);
-                            void send(file, true, true);
+                            ask(true, true);
                           }}>Put those of the file in the place of stored ones</button>`
                     }`
             }`
@@ -245,40 +261,19 @@ interface RestoreAnswer {
 
 function Restore() {
   const page = usePage();
-  const [file, setFile] = useState<unknown>(null);
-  const [seen, setSeen] = useState<RestoreAnswer | null>(null);
-  const [fault, setFault] = useState('');
-  async function send(chosen: unknown, preview: boolean) {
-    try {
-      const { body } = await page.api.post<RestoreAnswer>('/api/backup', { backup: chosen, replace: true, preview });
-      setFault('');
-      setSeen(body);
-      if (preview) page.announce('The backup is sound. Nothing is restored yet.');
-      else location.reload();
-    } catch (error) {
-      if (!(error instanceof ServerRefusal)) throw error;
-      setSeen(null);
-      setFault(error.message);
-      page.alarm(error.message);
-    }
-  }
-  function read(text: string) {
-    try {
-      const parsed = JSON.parse(text) as unknown;
-      setFile(parsed);
-      void send(parsed, true);
-    } catch {
-      setSeen(null);
-      setFault('The file is no JSON: it may have been cut short. Choose another copy.');
-    }
-  }
+  const { seen, fault, choose, ask } = useJsonFile<RestoreAnswer>(async (backup, preview) => {
+    const { body } = await page.api.post<RestoreAnswer>('/api/backup', { backup, replace: true, preview });
+    if (preview) page.announce('The backup is sound. Nothing is restored yet.');
+    else location.reload();
+    return body;
+  });
   const inWords = (counts: Record<string, number>) =>
     Object.entries(counts)
       .filter(([, count]) => count > 0)
       .map(([name, count]) => `${name} ${count}`)
       .join(', ') || 'nothing';
   return html`
-    <div class="fields"><${FileField} label="Restore a backup" accept=".json,application/json" onText=${read} /></div>
+    <div class="fields"><${FileField} label="Restore a backup" accept=".json,application/json" onText=${(text: string) => choose(text, true)} /></div>
     ${fault === '' ? null : html`<p class="notice" role="alert">${fault}</p>`}
     ${
       seen === null
@@ -286,7 +281,7 @@ function Restore() {
         : html`<div class="notice">
             <p>The file holds: ${inWords(seen.found)}.</p>
             <p>It takes the place of all that is stored now: ${inWords(seen.inTheWay)}. Save a backup of that first.</p>
-            <button type="button" onClick=${() => send(file, false)}>Restore it, and give up what is stored now</button>
+            <button type="button" onClick=${() => ask(false, true)}>Restore it, and give up what is stored now</button>
           </div>`
     }
   `;

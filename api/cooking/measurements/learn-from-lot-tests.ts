@@ -112,11 +112,10 @@ export function readLotTest(
     : readCount(test, answer.minutes.p50, prior, otherSd);
 }
 
-function readNote(test: CookingNote, typicalMinutes: number, prior: LogNormal, otherSd: number): LotReading {
-  const found = test.softAfterMinutes - test.boiledAfterMinutes;
-  const reading = { mean: Math.log(found / typicalMinutes), sd: Math.hypot(otherSd, JUDGEMENT_SD) };
-  const reach = QUESTION_DEVIATE * Math.hypot(prior.sd, reading.sd);
-  const expected: Expectation = {
+/** What was expected to be found, in the band outside which a question is asked; `sd` in ln minutes. */
+function expectedMinutes(typicalMinutes: number, sd: number, found: number): Expectation {
+  const reach = QUESTION_DEVIATE * sd;
+  return {
     quantity: 'minutes',
     unit: 'min',
     low: typicalMinutes * Math.exp(-reach),
@@ -124,6 +123,12 @@ function readNote(test: CookingNote, typicalMinutes: number, prior: LogNormal, o
     high: typicalMinutes * Math.exp(reach),
     found,
   };
+}
+
+function readNote(test: CookingNote, typicalMinutes: number, prior: LogNormal, otherSd: number): LotReading {
+  const found = test.softAfterMinutes - test.boiledAfterMinutes;
+  const reading = { mean: Math.log(found / typicalMinutes), sd: Math.hypot(otherSd, JUDGEMENT_SD) };
+  const expected = expectedMinutes(typicalMinutes, Math.hypot(prior.sd, reading.sd), found);
   const deviation = deviationOf(prior, reading);
   const band = `Expected were ${Math.round(expected.low)} to ${Math.round(expected.high)} min at the boil; you wrote ${Math.round(found)}.`;
   const question =
@@ -147,15 +152,7 @@ function readTried(
   const found = test.minutes + credit;
   const sd = Math.hypot(otherSd, JUDGEMENT_SD, BOX_CREDIT_SD * (credit / found));
   const lnMinutes = Math.log(found / typicalMinutes);
-  const reach = QUESTION_DEVIATE * Math.hypot(prior.sd, sd);
-  const expected: Expectation = {
-    quantity: 'minutes',
-    unit: 'min',
-    low: typicalMinutes * Math.exp(-reach),
-    middle: typicalMinutes,
-    high: typicalMinutes * Math.exp(reach),
-    found,
-  };
+  const expected = expectedMinutes(typicalMinutes, Math.hypot(prior.sd, sd), found);
   const band = `Expected to be soft after ${Math.round(expected.low)} to ${Math.round(expected.high)} min at the boil`;
   const after = `${Math.round(found)} min${credit > 0.5 ? ', with what the box is worth,' : ''}`;
   if (!test.soft) {

@@ -4,7 +4,7 @@ import { countDocuments, everyDocument, restoreDocuments } from '../../storage/b
 import { COLLECTIONS, type Collection, currentFormat, FORMATS } from '../../storage/formats.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
-import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { answer, fileAnswers, jsonBody, READ_PROBLEMS } from '../problem-answers.ts';
 import { documentFaults, refuseInvalid } from '../refuse-invalid.ts';
 import { bookingSchema } from '../schemas-booking.ts';
 import { ownFoodSchema } from '../schemas-food.ts';
@@ -86,13 +86,11 @@ const restoreRoute = createRoute({
   path: '/api/backup',
   summary: 'Restore a backup, all or nothing; what is stored is given up only where `replace` says so',
   request: { body: jsonBody(restoreSchema) },
-  responses: {
-    200: answer(restoredSchema, 'Previewed: nothing was changed.'),
-    201: answer(restoredSchema, 'Restored.'),
-    ...WRITE_PROBLEMS,
-    413: { ...WRITE_PROBLEMS[413], description: 'Over 256 MiB.' },
-    ...CONFLICT,
-  },
+  responses: fileAnswers(restoredSchema, {
+    previewed: 'Previewed: nothing was changed.',
+    stored: 'Restored.',
+    largest: '256 MiB',
+  }),
 });
 
 /** @param inTurn shared with everything that appends to the ledger */

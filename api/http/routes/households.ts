@@ -5,15 +5,7 @@ import { requireSoundHousehold } from '../check-references.ts';
 import { etagOf } from '../etag.ts';
 import { requireKnownAvoids } from '../own-foods.ts';
 import { RefusedError } from '../problem.ts';
-import {
-  answer,
-  CONFLICT,
-  FOUND_PROBLEMS,
-  jsonBody,
-  READ_PROBLEMS,
-  REVISION_PROBLEMS,
-  WRITE_PROBLEMS,
-} from '../problem-answers.ts';
+import { answer, CONFLICT, jsonBody, READ_PROBLEMS, REVISION_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { runningPlans } from '../running-plans.ts';
 import { id } from '../schema-values.ts';
@@ -21,7 +13,14 @@ import { householdSchema } from '../schemas-household.ts';
 import type { Services } from '../services.ts';
 import { createDocument, putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+import {
+  conditionHeaders,
+  conditionsOf,
+  documentOrNotModified,
+  idParams,
+  putAnswers,
+  readAnswers,
+} from './documents.ts';
 
 const newHouseholdSchema = householdSchema.extend({ id: id.optional() }).meta({ id: 'NewHousehold' });
 
@@ -45,7 +44,7 @@ const readRoute = createRoute({
   path: '/api/households/{id}',
   summary: 'One household, with its revision as ETag',
   request: { params: idParams },
-  responses: { 200: answer(householdSchema, 'The household.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+  responses: readAnswers(householdSchema, 'The household.'),
 });
 
 const putRoute = createRoute({
@@ -53,12 +52,7 @@ const putRoute = createRoute({
   path: '/api/households/{id}',
   summary: 'Create (If-None-Match: *) or replace (If-Match) a household',
   request: { params: idParams, headers: conditionHeaders, body: jsonBody(householdSchema) },
-  responses: {
-    200: answer(householdSchema, 'Replaced.'),
-    201: answer(householdSchema, 'Created.'),
-    ...WRITE_PROBLEMS,
-    ...REVISION_PROBLEMS,
-  },
+  responses: putAnswers(householdSchema, 'Replaced.', 'Created.'),
 });
 
 const deleteRoute = createRoute({
@@ -90,9 +84,7 @@ export function householdRoutes(services: Services) {
     .openapi(
       readRoute,
       async (c) => {
-        const document = await readOrRefuse(services, 'households', c.req.valid('param').id);
-        const unchanged = tagOrNotModified(c, document);
-        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+        return documentOrNotModified(c, await readOrRefuse(services, 'households', c.req.valid('param').id));
       },
       refuseInvalid(readRoute),
     )

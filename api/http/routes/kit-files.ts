@@ -10,15 +10,7 @@ import { recipeJsonLd } from '../../wording/recipe-json-ld.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { foodsNamedIn, ownFoodsOf, resolvedKits, unknownFoods, withOwnFoods } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError } from '../problem.ts';
-import {
-  answer,
-  CONFLICT,
-  FOUND_PROBLEMS,
-  fieldError,
-  jsonBody,
-  READ_PROBLEMS,
-  WRITE_PROBLEMS,
-} from '../problem-answers.ts';
+import { answer, FOUND_PROBLEMS, fieldError, fileAnswers, jsonBody, READ_PROBLEMS } from '../problem-answers.ts';
 import { documentFaults, refuseInvalid } from '../refuse-invalid.ts';
 import { ownFoodOf, ownFoodSchema } from '../schemas-food.ts';
 import { kitSchema } from '../schemas-kit.ts';
@@ -79,13 +71,11 @@ const importRoute = createRoute({
   path: '/api/kits.json',
   summary: 'Take kits of a file in, all or nothing; with `preview` say of each what would become of it',
   request: { body: jsonBody(importSchema) },
-  responses: {
-    200: answer(importedSchema, 'Previewed: nothing was stored.'),
-    201: answer(importedSchema, 'Stored.'),
-    ...WRITE_PROBLEMS,
-    413: { ...WRITE_PROBLEMS[413], description: 'Over 16 MiB.' },
-    ...CONFLICT,
-  },
+  responses: fileAnswers(importedSchema, {
+    previewed: 'Previewed: nothing was stored.',
+    stored: 'Stored.',
+    largest: '16 MiB',
+  }),
 });
 
 const recipeRoute = createRoute({

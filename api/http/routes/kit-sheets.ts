@@ -27,6 +27,29 @@ import { idParams } from './documents.ts';
 
 const list = z.string().max(4000).optional();
 
+/** What both sheets may be asked: when and as what the kit was packed, for whom, and how it is printed. */
+const sheetQuery = {
+  storageC: queryMeasure(-30, 50, 'C'),
+  packedOn: date.optional(),
+  standIns: list.meta({ description: 'Parts that stand in for others, by id, commas between.' }),
+  householdId: id.optional(),
+  placeId: id.optional(),
+  units: z.enum(['metric', 'us']).optional(),
+  paper: z.enum(['a4', 'letter']).optional(),
+  format: z.enum(['html', 'json']).optional(),
+};
+
+/** A sheet to print, or with format=json the figures behind it. */
+function sheetAnswers<Figures extends z.ZodType>(figures: Figures) {
+  return {
+    200: {
+      description: 'HTML for A4 and US Letter alike, or with format=json the figures behind it.',
+      content: { 'text/html': { schema: z.string() }, 'application/json': { schema: figures } },
+    },
+    ...FOUND_PROBLEMS,
+  } as const;
+}
+
 const packingQuery = z.strictObject({
   /** Goods on hand: `kidney-bean=25 kg; pearl-barley=2 x 5 kg`. */
   bulk: list.meta({ description: 'Goods on hand, `food=amount; food=amount`: `kidney-bean=25 kg; salt=2 x 500 g`.' }),
@@ -37,14 +60,7 @@ const packingQuery = z.strictObject({
   absorbers: z.enum(['yes', 'no']).optional(),
   bucketL: queryMeasure(1, 250, 'L'),
   bucketShape: z.enum(['round', 'rectangular']).optional(),
-  storageC: queryMeasure(-30, 50, 'C'),
-  packedOn: date.optional(),
-  standIns: list.meta({ description: 'Parts that stand in for others, by id, commas between.' }),
-  householdId: id.optional(),
-  placeId: id.optional(),
-  units: z.enum(['metric', 'us']).optional(),
-  paper: z.enum(['a4', 'letter']).optional(),
-  format: z.enum(['html', 'json']).optional(),
+  ...sheetQuery,
 });
 
 const packingRoute = createRoute({
@@ -53,36 +69,20 @@ const packingRoute = createRoute({
   summary:
     'From goods on hand to bags: sets, bags, masses, absorbers, what not to pack, order of work; to print or as JSON',
   request: { params: idParams, query: packingQuery },
-  responses: {
-    200: {
-      description: 'HTML for A4 and US Letter alike, or with format=json the figures behind it.',
-      content: {
-        'text/html': { schema: z.string() },
-        'application/json': {
-          schema: z
-            .custom<Packing>()
-            .openapi({ type: 'object', required: ['sets', 'parts', 'bags', 'packets', 'buckets', 'verdict'] })
-            .meta({ id: 'Packing' }),
-        },
-      },
-    },
-    ...FOUND_PROBLEMS,
-  },
+  responses: sheetAnswers(
+    z
+      .custom<Packing>()
+      .openapi({ type: 'object', required: ['sets', 'parts', 'bags', 'packets', 'buckets', 'verdict'] })
+      .meta({ id: 'Packing' }),
+  ),
 });
 
 const cardQuery = z.strictObject({
-  packedOn: date.optional(),
   /** Left out: labels for one set. */
   labelSets: queryMeasure(0, 200, '1').meta({ description: 'Labels are printed for so many sets; 0: none.' }),
   card: z.enum(['yes', 'no']).optional(),
   elevationM: queryMeasure(COOKING_ELEVATION_RANGE_M.minimum, COOKING_ELEVATION_RANGE_M.maximum, 'm'),
-  storageC: queryMeasure(-30, 50, 'C'),
-  standIns: list.meta({ description: 'Parts that stand in for others, by id, commas between.' }),
-  householdId: id.optional(),
-  placeId: id.optional(),
-  units: z.enum(['metric', 'us']).optional(),
-  paper: z.enum(['a4', 'letter']).optional(),
-  format: z.enum(['html', 'json']).optional(),
+  ...sheetQuery,
 });
 
 const cardRoute = createRoute({
@@ -90,21 +90,12 @@ const cardRoute = createRoute({
   path: '/api/kits/{id}/card',
   summary: 'The card that lies in the container of a kit, and labels for its parts; to print or as JSON',
   request: { params: idParams, query: cardQuery },
-  responses: {
-    200: {
-      description: 'HTML for A4 and US Letter alike, or with format=json the figures behind it.',
-      content: {
-        'text/html': { schema: z.string() },
-        'application/json': {
-          schema: z
-            .custom<KitCard>()
-            .openapi({ type: 'object', required: ['kitId', 'servings', 'nutrition', 'parts', 'ways', 'keepsMonths'] })
-            .meta({ id: 'KitCard' }),
-        },
-      },
-    },
-    ...FOUND_PROBLEMS,
-  },
+  responses: sheetAnswers(
+    z
+      .custom<KitCard>()
+      .openapi({ type: 'object', required: ['kitId', 'servings', 'nutrition', 'parts', 'ways', 'keepsMonths'] })
+      .meta({ id: 'KitCard' }),
+  ),
 });
 
 /** Where a kit would lie if nobody says: a cool room (common practice). */
@@ -218,15 +209,20 @@ export function kitSheetRoutes(services: Services) {
 
 /** The kit with the parts in it that were packed in the place of others. */
 function withStandIns(kit: Kit, standIns: string | undefined): Kit {
-  const chosen = (standIns ?? '')
-    .split(',')
-    .map((one) => one.trim())
-    .filter((one) => one !== '');
+  const chosen = listed(standIns ?? '', ',');
   const known = packableParts(kit).map((part) => part.id);
   const unknown = chosen.find((one) => !known.includes(one));
   if (unknown !== undefined)
     throw refuseParameter('standIns', `No part of this kit has this id. There are: ${known.join(', ')}.`, unknown);
   return kitWithParts(kit, chosen);
+}
+
+/** The entries of a list in the query; empty ones are none. */
+function listed(text: string, separator: string): string[] {
+  return text
+    .split(separator)
+    .map((one) => one.trim())
+    .filter((one) => one !== '');
 }
 
 /** A 422 for one parameter of the query. */
@@ -260,31 +256,27 @@ function wholeNumber(parameter: string, value: number, minimum: number, maximum:
 function readBulk(text: string, kit: Kit, unknownText: (foodId: string) => string): BulkGoods[] {
   const errors: FieldError[] = [];
   const inKit = kit.parts.flatMap((part) => part.ingredients.flatMap((one) => foodOf(one) ?? []));
-  const goods = text
-    .split(';')
-    .map((entry) => entry.trim())
-    .filter((entry) => entry !== '')
-    .flatMap((entry): BulkGoods[] => {
-      const [name = '', amount, ...rest] = entry.split('=').map((part) => part.trim());
-      const fault = (detail: string) => {
-        errors.push({ parameter: 'bulk', detail, value: entry });
-        return [];
-      };
-      if (amount === undefined || rest.length > 0) return fault('Write each as food=amount, semicolons between.');
-      const food = inKit.find((one) => one.id === name) ?? (Object.hasOwn(FOODS, name) ? FOODS[name] : undefined);
-      if (food === undefined) {
-        const [nearest] = nearestFoods(name, inKit);
-        return fault(
-          nearest === undefined
-            ? unknownText(name)
-            : `No food of this kit has this id. Nearest: ${nearest.name} (${nearest.id}).`,
-        );
-      }
-      const read = massOfTyped(amount, food.bulkDensityGPerL.value);
-      if ('fault' in read) return fault(read.fault);
-      if (read.massG > 1e8) return fault('More than 100 tonnes: check the unit.');
-      return [{ foodId: food.id, massG: read.massG }];
-    });
+  const goods = listed(text, ';').flatMap((entry): BulkGoods[] => {
+    const [name = '', amount, ...rest] = entry.split('=').map((part) => part.trim());
+    const fault = (detail: string) => {
+      errors.push({ parameter: 'bulk', detail, value: entry });
+      return [];
+    };
+    if (amount === undefined || rest.length > 0) return fault('Write each as food=amount, semicolons between.');
+    const food = inKit.find((one) => one.id === name) ?? (Object.hasOwn(FOODS, name) ? FOODS[name] : undefined);
+    if (food === undefined) {
+      const [nearest] = nearestFoods(name, inKit);
+      return fault(
+        nearest === undefined
+          ? unknownText(name)
+          : `No food of this kit has this id. Nearest: ${nearest.name} (${nearest.id}).`,
+      );
+    }
+    const read = massOfTyped(amount, food.bulkDensityGPerL.value);
+    if ('fault' in read) return fault(read.fault);
+    if (read.massG > 1e8) return fault('More than 100 tonnes: check the unit.');
+    return [{ foodId: food.id, massG: read.massG }];
+  });
   const [first] = errors;
   if (first !== undefined) throw new RefusedError('invalid-input', `bulk: ${first.detail}`, { errors });
   return goods;
@@ -302,10 +294,7 @@ function readNumbers(parameter: string, text: string, minimum: number, maximum: 
 }
 
 function readHomeDried(text: string, kit: Kit): string[] {
-  const ids = text
-    .split(',')
-    .map((one) => one.trim())
-    .filter((one) => one !== '');
+  const ids = listed(text, ',');
   const known = new Set(kit.parts.flatMap((part) => part.ingredients.map((one) => one.foodId)));
   const unknown = ids.find((one) => !known.has(one));
   if (unknown !== undefined) throw refuseParameter('homeDried', 'No food of this kit has this id.', unknown);

@@ -6,22 +6,21 @@ import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
 import { requireSoundKit } from '../own-foods.ts';
 import { RefusedError, refuseField } from '../problem.ts';
-import {
-  answer,
-  CONFLICT,
-  FOUND_PROBLEMS,
-  jsonBody,
-  READ_PROBLEMS,
-  REVISION_PROBLEMS,
-  WRITE_PROBLEMS,
-} from '../problem-answers.ts';
+import { answer, CONFLICT, jsonBody, READ_PROBLEMS, REVISION_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { runningPlans } from '../running-plans.ts';
 import { kitSchema, newKitSchema } from '../schemas-kit.ts';
 import type { Services } from '../services.ts';
 import { createDocument, putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+import {
+  conditionHeaders,
+  conditionsOf,
+  documentOrNotModified,
+  idParams,
+  putAnswers,
+  readAnswers,
+} from './documents.ts';
 
 const listRoute = createRoute({
   method: 'get',
@@ -43,7 +42,7 @@ const readRoute = createRoute({
   path: '/api/kits/{id}',
   summary: 'One kit, with its revision as ETag',
   request: { params: idParams },
-  responses: { 200: answer(kitSchema, 'The kit.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+  responses: readAnswers(kitSchema, 'The kit.'),
 });
 
 const putRoute = createRoute({
@@ -51,12 +50,7 @@ const putRoute = createRoute({
   path: '/api/kits/{id}',
   summary: 'Create (If-None-Match: *) or replace (If-Match) a kit',
   request: { params: idParams, headers: conditionHeaders, body: jsonBody(kitSchema) },
-  responses: {
-    200: answer(kitSchema, 'Replaced.'),
-    201: answer(kitSchema, 'Created.'),
-    ...WRITE_PROBLEMS,
-    ...REVISION_PROBLEMS,
-  },
+  responses: putAnswers(kitSchema, 'Replaced.', 'Created.'),
 });
 
 const deleteRoute = createRoute({
@@ -91,9 +85,7 @@ export function kitRoutes(services: Services) {
     .openapi(
       readRoute,
       async (c) => {
-        const document = await readOrRefuse(services, 'kits', c.req.valid('param').id);
-        const unchanged = tagOrNotModified(c, document);
-        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+        return documentOrNotModified(c, await readOrRefuse(services, 'kits', c.req.valid('param').id));
       },
       refuseInvalid(readRoute),
     )

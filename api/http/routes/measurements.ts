@@ -21,7 +21,14 @@ import { effectAnswer, learnedAnswer, measurementSchema, newMeasurementSchema } 
 import type { Services } from '../services.ts';
 import { createDocument, putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+import {
+  conditionHeaders,
+  conditionsOf,
+  documentOrNotModified,
+  idParams,
+  putAnswers,
+  readAnswers,
+} from './documents.ts';
 
 const recorded = z
   .object({ measurement: measurementSchema, effect: effectAnswer })
@@ -54,11 +61,7 @@ const readRoute = createRoute({
   path: '/api/measurements/{id}',
   summary: 'One record, with its revision as ETag',
   request: { params: idParams },
-  responses: {
-    200: answer(measurementSchema, 'The record.'),
-    304: { description: 'Unchanged.' },
-    ...FOUND_PROBLEMS,
-  },
+  responses: readAnswers(measurementSchema, 'The record.'),
 });
 
 const putRoute = createRoute({
@@ -66,12 +69,7 @@ const putRoute = createRoute({
   path: '/api/measurements/{id}',
   summary: 'Correct or confirm (If-Match) or create (If-None-Match: *) a record',
   request: { params: idParams, headers: conditionHeaders, body: jsonBody(measurementSchema) },
-  responses: {
-    200: answer(recorded, 'Replaced.'),
-    201: answer(recorded, 'Created.'),
-    ...WRITE_PROBLEMS,
-    ...REVISION_PROBLEMS,
-  },
+  responses: putAnswers(recorded, 'Replaced.', 'Created.'),
 });
 
 const deleteRoute = createRoute({
@@ -134,9 +132,7 @@ export function measurementRoutes(services: Services) {
     .openapi(
       readRoute,
       async (c) => {
-        const document = await readOrRefuse(services, 'measurements', c.req.valid('param').id);
-        const unchanged = tagOrNotModified(c, document);
-        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+        return documentOrNotModified(c, await readOrRefuse(services, 'measurements', c.req.valid('param').id));
       },
       refuseInvalid(readRoute),
     )

@@ -5,22 +5,21 @@ import { listBodies } from '../../storage/collections.ts';
 import { etagOf } from '../etag.ts';
 import { foodsNamedIn } from '../own-foods.ts';
 import { RefusedError, refuseField } from '../problem.ts';
-import {
-  answer,
-  CONFLICT,
-  FOUND_PROBLEMS,
-  jsonBody,
-  READ_PROBLEMS,
-  REVISION_PROBLEMS,
-  WRITE_PROBLEMS,
-} from '../problem-answers.ts';
+import { answer, CONFLICT, jsonBody, READ_PROBLEMS, REVISION_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { runningPlans } from '../running-plans.ts';
 import { ownFoodOf, ownFoodSchema } from '../schemas-food.ts';
 import type { Services } from '../services.ts';
 import { putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+import {
+  conditionHeaders,
+  conditionsOf,
+  documentOrNotModified,
+  idParams,
+  putAnswers,
+  readAnswers,
+} from './documents.ts';
 
 const listRoute = createRoute({
   method: 'get',
@@ -34,7 +33,7 @@ const readRoute = createRoute({
   path: '/api/foods/{id}',
   summary: 'One own food as its label was typed in, with its revision as ETag',
   request: { params: idParams },
-  responses: { 200: answer(ownFoodSchema, 'The label.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+  responses: readAnswers(ownFoodSchema, 'The label.'),
 });
 
 const putRoute = createRoute({
@@ -42,12 +41,7 @@ const putRoute = createRoute({
   path: '/api/foods/{id}',
   summary: 'Describe an own food (If-None-Match: *) or change one (If-Match)',
   request: { params: idParams, headers: conditionHeaders, body: jsonBody(ownFoodSchema) },
-  responses: {
-    200: answer(ownFoodSchema, 'Changed.'),
-    201: answer(ownFoodSchema, 'Described.'),
-    ...WRITE_PROBLEMS,
-    ...REVISION_PROBLEMS,
-  },
+  responses: putAnswers(ownFoodSchema, 'Changed.', 'Described.'),
 });
 
 const deleteRoute = createRoute({
@@ -68,9 +62,7 @@ export function ownFoodRoutes(services: Services) {
         const { id } = c.req.valid('param');
         if (findFood(id) !== undefined)
           throw new RefusedError('not-found', `${id} is a food of the tables, which GET /api/foods lists.`);
-        const document = await readOrRefuse(services, 'foods', id);
-        const unchanged = tagOrNotModified(c, document);
-        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+        return documentOrNotModified(c, await readOrRefuse(services, 'foods', id));
       },
       refuseInvalid(readRoute),
     )

@@ -31,7 +31,7 @@ import type { Services } from '../services.ts';
 import type { QueueTicket } from '../solve-queue.ts';
 import { createDocument, readOrRefuse, removeDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
-import { conditionHeaders, conditionsOf, idParams, tagOrNotModified } from './documents.ts';
+import { conditionHeaders, conditionsOf, documentOrNotModified, idParams, readAnswers } from './documents.ts';
 
 const makeRoute = createRoute({
   method: 'post',
@@ -73,7 +73,7 @@ const readRoute = createRoute({
   path: '/api/plans/{id}',
   summary: 'One plan as it was made',
   request: { params: idParams, query: explainQuery },
-  responses: { 200: answer(planAnswer, 'The plan.'), 304: { description: 'Unchanged.' }, ...FOUND_PROBLEMS },
+  responses: readAnswers(planAnswer, 'The plan.'),
 });
 
 const deleteRoute = createRoute({
@@ -153,8 +153,7 @@ export function planRoutes(services: Services, takePlace: () => QueueTicket) {
         const document = await readOrRefuse(services, 'plans', c.req.valid('param').id);
         // Derivations are worked out for each answer and are no part of the stored revision.
         if (c.req.valid('query').explain === '1') return c.json(explainPlan(document.body), 200);
-        const unchanged = tagOrNotModified(c, document);
-        return unchanged === null ? c.json(document.body, 200) : (unchanged as never);
+        return documentOrNotModified(c, document);
       },
       refuseInvalid(readRoute),
     )

@@ -9,7 +9,7 @@ import { faultsOfLines, importNote, type Ledger, latestPackingDate, readLedger, 
 import type { oneAtATime } from '../one-at-a-time.ts';
 import { resolvedKits } from '../own-foods.ts';
 import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
-import { answer, CONFLICT, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
+import { fileAnswers, jsonBody, READ_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { dateTime, id } from '../schema-values.ts';
 import { IMPORT_LIMIT_BYTES } from '../security.ts';
@@ -76,13 +76,11 @@ const importRoute = createRoute({
   path: '/api/stock.csv',
   summary: 'Take a stock list in, all or nothing; with `preview` say row by row what was understood',
   request: { body: jsonBody(importSchema) },
-  responses: {
-    200: answer(importedSchema, 'Previewed: nothing was stored.'),
-    201: answer(importedSchema, 'Stored.'),
-    ...WRITE_PROBLEMS,
-    413: { ...WRITE_PROBLEMS[413], description: 'Over 16 MiB.' },
-    ...CONFLICT,
-  },
+  responses: fileAnswers(importedSchema, {
+    previewed: 'Previewed: nothing was stored.',
+    stored: 'Stored.',
+    largest: '16 MiB',
+  }),
 });
 
 /** @param inTurn shared with everything that appends to the ledger */

@@ -4,6 +4,7 @@
  */
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
+import type { Fault } from '../fault.ts';
 import type { Plan } from '../plan-types.ts';
 import { softeningFoods, standingOf } from './booked-tests.ts';
 import {
@@ -26,19 +27,8 @@ export interface BookingAnswer {
   first: Record<string, unknown> | null;
 }
 
-export interface BookingFault {
+export interface BookingFault extends Fault {
   field: string;
-  detail: string;
-  value?: unknown;
-  minimum?: number;
-  maximum?: number;
-  unit?: string;
-  /** Of times and dates. */
-  earliest?: string;
-  latest?: string;
-  /** What to look at, and the likely answer. */
-  question?: string;
-  likely?: string;
   /** Answers to the question, the likely one first; none: something has to be typed. */
   answers?: BookingAnswer[];
 }

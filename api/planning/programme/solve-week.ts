@@ -23,6 +23,9 @@ export const NOTHING_MISSED = 0.02;
 /** Share of the time limit that the counts may take, and that the days with settled counts may take after them. */
 const COUNTS_SHARE = 0.6;
 const PLACING_SHARE = 0.25;
+/** Share of the time left that the counts may take for one bound, and the days for one aim. */
+const BOUND_SHARE = 0.3;
+const AIM_SHARE = 0.5;
 /**
  * Aims that are taken when it is settled how often each way is used: on which days something is missed, and which dish
  * follows which. The least that any counts allow is an aim of the counts too.
@@ -171,10 +174,6 @@ async function onDays(
   if (found === null) throw new Error('the week by days is infeasible, which its slack columns rule out');
   return Array.isArray(found) ? { ...best, aims: found } : judged(model, found, [], false);
 }
-
-/** Share of the time left that the counts may take for one bound, and the days for one aim. */
-const BOUND_SHARE = 0.3;
-const AIM_SHARE = 0.5;
 
 /**
  * Aim by aim by days, each beside its bound over counts: the counts are held at what the days have come to, so that their
