@@ -10,35 +10,9 @@ import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { addMinutes } from '../../api/wording/times.ts';
-import {
-  BEAN_STEW,
-  COUSCOUS_BOWL,
-  EVENING,
-  household,
-  LENTIL_SOUP,
-  MIDDAY,
-  RICE,
-  START,
-  stockOf,
-} from './small-household.ts';
+import { houseWithBox, START, stockOf, WALL_KITS } from './small-household.ts';
 
 const solver = await createInThreadSolver();
-const KITS = [LENTIL_SOUP, RICE, BEAN_STEW, COUSCOUS_BOWL];
-
-function house(own: Partial<HouseholdDocument>): HouseholdDocument {
-  return household({
-    meals: [MIDDAY, EVENING],
-    lightingsPerDay: 2,
-    vessels: [
-      { id: 'pot-5', kind: 'pot', capacityL: 5, material: 'aluminium', lid: 'snug' },
-      { id: 'pot-3', kind: 'pot', capacityL: 3, material: 'aluminium', lid: 'snug' },
-      { id: 'bowl', kind: 'soak-bowl', capacityL: 4 },
-    ],
-    boxes: [{ id: 'box', fits: ['pot-5', 'pot-3'], materialId: 'eps', thicknessMm: 100 }],
-    ...own,
-  });
-}
-
 async function planned(input: PlanInput, id: string): Promise<Plan> {
   return { ...(await makePlan(input, { solver, now: 0, id, programVersion: '0' })), schedule: [] };
 }
@@ -55,12 +29,12 @@ it.each<[string, number[], Partial<HouseholdDocument>, string]>([
 ])(
   'a household short of %s keeps its wall',
   async (_name, sets, own, fireOf) => {
-    const document = house(own);
+    const document = houseWithBox(own);
     const inputOf = (request: Partial<PlanRequest>): PlanInput => ({
       request: { householdId: document.id, startsAt: START, days: 3, timeLimitS: 12, ...request },
       household: document,
-      kits: KITS,
-      stock: stockOf(KITS.map((kit, index) => [kit, sets[index] ?? 1])),
+      kits: WALL_KITS,
+      stock: stockOf(WALL_KITS.map((kit, index) => [kit, sets[index] ?? 1])),
     });
     const first = await planned(inputOf({}), 'first');
     expect(first.outcome).toBe('short');

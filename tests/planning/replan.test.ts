@@ -13,36 +13,10 @@ import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import type { Plan, PlanRequest } from '../../api/planning/plan-types.ts';
 import { lotKey, stockLots } from '../../api/planning/stock-lots.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
-import {
-  BEAN_STEW,
-  COUSCOUS_BOWL,
-  EVENING,
-  household,
-  LENTIL_SOUP,
-  MIDDAY,
-  RICE,
-  START,
-  stockOf,
-} from './small-household.ts';
+import { houseWithBox, START, stockOf, WALL_KITS } from './small-household.ts';
 
 const solver = await createInThreadSolver();
-const KITS = [LENTIL_SOUP, RICE, BEAN_STEW, COUSCOUS_BOWL];
-
-function house(own: Partial<HouseholdDocument> = {}): HouseholdDocument {
-  return household({
-    meals: [MIDDAY, EVENING],
-    lightingsPerDay: 2,
-    vessels: [
-      { id: 'pot-5', kind: 'pot', capacityL: 5, material: 'aluminium', lid: 'snug' },
-      { id: 'pot-3', kind: 'pot', capacityL: 3, material: 'aluminium', lid: 'snug' },
-      { id: 'bowl', kind: 'soak-bowl', capacityL: 4 },
-    ],
-    boxes: [{ id: 'box', fits: ['pot-5', 'pot-3'], materialId: 'eps', thicknessMm: 100 }],
-    ...own,
-  });
-}
-
-function inputOf(request: Partial<PlanRequest>, document: HouseholdDocument, kits = KITS): PlanInput {
+function inputOf(request: Partial<PlanRequest>, document: HouseholdDocument, kits = WALL_KITS): PlanInput {
   return {
     request: { householdId: document.id, startsAt: START, days: 3, timeLimitS: 20, ...request },
     household: document,
@@ -63,11 +37,11 @@ async function again(
   startsAt: string,
   bookings: Booking[] = [],
   own: Partial<PlanRequest> = {},
-  document: HouseholdDocument = house(),
+  document: HouseholdDocument = houseWithBox(),
 ): Promise<Plan> {
   const last = old.water.byDay.at(-1)?.date ?? '';
   const days = Math.round((Date.parse(last) - Date.parse(startsAt.slice(0, 10))) / 86_400_000) + 1;
-  const input = inputOf({ startsAt, days, replaces: old.id, ...own }, document, KITS);
+  const input = inputOf({ startsAt, days, replaces: old.id, ...own }, document, WALL_KITS);
   return planned(replanInput(input, old, bookings).input, 'second');
 }
 
@@ -89,11 +63,11 @@ const booking = (own: Record<string, unknown>): Booking =>
   ({ id: `b-${JSON.stringify(own).length}-${own.at}`, planId: 'first', ...own }) as unknown as Booking;
 const PINNED_BEANS = { meal: '2026-12-06-evening', kitId: 'bean-stew', method: { soaked: true } };
 const NOON = '2026-12-05T13:30';
-const first = await planned(inputOf({}, house()));
+const first = await planned(inputOf({}, houseWithBox()));
 
 describe('stock that was counted', () => {
   it('lacks what was eaten before and booked by nobody: that is not taken out a second time', () => {
-    const input = inputOf({ startsAt: NOON, days: 3, replaces: 'first' }, house());
+    const input = inputOf({ startsAt: NOON, days: 3, replaces: 'first' }, houseWithBox());
     const state = stateNow(first, [], NOON);
     const takes = state.cooked.flatMap(({ cookingId }) => {
       const cooking = first.cookings.find((one) => one.id === cookingId);
@@ -143,7 +117,7 @@ describe('an unchanged world', () => {
     for (const leftKg of [expected?.p10, expected?.p50, expected?.p90]) {
       const weighed = booking({ kind: 'fuel-weighed', at, fuelId: 'propane', containerId: 'bottle', leftKg });
       const measurements = weighedUses(first, [weighed]);
-      const input = { ...inputOf({ startsAt: at, days: 3, replaces: 'first' }, house()), measurements };
+      const input = { ...inputOf({ startsAt: at, days: 3, replaces: 'first' }, houseWithBox()), measurements };
       const days = at.startsWith('2026-12-05') ? 3 : 2;
       const next = await planned(
         replanInput({ ...input, request: { ...input.request, days } }, first, [weighed]).input,
@@ -170,7 +144,7 @@ describe('what was found', () => {
     const reserved = await planned(
       inputOf(
         {},
-        house({ fuels: [{ fuelId: 'propane', reserveShare: 0.1, containers: [{ id: 'bottle', leftKg: 2 }] }] }),
+        houseWithBox({ fuels: [{ fuelId: 'propane', reserveShare: 0.1, containers: [{ id: 'bottle', leftKg: 2 }] }] }),
       ),
     );
     const weighed = booking({ kind: 'fuel-weighed', at: NOON, fuelId: 'propane', containerId: 'bottle', leftKg: 0.45 });
@@ -207,10 +181,10 @@ describe('what was found', () => {
   });
 
   it('refuses to begin before the replaced plan, or to go on with what is not under way', () => {
-    const input = inputOf({ startsAt: '2026-12-05T06:00', replaces: 'first' }, house());
+    const input = inputOf({ startsAt: '2026-12-05T06:00', replaces: 'first' }, houseWithBox());
     expect(() => replanInput(input, first, [])).toThrow(/begin at or after/);
     const entry = { kind: 'soak' as const, kitId: 'plain-rice', batches: 1, vesselId: 'bowl', since: NOON };
-    const going = inputOf({ startsAt: NOON, replaces: 'first', inProgress: [entry] }, house());
+    const going = inputOf({ startsAt: NOON, replaces: 'first', inProgress: [entry] }, houseWithBox());
     expect(() => replanInput(going, first, [])).toThrow(/not in water/);
   });
 });
@@ -225,10 +199,10 @@ describe('a third plan', () => {
         .filter((one) => one.startsAt >= from && one.startsAt < to)
         .reduce((sum, one) => sum + one.batches, 0);
     const setsLeft = third.resolved.stock
-      .filter((lot) => KITS.some((kit) => kit.id === lot.kitId && kit.parts[0]?.id === lot.partId))
+      .filter((lot) => WALL_KITS.some((kit) => kit.id === lot.kitId && kit.parts[0]?.id === lot.partId))
       .reduce((sum, lot) => sum + lot.quantity, 0);
     expect(setsLeft).toBeCloseTo(
-      3 * KITS.length - eaten(first, START, NOON) - eaten(second, NOON, '2026-12-06T13:30'),
+      3 * WALL_KITS.length - eaten(first, START, NOON) - eaten(second, NOON, '2026-12-06T13:30'),
       6,
     );
     const mended = await again(second, '2026-12-06T13:30', [
@@ -305,7 +279,7 @@ describe('a soak under way', () => {
 
   it('in a house of 2 °C is not boiled as one after four hours, but the next day, when it counts (H1)', async () => {
     const place = { timeZone: 'Europe/Zurich', elevationM: 500, indoorC: 2, indoorFallsToC: 2, outdoorC: 2 };
-    const cold = house({ places: [{ id: 'home', ...place, wind: 'still' }] });
+    const cold = houseWithBox({ places: [{ id: 'home', ...place, wind: 'still' }] });
     const plan = await planned(inputOf({ days: 2 }, cold));
     const asked = (meal: string) => ({ pinned: [{ meal, kitId: 'bean-stew', method: { soaked: true } }] });
     const tonight = await again(plan, '2026-12-05T13:45', [set], asked('2026-12-05-evening'), cold);
@@ -323,7 +297,7 @@ describe('a soak under way', () => {
   });
 
   it('that is drained long before its pot goes on is asked about: damp beans are on the same clock (H2)', async () => {
-    const soaked = await planned(inputOf({ days: 2, pinned: [PINNED_BEANS] }, house()));
+    const soaked = await planned(inputOf({ days: 2, pinned: [PINNED_BEANS] }, houseWithBox()));
     const dish = soaked.cookings.find((one) => one.method.soak !== null);
     expect(dish?.method.soak?.at).toBeDefined();
     const drainedAt = (minutesBefore: number) =>
@@ -369,7 +343,7 @@ describe('a dish under way', () => {
     const pinned = [{ meal, kitId: 'lentil-soup', method: { finish: 'box' as const } }];
     const reading = { hours: 6, temperatureC: 80, startC: 95, airC: 14 };
     const box = { id: 'box', fits: ['pot-5', 'pot-3'], materialId: 'eps' as const, thicknessMm: 100, reading };
-    const boxed = house({ boxes: [box] });
+    const boxed = houseWithBox({ boxes: [box] });
     const plan = await planned(inputOf({ days: 2, pinned }, boxed));
     const dish = plan.cookings.find((cooking) => cooking.method.boxId !== null);
     expect(dish?.method.finish).toBe('box');

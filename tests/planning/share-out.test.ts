@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Kit } from '../../api/cooking/dishes/kit.ts';
-import type { StockLot } from '../../api/planning/plan-types.ts';
 import { apportion, type ShareOut, type Sharer, shareOut } from '../../api/planning/share-out.ts';
+import { lotOf } from './small-household.ts';
 
 const DATE = '2026-12-05';
 const kitOf = (id: string, servings: number): Kit => ({
@@ -17,17 +17,6 @@ const kitOf = (id: string, servings: number): Kit => ({
   ],
 });
 const KITS = [kitOf('stew', 8), kitOf('soup', 5), kitOf('mash', 2)];
-const lot = (kitId: string, partId: string, quantity: number, more: Partial<StockLot> = {}): StockLot => ({
-  kitId,
-  partId,
-  placeId: 'home',
-  packedOn: '2024-05-01',
-  useBy: null,
-  storageC: null,
-  moisturePercent: null,
-  quantity,
-  ...more,
-});
 const sharer = (label: string, heads: number, placeId: string | null = null): Sharer => ({ label, heads, placeId });
 const total = (rows: { quantity: number }[]) => rows.reduce((sum, row) => sum + row.quantity, 0);
 
@@ -35,7 +24,7 @@ describe('an example that can be done by hand', () => {
   // 7 sets for 5 and 3 heads: exact parts 4.375 and 2.625, so 4 and 3.
   const out = shareOut(
     [KITS[0] as Kit],
-    [lot('stew', 'dry', 15), lot('stew', 'spice', 4), lot('stew', 'spice', 3, { placeId: 'hut' })],
+    [lotOf('stew', 'dry', 15), lotOf('stew', 'spice', 4), lotOf('stew', 'spice', 3, { placeId: 'hut' })],
     [sharer('House', 5, 'home'), sharer('Hut', 3, 'hut')],
     DATE,
   );
@@ -63,7 +52,7 @@ describe('an example that can be done by hand', () => {
 
 it('carries what is owed from kit to kit, so that the same share does not lose each time', () => {
   const three = ['a', 'b', 'c'].map((id) => kitOf(id, 4));
-  const lots = three.flatMap((kit) => [lot(kit.id, 'dry', 2), lot(kit.id, 'spice', 1)]);
+  const lots = three.flatMap((kit) => [lotOf(kit.id, 'dry', 2), lotOf(kit.id, 'spice', 1)]);
   const out = shareOut(three, lots, [sharer('A', 1), sharer('B', 1), sharer('C', 1)], DATE);
   expect(out.shares.map((share) => share.servings)).toEqual([4, 4, 4]);
 });
@@ -71,7 +60,7 @@ it('carries what is owed from kit to kit, so that the same share does not lose e
 it('leaves out what is past its date, and refuses to share among nobody', () => {
   const out = shareOut(
     [KITS[0] as Kit],
-    [lot('stew', 'dry', 2, { useBy: '2026-01-01' }), lot('stew', 'spice', 1)],
+    [lotOf('stew', 'dry', 2, { useBy: '2026-01-01' }), lotOf('stew', 'spice', 1)],
     [sharer('A', 1)],
     DATE,
   );
@@ -83,8 +72,8 @@ it('leaves out what is past its date, and refuses to share among nobody', () => 
 
 it('spreads old and new bags over the shares', () => {
   const lots = [2020, 2022, 2024, 2025].flatMap((year) => [
-    lot('stew', 'dry', 4, { packedOn: `${year}-01-01` }),
-    lot('stew', 'spice', 2, { packedOn: `${year}-01-01` }),
+    lotOf('stew', 'dry', 4, { packedOn: `${year}-01-01` }),
+    lotOf('stew', 'spice', 2, { packedOn: `${year}-01-01` }),
   ]);
   const out = shareOut([KITS[0] as Kit], lots, [sharer('A', 1), sharer('B', 1)], DATE);
   for (const share of out.shares)
@@ -116,7 +105,7 @@ const anyLots = fc
   )
   .map((rows) => {
     const byKey = new Map(rows.map((row) => [`${row.kitId}${row.partId}${row.placeId}${row.packedOn}`, row]));
-    return [...byKey.values()].map((row) => lot(row.kitId, row.partId, row.quantity, row));
+    return [...byKey.values()].map((row) => lotOf(row.kitId, row.partId, row.quantity, row));
   });
 const namesOf = (out: ShareOut) => new Map(out.shares.map((share) => [share.label, share]));
 

@@ -2,7 +2,7 @@
 import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
-import type { PlanDraft, PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
+import type { PlanDraft, PlanRequest, StockEntry, StockLot } from '../../api/planning/plan-types.ts';
 import type { Solver } from '../../api/planning/solver.ts';
 
 export const EVENING = { id: 'evening', slot: 'evening', time: '18:00', hot: 'wanted' } as const;
@@ -198,4 +198,37 @@ export function planFor(
     id: 'plan-1',
     programVersion: '0',
   });
+}
+
+/** Kits that a plan and its successors are made from in tests of the third day. */
+export const WALL_KITS: Kit[] = [LENTIL_SOUP, RICE, BEAN_STEW, COUSCOUS_BOWL];
+
+/** Two pots, a bowl and a box that fits both; two meals and two fires a day. */
+export function houseWithBox(own: Partial<HouseholdDocument> = {}): HouseholdDocument {
+  return household({
+    meals: [MIDDAY, EVENING],
+    lightingsPerDay: 2,
+    vessels: [
+      { id: 'pot-5', kind: 'pot', capacityL: 5, material: 'aluminium', lid: 'snug' },
+      { id: 'pot-3', kind: 'pot', capacityL: 3, material: 'aluminium', lid: 'snug' },
+      { id: 'bowl', kind: 'soak-bowl', capacityL: 4 },
+    ],
+    boxes: [{ id: 'box', fits: ['pot-5', 'pot-3'], materialId: 'eps', thicknessMm: 100 }],
+    ...own,
+  });
+}
+
+/** What lies at home of a part, packed in 2024, unless said otherwise. */
+export function lotOf(kitId: string, partId: string, quantity: number, more: Partial<StockLot> = {}): StockLot {
+  return {
+    kitId,
+    partId,
+    placeId: 'home',
+    packedOn: '2024-05-01',
+    useBy: null,
+    storageC: null,
+    moisturePercent: null,
+    quantity,
+    ...more,
+  };
 }

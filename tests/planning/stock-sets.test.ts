@@ -4,6 +4,7 @@ import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import { kitWithParts, packableParts, standInId } from '../../api/cooking/dishes/part-choices.ts';
 import type { StockLot } from '../../api/planning/plan-types.ts';
 import { completeSets, setsByPlace } from '../../api/planning/stock-sets.ts';
+import { lotOf } from './small-household.ts';
 
 const DATE = '2026-12-05';
 const kit: Kit = {
@@ -24,19 +25,7 @@ const kit: Kit = {
   ],
 };
 
-function lot(partId: string, quantity: number, more: Partial<StockLot> = {}): StockLot {
-  return {
-    kitId: kit.id,
-    partId,
-    placeId: 'home',
-    packedOn: '2024-05-01',
-    useBy: null,
-    storageC: null,
-    moisturePercent: null,
-    quantity,
-    ...more,
-  };
-}
+const lot = (partId: string, quantity: number, more: Partial<StockLot> = {}) => lotOf(kit.id, partId, quantity, more);
 
 describe('complete sets', () => {
   it('says how many there are, which part limits, what lacks for one more and what is left over', () => {
