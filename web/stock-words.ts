@@ -1,4 +1,5 @@
 /** What is in store of a kit, in words: sets at a place, the part that limits, what is left over. */
+import { listInWords } from '../api/wording/lists.ts';
 import { bagsText, setsText } from '../api/wording/stock-words.ts';
 import type { Containers, Kit, Place, SetsAtPlace, StockLot } from './api-types.ts';
 import type { Page } from './page-state.ts';
@@ -82,7 +83,7 @@ export function setsSentence(page: Page, kit: Kit, row: SetsAtPlace): string {
   const sentences = [`${setsText(row.sets)}${swapped.join('')}`];
   if (row.lacking.length > 0)
     sentences.push(
-      `For one set more ${listOf(row.lacking.map((one) => `${bagsText(one.quantity)} of ${packedName(page, kit, one.partId).toLowerCase()}`))} ${row.lacking.length === 1 && row.lacking[0]?.quantity === 1 ? 'is' : 'are'} lacking`,
+      `For one set more ${listInWords(row.lacking.map((one) => `${bagsText(one.quantity)} of ${packedName(page, kit, one.partId).toLowerCase()}`))} ${row.lacking.length === 1 && row.lacking[0]?.quantity === 1 ? 'is' : 'are'} lacking`,
     );
   if (row.leftOver.length > 0) sentences.push(`Left over: ${bagsOf(page, kit, row.leftOver)}`);
   if (row.notSound.length > 0) sentences.push(`Past the date, in no set: ${bagsOf(page, kit, row.notSound)}`);
@@ -93,13 +94,9 @@ export function setsSentence(page: Page, kit: Kit, row: SetsAtPlace): string {
 export function bagsOf(page: Page, kit: Kit, bags: readonly Pick<Containers, 'partId' | 'quantity'>[]): string {
   const sums = new Map<string, number>();
   for (const { partId, quantity } of bags) sums.set(partId, (sums.get(partId) ?? 0) + quantity);
-  return listOf(
+  return listInWords(
     [...sums].map(([partId, quantity]) => `${bagsText(quantity)} of ${packedName(page, kit, partId).toLowerCase()}`),
   );
-}
-
-export function listOf(texts: readonly string[]): string {
-  return texts.length < 2 ? (texts[0] ?? '') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
 }
 
 function foodName(page: Page, foodId: string): string {

@@ -3,7 +3,7 @@ import type { Kit } from '../cooking/dishes/kit.ts';
 import { stockKitId, stockKitIdIn } from '../cooking/dishes/part-choices.ts';
 import type { Booking, EndBooking, MealBooking } from '../planning/bookings/booking-types.ts';
 import type { Cooking, Plan, StockEntry, StockLot } from '../planning/plan-types.ts';
-import { lastCounts, takenAt } from '../planning/stock-changes.ts';
+import { type LotName, lastCounts, takenAt } from '../planning/stock-changes.ts';
 import { inOrderOfUse, lotKey, stockTotals } from '../planning/stock-lots.ts';
 
 /**
@@ -68,7 +68,6 @@ export function linesOfThrownAway(
   return lines;
 }
 
-type LotName = Pick<StockLot, 'kitId' | 'partId' | 'placeId' | 'packedOn'>;
 type Take = (from: LotName, wanted: number, reason: StockEntry['reason'], note: string, since: string) => number;
 
 /**

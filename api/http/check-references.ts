@@ -5,7 +5,7 @@ import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { HOUSEHOLD_DEFAULTS } from '../cooking/household/resolve-household.ts';
 import type { PlanRequest } from '../planning/plan-types.ts';
 import type { FieldError } from './problem.ts';
-import { jsonPointer, RefusedError } from './problem.ts';
+import { jsonPointer, refuseFaults } from './problem.ts';
 
 type Path = (string | number)[];
 
@@ -86,7 +86,7 @@ export function requireSoundHousehold(household: HouseholdDocument, at: Path = [
       if (!vessels.has(vesselId)) errors.push(unknown([...at, 'boxes', index, 'fits', nth], vesselId, 'vessel'));
     });
   });
-  refuseAll(errors);
+  refuseFaults(errors);
 }
 
 /**
@@ -143,14 +143,9 @@ export function requireSoundRequest(request: PlanRequest, household: HouseholdDo
     requireIn(things, entry.id, ['outOfUse', index, 'id'], 'stove, vessel or box');
     requireSpan(entry, ['outOfUse', index]);
   });
-  refuseAll(errors);
+  refuseFaults(errors);
 }
 
 function unknown(path: Path, value: string, what: string): FieldError {
   return { pointer: jsonPointer(path), detail: `There is no ${what} of this name.`, value };
-}
-
-function refuseAll(errors: FieldError[]): void {
-  const [first] = errors;
-  if (first !== undefined) throw new RefusedError('invalid-input', `${first.pointer}: ${first.detail}`, { errors });
 }

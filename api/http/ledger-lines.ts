@@ -1,13 +1,14 @@
 /** Appending to the stock ledger: many lines together, checked one after the other, written all or nothing. */
+
 import type { Kit } from '../cooking/dishes/kit.ts';
 import { packableParts } from '../cooking/dishes/part-choices.ts';
-import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { linesOfBooking } from '../planning/bookings/booking-types.ts';
 import type { StockEntry, StockLot } from '../planning/plan-types.ts';
 import { levelsOf } from '../planning/stock-changes.ts';
 import { lotKey, stockLots, undoneIds } from '../planning/stock-lots.ts';
 import { createTogether, listBodies } from '../storage/collections.ts';
+import { nearestInWords } from '../wording/lists.ts';
 import { type FieldError, jsonPointer, RefusedError } from './problem.ts';
 import type { Services } from './services.ts';
 
@@ -75,7 +76,7 @@ export function faultsOfLines(
       errors.push({ pointer: jsonPointer([...path, field]), detail, ...more });
     const known = parts.get(line.kitId);
     if (known === undefined)
-      wrong('kitId', `There is no kit of this name.${nearest(line.kitId, ledger.kits)}`, { value: line.kitId });
+      wrong('kitId', `There is no kit of this name.${nearestInWords(line.kitId, ledger.kits)}`, { value: line.kitId });
     else if (!known.has(line.partId))
       wrong('partId', `There is no part of this name in that kit. It has: ${[...known].join(', ')}.`, {
         value: line.partId,
@@ -103,15 +104,6 @@ export function faultsOfLines(
       wrong('quantity', 'Zero only says something when counted.', { value: 0 });
   }
   return errors;
-}
-
-/** Refuses the first of some faults, and lists them all. @throws RefusedError 422 */
-export function refuseFaults(errors: readonly FieldError[]): void {
-  const [first] = errors;
-  if (first !== undefined)
-    throw new RefusedError('invalid-input', `${first.pointer}: ${first.detail} Nothing was changed.`, {
-      errors: [...errors],
-    });
 }
 
 /**
@@ -155,9 +147,4 @@ export async function faultsOfUndo(
               : null;
     return detail === null ? [] : [{ pointer: jsonPointer(['entryIds', index]), detail, value: id }];
   });
-}
-
-function nearest(text: string, kits: readonly Kit[]): string {
-  const found = nearestFoods(text, kits).map(({ id, name }) => `${name} (${id})`);
-  return found.length === 0 ? '' : ` Nearest: ${found.join(', ')}.`;
 }

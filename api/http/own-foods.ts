@@ -1,13 +1,14 @@
 /** Own foods as routes read them: their rows, recipes and questions resolved against them, and refusals of unknown foods. */
+
 import { canBeEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { ALLERGENS, type Food } from '../cooking/foods/food.ts';
 import { FOODS, findFood, type NamedFood } from '../cooking/foods/foods-table.ts';
-import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
 import { ownFoodRow } from '../cooking/foods/own-food.ts';
 import type { HouseholdDocument } from '../cooking/household/kitchen.ts';
 import { listBodies } from '../storage/collections.ts';
 import type { DocumentStore } from '../storage/document-store.ts';
-import { type FieldError, jsonPointer, RefusedError } from './problem.ts';
+import { nearestInWords } from '../wording/lists.ts';
+import { type FieldError, jsonPointer, refuseFaults } from './problem.ts';
 
 type Path = readonly (string | number)[];
 
@@ -59,8 +60,7 @@ export function unknownFoods(named: readonly { foodId: string; at: Path }[], own
 
 /** "No food has this id. Nearest: Kidney beans (kidney-bean)." */
 export function unknownFoodText(foodId: string, own: readonly Food[]): string {
-  const nearest = nearestFoods(foodId, [...Object.values(FOODS), ...own]).map(({ id, name }) => `${name} (${id})`);
-  const offer = nearest.length === 0 ? '' : ` Nearest: ${nearest.join(', ')}.`;
+  const offer = nearestInWords(foodId, [...Object.values(FOODS), ...own]);
   return `No food has this id.${offer} GET /api/foods lists them all; PUT /api/foods/{id} describes one of your own.`;
 }
 
@@ -90,7 +90,7 @@ export async function requireKnownFoods(
   // The tables hold nearly all: then nothing is read.
   if (named.every(({ foodId }) => findFood(foodId) !== undefined)) return [];
   const own = await ownFoodsOf(store);
-  refuse(unknownFoods(named, own));
+  refuseFaults(unknownFoods(named, own));
   return own;
 }
 
@@ -102,7 +102,7 @@ export async function requireKnownFoods(
  */
 export async function requireSoundKit(store: DocumentStore, kit: Kit, at: Path = []): Promise<Food[]> {
   const own = await requireKnownFoods(store, foodsNamedIn(kit, at));
-  refuse(
+  refuseFaults(
     withOwnFoods(kit, own).parts.flatMap((part, index) =>
       part.asItIs === true && !canBeEatenAsItIs(part)
         ? [
@@ -133,10 +133,5 @@ export async function requireKnownAvoids(
   );
   const foods = named.filter(({ foodId }) => !(ALLERGENS as readonly string[]).includes(foodId));
   const errors = unknownFoods(foods, foods.length === 0 ? [] : await ownFoodsOf(store));
-  refuse(errors.map((error) => ({ ...error, detail: `Neither an allergen nor a food. ${error.detail}` })));
-}
-
-function refuse(errors: FieldError[]): void {
-  const [first] = errors;
-  if (first !== undefined) throw new RefusedError('invalid-input', `${first.pointer}: ${first.detail}`, { errors });
+  refuseFaults(errors.map((error) => ({ ...error, detail: `Neither an allergen nor a food. ${error.detail}` })));
 }

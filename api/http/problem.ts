@@ -69,6 +69,18 @@ export function refuseField(path: (string | number)[], detail: string, more: Par
   return new RefusedError('invalid-input', detail, { errors: [{ pointer: jsonPointer(path), detail, ...more }] });
 }
 
+/**
+ * Refuses where there are faults of fields: the first in the detail, all of them listed.
+ * @param closing a sentence that follows the first, such as that nothing was changed
+ * @throws RefusedError 422
+ */
+export function refuseFaults(errors: readonly FieldError[], closing = ''): void {
+  const [first] = errors;
+  if (first === undefined) return;
+  const detail = `${first.pointer}: ${first.detail}${closing === '' ? '' : ` ${closing}`}`;
+  throw new RefusedError('invalid-input', detail, { errors: [...errors] });
+}
+
 /** JSON pointer (RFC 6901) as a URI fragment. */
 export function jsonPointer(path: readonly PropertyKey[]): string {
   return `#${path.map((step) => `/${encodeURIComponent(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;

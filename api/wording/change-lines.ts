@@ -5,7 +5,7 @@ import type { ChangeCause, DishSeen, PlanChange } from '../planning/bookings/cha
 import type { Difference } from '../planning/bookings/fuel-now.ts';
 import type { StateNow } from '../planning/bookings/state-now.ts';
 import type { Plan } from '../planning/plan-types.ts';
-import { fuelName, thingName } from './names.ts';
+import { fuelName, kitNameIn, thingName } from './names.ts';
 import { fixed, NBSP } from './numbers.ts';
 import { addDays, clockText, dateOf, dayName } from './times.ts';
 
@@ -38,12 +38,12 @@ export function changeLines(next: Plan, changes: readonly PlanChange[], state: S
   const underWay = [
     ...(next.continues?.underWay ?? []).map(
       (dish) =>
-        `${kitName(next, dish.kitId)} is ${dish.boxId !== null ? `in the ${thingName(household, dish.boxId)}` : dish.flaskId !== null ? `in the ${thingName(household, dish.flaskId)}` : dish.vesselId === null ? 'standing in water' : `in the ${thingName(household, dish.vesselId)}`} since ${clockAndDay(dish.since, now)}: eat it by ${clockAndDay(dish.safeUntil, now)}.`,
+        `${kitNameIn(next, dish.kitId)} is ${dish.boxId !== null ? `in the ${thingName(household, dish.boxId)}` : dish.flaskId !== null ? `in the ${thingName(household, dish.flaskId)}` : dish.vesselId === null ? 'standing in water' : `in the ${thingName(household, dish.vesselId)}`} since ${clockAndDay(dish.since, now)}: eat it by ${clockAndDay(dish.safeUntil, now)}.`,
     ),
     ...(next.continues?.soaks ?? []).map((soak) =>
       soak.use === 'cooked'
-        ? `${kitName(next, soak.kitId)} is in water since ${clockAndDay(soak.since, now)}: it must boil by ${clockAndDay(soak.safeUntil, now)}.`
-        : `${kitName(next, soak.kitId)} is in water since ${clockAndDay(soak.since, now)}: throw it away, because ${soak.reason}.`,
+        ? `${kitNameIn(next, soak.kitId)} is in water since ${clockAndDay(soak.since, now)}: it must boil by ${clockAndDay(soak.safeUntil, now)}.`
+        : `${kitNameIn(next, soak.kitId)} is in water since ${clockAndDay(soak.since, now)}: throw it away, because ${soak.reason}.`,
     ),
   ];
   const { dishes, kept } = next.continues?.wall ?? { dishes: 0, kept: 0 };
@@ -160,10 +160,6 @@ function causeText(cause: ChangeCause, next: Plan, when: (meal: string, local: s
 
 function namesOf(dishes: readonly DishSeen[]): string {
   return [...new Set(dishes.map((dish) => dish.kitName))].join(' and ') || 'the dish';
-}
-
-function kitName(plan: Plan, kitId: string): string {
-  return plan.resolved.kits.find((kit) => kit.id === kitId)?.name ?? kitId;
 }
 
 function mealName(plan: Plan, meal: string): string {

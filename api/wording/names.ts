@@ -103,3 +103,8 @@ export function inSentence(name: string): string {
 export function asHeading(name: string): string {
   return name.charAt(0).toUpperCase() + name.slice(1);
 }
+
+/** The name of a kit of a plan, or its id where the plan holds none. */
+export function kitNameIn({ resolved }: { resolved: { kits: readonly Kit[] } }, kitId: string): string {
+  return resolved.kits.find((kit) => kit.id === kitId)?.name ?? kitId;
+}

@@ -1,7 +1,9 @@
 /** The steps of a day that belong to no pot: weigh and measure in the morning, serve, throw away, wash up. */
+
 import { isEatenAsItIs } from '../cooking/dishes/kit.ts';
 import type { Cooking, PlannedMeal } from '../planning/plan-types.ts';
 import { eatByOf, LONGEST_OPEN_MINUTES } from './eat-by.ts';
+import { listInWords } from './lists.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
 import { asHeading, fuelName, inSentence } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
@@ -58,7 +60,7 @@ export function dayStartSteps(context: ScheduleContext): StepDraft[] {
         ...blank,
         at,
         action: 'weigh',
-        text: `Weigh the ${listOf(fuels.map((fuel) => inSentence(fuel.name)))}.`,
+        text: `Weigh the ${listInWords(fuels.map((fuel) => inSentence(fuel.name)))}.`,
         quantities: fuels.map((fuel) => ({
           what: `${inSentence(fuel.name)} expected`,
           amount: fuel.expected,
@@ -167,8 +169,8 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       at: throwAwayAt,
       action: 'throw-away',
       text: isKept
-        ? `Throw away what was ladled out of the ${listOf(names)} and not eaten. The box stays shut.`
-        : `Throw away the rest of the ${listOf(names)}.`,
+        ? `Throw away what was ladled out of the ${listInWords(names)} and not eaten. The box stays shut.`
+        : `Throw away the rest of the ${listInWords(names)}.`,
       quantities: [],
       minutes: 2,
       rank: 75,
@@ -183,7 +185,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
 function besideWords(cooking: Cooking | undefined, context: ScheduleContext): string {
   const kit = cooking === undefined ? undefined : context.kits.get(cooking.kitId);
   const names = (kit?.parts ?? []).filter(isEatenAsItIs).map((part) => inSentence(part.name));
-  return names.length === 0 ? '' : `, with the ${listOf(names)} dry from the bag`;
+  return names.length === 0 ? '' : `, with the ${listInWords(names)} dry from the bag`;
 }
 
 /** How long a dish has stood when it is served, for whoever has no clock; empty where the box or flask is opened for it. */
@@ -196,11 +198,6 @@ function standsWords(cooking: Cooking, meal: PlannedMeal): string {
   if (method.finish !== 'flame') return '';
   const minutes = minutesBetween(offTheFireAt(cooking), meal.eatAt);
   return minutes < 2 ? ' at once' : `, ${waitText(minutes)} off the fire`;
-}
-
-function listOf(names: readonly string[]): string {
-  if (names.length <= 1) return names[0] ?? '';
-  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
 /** "Monday evening", for a meal of a day. */

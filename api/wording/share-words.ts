@@ -1,7 +1,9 @@
 /** What a share-out says in words: how it was dealt, what does not divide, what was left out. */
+
 import type { Kit } from '../cooking/dishes/kit.ts';
 import { packableParts } from '../cooking/dishes/part-choices.ts';
 import type { ShareOut } from '../planning/share-out.ts';
+import { listInWords } from './lists.ts';
 import { bagsText, setsText } from './stock-words.ts';
 
 /** The rule, for page and paper. */
@@ -24,13 +26,13 @@ export function shareWords(
   }
   const ofSets = [...sets.values()].map(
     ({ quantity, goesTo, names }) =>
-      `${setsText(quantity)} ${names.length > 1 ? 'each of' : 'of'} ${names.join('; ')} ${quantity === 1 && names.length === 1 ? 'does' : 'do'} not divide by the heads: to ${listOf(goesTo)}.`,
+      `${setsText(quantity)} ${names.length > 1 ? 'each of' : 'of'} ${names.join('; ')} ${quantity === 1 && names.length === 1 ? 'does' : 'do'} not divide by the heads: to ${listInWords(goesTo, 'nobody')}.`,
   );
   const ofParts = undivided.flatMap(({ kitId, partId, quantity, goesTo }) =>
     partId === null
       ? []
       : [
-          `${bagsText(quantity)} of ${partName(kits, kitId, partId)} (${kitName(kits, kitId)}) ${quantity === 1 ? 'makes' : 'make'} no set and ${quantity === 1 ? 'does' : 'do'} not divide by the heads: to ${listOf(goesTo)}.`,
+          `${bagsText(quantity)} of ${partName(kits, kitId, partId)} (${kitName(kits, kitId)}) ${quantity === 1 ? 'makes' : 'make'} no set and ${quantity === 1 ? 'does' : 'do'} not divide by the heads: to ${listInWords(goesTo, 'nobody')}.`,
         ],
   );
   const left = notSound.map(
@@ -50,8 +52,4 @@ export function partName(kits: readonly Kit[], kitId: string, partId: string): s
   const kit = kits.find((one) => one.id === kitId);
   const part = kit === undefined ? undefined : packableParts(kit).find((one) => one.id === partId);
   return part?.name ?? partId.replaceAll('-', ' ');
-}
-
-function listOf(names: readonly string[]): string {
-  return names.length < 2 ? (names[0] ?? 'nobody') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }

@@ -5,7 +5,7 @@ import type { RestOfFuel } from '../planning/bookings/rest-of-plan.ts';
 import { cookingOf, type StateNow } from '../planning/bookings/state-now.ts';
 import type { Plan } from '../planning/plan-types.ts';
 import { clockAndDay, foundText } from './change-lines.ts';
-import { asHeading, fuelName } from './names.ts';
+import { asHeading, fuelName, kitNameIn } from './names.ts';
 import { fixed, NBSP } from './numbers.ts';
 import { dateOf, dayName } from './times.ts';
 
@@ -39,12 +39,12 @@ export function stateLines(
   for (const soak of state.soaks)
     if (soak.hours > soak.limitHours)
       lines.push(
-        `${kitName(plan, soak.kitId)} has been in water since ${clockAndDay(soak.since, state.at)}: throw it away.`,
+        `${kitNameIn(plan, soak.kitId)} has been in water since ${clockAndDay(soak.since, state.at)}: throw it away.`,
       );
   for (const dish of state.underWay)
     if (dish.safeUntil < state.at)
       lines.push(
-        `${kitName(plan, dish.kitId)} was safe until ${clockAndDay(dish.safeUntil, state.at)}: throw it away.`,
+        `${kitNameIn(plan, dish.kitId)} was safe until ${clockAndDay(dish.safeUntil, state.at)}: throw it away.`,
       );
   lines.push(...triedLines(plan, state, learned), ...boxLines(plan, state));
   for (const row of rest) {
@@ -143,10 +143,6 @@ function boxLines(plan: Plan, state: StateNow): string[] {
 function fuelNameOf(state: StateNow, id: string): string {
   const fuelId = state.fuel.find((row) => row.fuelId === id)?.fuelId;
   return fuelId === undefined ? id : fuelName(fuelId);
-}
-
-function kitName(plan: Plan, kitId: string): string {
-  return plan.resolved.kits.find((kit) => kit.id === kitId)?.name ?? kitId;
 }
 
 /** "Friday midday": the meal that a fire is lit for. */

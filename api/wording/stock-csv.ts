@@ -2,12 +2,13 @@
  * Stock lists as comma-separated values, version 1: one row for each lot, or for what is added to it. What was understood
  * of a list is told row by row; nothing is refused without a reason.
  */
+
 import type { Kit, KitPart } from '../cooking/dishes/kit.ts';
 import { packableParts } from '../cooking/dishes/part-choices.ts';
-import { nearestFoods } from '../cooking/foods/nearest-foods.ts';
 import { KG_PER_OUNCE, KG_PER_POUND } from '../physics/units.ts';
 import type { StockEntry, StockLot } from '../planning/plan-types.ts';
 import { csvText, readCsv } from './csv.ts';
+import { nearestInWords } from './lists.ts';
 import { readAmount, readListDate } from './read-amount.ts';
 import { bagsText } from './stock-words.ts';
 
@@ -255,7 +256,7 @@ class RowReader {
     const kit = byId ?? byName[0];
     if (byId === undefined && byName.length > 1)
       return `Several kits have this name: write the id, one of ${byName.map((one) => one.id).join(', ')}.`;
-    return kit === undefined ? `No kit is called so.${nearest(text, kits)}` : { kit, parts: packableParts(kit) };
+    return kit === undefined ? `No kit is called so.${nearestInWords(text, kits)}` : { kit, parts: packableParts(kit) };
   }
 
   private partOf(kit: { kit: Kit; parts: KitPart[] }, text: string): KitPart | string {
@@ -265,7 +266,7 @@ class RowReader {
     const found =
       kit.parts.find((part) => part.id === text) ??
       kit.parts.find((part) => isSameName(part.name, text)) ??
-      `No part of ${kit.kit.name} is called so.${nearest(text, kit.parts)}`;
+      `No part of ${kit.kit.name} is called so.${nearestInWords(text, kit.parts)}`;
     this.foundParts.set(key, found);
     return found;
   }
@@ -277,7 +278,7 @@ class RowReader {
       return given === undefined ? { name: '', error: 'Name the place.' } : given;
     }
     const found = places.find((place) => place.id === text) ?? places.find((place) => isSameName(place.name, text));
-    return found ?? { name: '', error: `No place is called so.${nearest(text, places)}` };
+    return found ?? { name: '', error: `No place is called so.${nearestInWords(text, places)}` };
   }
 
   private numberOf(
@@ -386,9 +387,4 @@ function unitOf(text: string): 'bag' | 'set' | { kg: number } | undefined {
 
 function isSameName(name: string, text: string): boolean {
   return name.trim().toLowerCase() === text.trim().toLowerCase();
-}
-
-function nearest(text: string, rows: readonly { id: string; name: string }[]): string {
-  const found = nearestFoods(text, rows).map(({ id, name }) => `${name} (${id})`);
-  return found.length === 0 ? '' : ` Nearest: ${found.join(', ')}.`;
 }

@@ -1,5 +1,7 @@
 /** What is in store, kit by kit, and what can be done with it. */
+
 import { useState } from 'preact/hooks';
+import { listInWords } from '../../api/wording/lists.ts';
 import { bagsText, setsText } from '../../api/wording/stock-words.ts';
 import type { Kit } from '../api-types.ts';
 import { useBooked } from '../components/booked.ts';
@@ -10,7 +12,7 @@ import { html } from '../html.ts';
 import { newIdFrom, SLOT_NAMES, STYLE_NAMES } from '../names.ts';
 import { writeNumber } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
-import { listOf, ownLots, ownPlaces, ownSets, placeName, setsSentence, setsTogether } from '../stock-words.ts';
+import { ownLots, ownPlaces, ownSets, placeName, setsSentence, setsTogether } from '../stock-words.ts';
 import { DishOptions } from './dish-options.ts';
 import { StockOfKit } from './stock-of-kit.ts';
 
@@ -42,7 +44,7 @@ export function StoresView() {
 /** "Packed 2021-09-12 and 2024-10-04." */
 function packedInWords(page: Page, kit: Kit): string {
   const dates = [...new Set(ownLots(page, kit).map((lot) => lot.packedOn))].sort();
-  return `Packed ${listOf(dates)}.`;
+  return `Packed ${listInWords(dates)}.`;
 }
 
 function KitList() {
@@ -164,7 +166,7 @@ function StrayStock() {
   const name = to.name ?? to.id;
   return html`${booked.line}
     <div class="notice">
-      <p>${bagsText(bags)} ${bags === 1 ? 'lies' : 'lie'} at ${listOf([...new Set(stray.map((lot) => lot.placeId))])}, which no household has any more. Plans do not count them.</p>
+      <p>${bagsText(bags)} ${bags === 1 ? 'lies' : 'lie'} at ${listInWords([...new Set(stray.map((lot) => lot.placeId))])}, which no household has any more. Plans do not count them.</p>
       <button
         type="button"
         onClick=${() =>

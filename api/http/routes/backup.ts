@@ -3,7 +3,7 @@ import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
 import { countDocuments, everyDocument, restoreDocuments } from '../../storage/backup.ts';
 import { COLLECTIONS, type Collection, currentFormat, FORMATS } from '../../storage/formats.ts';
 import type { oneAtATime } from '../one-at-a-time.ts';
-import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
+import { type FieldError, jsonPointer, RefusedError, refuseFaults, refuseField } from '../problem.ts';
 import { answer, fileAnswers, jsonBody, READ_PROBLEMS } from '../problem-answers.ts';
 import { documentFaults, refuseInvalid } from '../refuse-invalid.ts';
 import { bookingSchema } from '../schemas-booking.ts';
@@ -176,9 +176,7 @@ async function soundDocuments(backup: z.output<typeof restoreSchema>['backup']) 
       ids.add(id);
     }
   }
-  const [first] = errors;
-  if (first !== undefined)
-    throw new RefusedError('invalid-input', `${first.pointer}: ${first.detail} Nothing was restored.`, { errors });
+  refuseFaults(errors, 'Nothing was restored.');
   if (backup.checksum !== undefined && backup.checksum !== (await checksumOf(documents)))
     throw refuseField(
       ['backup', 'checksum'],

@@ -21,12 +21,11 @@ import {
   type Ledger,
   lotsAsStored,
   readLedger,
-  refuseFaults,
   writeLines,
 } from '../ledger-lines.ts';
 import { oneAtATime } from '../one-at-a-time.ts';
 import { ownFoodsOf, resolvedKits, withOwnFoods } from '../own-foods.ts';
-import { type FieldError, jsonPointer, RefusedError, refuseField } from '../problem.ts';
+import { type FieldError, jsonPointer, RefusedError, refuseFaults, refuseField } from '../problem.ts';
 import { answer, CONFLICT, FOUND_PROBLEMS, jsonBody, READ_PROBLEMS, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { id } from '../schema-values.ts';
@@ -44,6 +43,8 @@ import {
 import type { Services } from '../services.ts';
 import { createDocument } from '../write-document.ts';
 import { z } from '../zod.ts';
+
+const NOTHING_CHANGED = 'Nothing was changed.';
 
 const listRoute = createRoute({
   method: 'get',
@@ -141,7 +142,10 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
       const ledger = await readLedger(services);
       const lots = new Map(stockLots(ledger.entries).map((lot) => [lotKey(lot), lot]));
       const { lines, errors = [], pathOf, inWords = (fault) => fault } = await make(ledger, lots);
-      refuseFaults(errors.length > 0 ? errors : faultsOfLines(lines, ledger, clock.now(), pathOf).map(inWords));
+      refuseFaults(
+        errors.length > 0 ? errors : faultsOfLines(lines, ledger, clock.now(), pathOf).map(inWords),
+        NOTHING_CHANGED,
+      );
       await writeLines(services, lines);
       return lines;
     });
@@ -171,7 +175,10 @@ export function stockRoutes(services: Services, inTurn: ReturnType<typeof oneAtA
         // Two entries that each take the last set must not both pass.
         const body = await inTurn(async () => {
           const ledger = await readLedger(services);
-          refuseFaults(faultsOfLines([entry], ledger, clock.now(), () => []));
+          refuseFaults(
+            faultsOfLines([entry], ledger, clock.now(), () => []),
+            NOTHING_CHANGED,
+          );
           return (await createDocument(services, 'stock', entry)).body;
         });
         return c.json(body, 201, { location: '/api/stock' });
