@@ -2,6 +2,7 @@
  * One pot on one flame: heat up, hold, steam. A pure chain over plain numbers that returns every named intermediate, so
  * that explanations, spread and tests need no second pass.
  */
+import { LEAK_BELOW_THE_BOIL } from './pot-heat-loss.ts';
 import type { Lid } from './table-ids.ts';
 import { latentHeatKJPerKg } from './water-properties.ts';
 
@@ -64,7 +65,7 @@ export interface HeatingValues {
   cook: number;
   /** Lower heating value, MJ/kg. */
   fuel: number;
-  /** Share of the open evaporation that passes the lid. */
+  /** Share of the open evaporation that passes the lid at the boil. */
   lid: number;
   /** Factor on the loss of an open pot while a flame is under it. */
   'open pot': number;
@@ -110,9 +111,13 @@ const LEAST_NET_SHARE = 0.1;
 /** No flame brings more than this share into a pot (fins and the lowest flame together). */
 const HIGHEST_EFFICIENCY = 0.8;
 
+/** Load, over q_h, at which the heat into the pot is greatest: `2^(2/3)` for the power 1.5. */
+const FULL_LOAD = Math.cbrt(4);
+
 /**
  * Efficiency at a load: `eta_ref (1 + (q_ref/q_h)^1.5) / (1 + (q/q_h)^1.5)`, at most 0.8. Fit to gas hobs, see
- * `stoves-table.ts`.
+ * `stoves-table.ts`. Beyond `q = 2^(2/3) q_h`, where that form would bring less heat into the pot for more flame, it falls
+ * as 1/q: what burns more than the pot can take passes it by.
  * @param reference efficiency at the reference load, 0 to 1
  * @param loadKWPerM power of the flame per width of the pot, kW/m
  * @param referenceLoadKWPerM q_ref
@@ -126,8 +131,9 @@ export function efficiencyAtLoad(
 ): number {
   if (halfLoadKWPerM === null) return reference;
   const r = referenceLoadKWPerM / halfLoadKWPerM;
-  const q = loadKWPerM / halfLoadKWPerM;
-  const raised = (reference * (1 + r * Math.sqrt(r))) / (1 + q * Math.sqrt(q));
+  const full = Math.min(loadKWPerM / halfLoadKWPerM, FULL_LOAD);
+  const passed = loadKWPerM / halfLoadKWPerM / full;
+  const raised = (reference * (1 + r * Math.sqrt(r))) / (1 + full * Math.sqrt(full)) / passed;
   return Math.min(raised, Math.max(HIGHEST_EFFICIENCY, reference));
 }
 
@@ -160,7 +166,7 @@ export function heatPot(task: HeatingTask, v: HeatingValues): HeatingResult {
   // Losses are set against the sea-level flame, times against the flame of the place.
   const intoPotKW = (efficiencyHeatUp * flameKW) / v.wind;
   const coveredUp = task.lidHeatUp !== 'none';
-  const leakUp = coveredUp ? v.lid : 1;
+  const leakUp = coveredUp ? LEAK_BELOW_THE_BOIL * v.lid : 1;
   let minutesPerKJ = 0;
   let lossMeanKW = 0;
   for (let i = 0; i < 3; i += 1) {

@@ -15,11 +15,24 @@ const WATER_EMISSIVITY = 0.95;
 /** Relative humidity of the room; at the boil it hardly matters. */
 const ROOM_HUMIDITY = 0.5;
 
-/** Share of the open evaporation that leaves past a lid: one measured test gave 0.25; a snug lid is assumed at 0.1. */
+/** Share of the open evaporation that leaves past a lid at the boil: one measured test gave 0.25; a snug lid is assumed at 0.1. */
 export const LEAK_SHARE: Readonly<Record<Lid, { value: number; p10: number; p90: number }>> = {
   none: { value: 1, p10: 1, p90: 1 },
   loose: { value: 0.25, p10: 0.15, p90: 0.45 },
   snug: { value: 0.1, p10: 0.05, p90: 0.2 },
+};
+
+/**
+ * What passes a lid below the boil, on the way up and off the fire, over what passes it at the boil: nothing boils that
+ * would drive vapour out. Kettles of 10 to 30 L cool with the lid on as if 0.05 of the open evaporation passed.
+ */
+export const LEAK_BELOW_THE_BOIL = 0.2;
+
+/** Share of the open evaporation that passes the lid of a pot that stands off the fire. */
+export const LEAK_SHARE_AT_REST: typeof LEAK_SHARE = {
+  none: LEAK_SHARE.none,
+  loose: { value: LEAK_BELOW_THE_BOIL * LEAK_SHARE.loose.value, p10: 0.02, p90: 0.15 },
+  snug: { value: LEAK_BELOW_THE_BOIL * LEAK_SHARE.snug.value, p10: 0.005, p90: 0.06 },
 };
 
 /**

@@ -4,11 +4,12 @@ import { dryLossW, potLossParts } from './pot-heat-loss.ts';
 import type { Lid } from './table-ids.ts';
 import type { VesselShape } from './vessel-geometry.ts';
 
-/** Outer film of a box in a room, W/(m2 K). Textbook value. */
+/** Film of still air on a surface in a room, W/(m2 K). Textbook value. */
 const OUTER_FILM = 8;
 
 /**
- * Heat flow of a pot in insulation per kelvin: `UA = F / [ t / (k sqrt(A_in A_out)) + 1 / (8 A_out) ]`.
+ * Heat flow of a pot in insulation per kelvin: `UA = F / [ t / (k sqrt(A_in A_out)) + 1 / (8 A_out) ]`, at most `8 A_in`:
+ * a thin or badly built cover does not make a pot lose more than its own bare surface would.
  *
  * F is the build factor for gaps, damp and thin lids (1 ideal). Form derived for thick layers; F from measured boxes.
  * @param shape the pot
@@ -30,7 +31,8 @@ export function boxHeatFlowWPerK(
   const inner = shape.sideM2 + 2 * shape.baseM2;
   const d = shape.diameterM + 2 * t;
   const outer = Math.PI * d * (shape.heightM + 2 * t) + (Math.PI * d * d) / 2;
-  return buildFactor / (t / (conductivityWPerMK * Math.sqrt(inner * outer)) + 1 / (OUTER_FILM * outer));
+  const covered = buildFactor / (t / (conductivityWPerMK * Math.sqrt(inner * outer)) + 1 / (OUTER_FILM * outer));
+  return Math.min(covered, OUTER_FILM * inner);
 }
 
 /** Time constant in hours from heat capacity in kJ/K and heat flow in W/K. */
@@ -74,24 +76,85 @@ export function timeConstantFromReading(startC: number, endC: number, hours: num
 }
 
 /**
- * Heat flow per kelvin of a pot without insulation, as the mean over its way down: taken halfway between start and air
- * (convection and radiation grow with the temperature difference, so that it is an approximation).
+ * Heat flow per kelvin of a pot without insulation at one temperature: wall, lid or open water, vapour, and the base, which
+ * stands on something and loses about half of what a lid does by convection and radiation (common practice).
+ * @param waterC temperature of the contents in C, above that of the air
  * @returns W/K
  */
 export function bareHeatFlowWPerK(
   shape: VesselShape,
   fillShare: number,
-  startC: number,
+  waterC: number,
   airC: number,
   emissivity: number,
   lid: Lid,
   leakShare: number,
 ): number {
-  const meanC = Math.max((startC + airC) / 2, airC + 1);
-  const parts = potLossParts(shape, fillShare, meanC, airC);
+  const parts = potLossParts(shape, fillShare, waterC, airC);
   const covered = lid !== 'none';
-  // The base stands on something: it loses about as much as a lid does by convection and radiation.
   const base = parts.lidConvectionW + emissivity * parts.lidBlackRadiationW;
   const loss = dryLossW(parts, emissivity, covered) + (covered ? leakShare : 1) * parts.openEvaporationW + base / 2;
-  return loss / (meanC - airC);
+  return loss / (waterC - airC);
+}
+
+/**
+ * How a bare pot cools. Convection, radiation and above all vapour lose more per kelvin while it is hot: the heat flow per
+ * kelvin goes with a power n of the excess over the air, so that `dx/dt = -x (x/x0)^n / tau0` for the excess x, with the
+ * solution `x = x0 (1 + n t / tau0)^(-1/n)`. n = 0 is Newton's law. Against a sum over small steps of the whole loss it is
+ * good to 2.5 K down to 30 K above the air (`tests/physics/retained-heat.test.ts`).
+ */
+export interface BareCooling {
+  /** Time constant at the start, h. */
+  startHours: number;
+  /** n, >= 0. */
+  exponent: number;
+}
+
+/**
+ * The law of a pot whose heat flow is known at the start and at half of that excess.
+ * @param heatCapacityKJPerK of contents and pot, kJ/K, > 0
+ * @param startWPerK heat flow per kelvin at the start, W/K, > 0
+ * @param halfWPerK the same at half of the excess, W/K, > 0
+ */
+export function bareCooling(heatCapacityKJPerK: number, startWPerK: number, halfWPerK: number): BareCooling {
+  return {
+    startHours: timeConstantHours(heatCapacityKJPerK, startWPerK),
+    exponent: Math.max(0, Math.log2(startWPerK / halfWPerK)),
+  };
+}
+
+/** Below this the law is Newton's to six digits, and the logarithm of one and so little loses them. */
+const SMALL_EXPONENT = 1e-6;
+
+/**
+ * The one time constant that leads to the same temperature after a time: `n t / ln(1 + n t / tau0)`.
+ * @param hours h, >= 0
+ * @returns h
+ */
+export function meanTimeConstantHours({ startHours, exponent }: BareCooling, hours: number): number {
+  const x = (exponent * hours) / startHours;
+  return x < SMALL_EXPONENT ? startHours : (exponent * hours) / Math.log1p(x);
+}
+
+/**
+ * The way down that leads to the temperature of one time constant after some hours.
+ * @param exponent n; 0: Newton's law
+ * @param overHours the hours that the time constant is of, h, > 0
+ * @param tauHours mean time constant over them, h, > 0
+ */
+export function coolingThrough(exponent: number, overHours: number, tauHours: number): BareCooling {
+  const x = (exponent * overHours) / tauHours;
+  return { startHours: x < SMALL_EXPONENT ? tauHours : (exponent * overHours) / Math.expm1(x), exponent };
+}
+
+/**
+ * Hours until the contents of a bare pot have fallen to a temperature: `tau0 / n [(x0 / x)^n - 1]`.
+ * @returns 0 where the start is not above it
+ * @throws InvalidInputError where the air is as warm as that temperature
+ */
+export function bareHoursAboveC(limitC: number, startC: number, airC: number, cooling: BareCooling): number {
+  const { startHours, exponent } = cooling;
+  if (exponent < SMALL_EXPONENT) return hoursAboveC(limitC, startC, airC, startHours);
+  const newton = hoursAboveC(limitC, startC, airC, 1);
+  return newton <= 0 ? 0 : (startHours / exponent) * (((startC - airC) / (limitC - airC)) ** exponent - 1);
 }

@@ -138,6 +138,14 @@ export const WORKS_ON_FUEL_AND_HEAT = {
     where: 'energy-surprises.blogspot.com, 3 October 2011; one test',
     seen: 'read',
   },
+  kettleCooling: {
+    authors: 'Hosom, J.-P.',
+    title: 'Predicting Wort Temperature After Flameout',
+    year: null,
+    where:
+      'jphosom.github.io, alchemyoverlord weblog 16: T = 53.70 exp(-b t) + 319.55 K, b = 0.0002925 A / V + 0.00538 per min',
+    seen: 'abstract',
+  },
   mackayLid: {
     authors: 'MacKay, D. J. C.',
     title: 'Heating water with and without a lid',

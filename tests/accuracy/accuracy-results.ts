@@ -24,6 +24,7 @@ export const LATER_LOTS: readonly { name: string; tasks: readonly MeasuredTask[]
   { name: 'later', tasks: readTasks('later-tasks.json') },
   { name: 'after that', tasks: readTasks('blind-tasks.json') },
   { name: 'last', tasks: readTasks('unseen-tasks.json') },
+  { name: 'in a fourth round', tasks: readTasks('fourth-tasks.json') },
 ];
 export const ALL_TASKS: readonly MeasuredTask[] = [...TASKS, ...LATER_LOTS.flatMap((lot) => lot.tasks)];
 

@@ -64,6 +64,8 @@ const AT_THE_BOIL: readonly (readonly [string, boolean, Printed, string])[] = [
   ['wheat-berry', false, 120, UCD],
   ['wheat-berry', false, 70, GC],
   ['wheat-berry', false, [50, 60], TK2],
+  ['wheat-berry', false, 90, 'khorasan or whole wheat, cookery page (weak)'],
+  ['wheat-berry', true, [30, 45], 'khorasan or whole wheat, soaked overnight, cookery page (weak)'],
   ['quinoa', false, [15, 20], UCD],
   ['millet', false, [20, 25], UCD],
   ['millet', false, [25, 30], GC],

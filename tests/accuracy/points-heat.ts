@@ -302,6 +302,28 @@ const FROM_ONE_READING: readonly (readonly [
   ['coffee-pot-3.5h', 1.2, { hours: 2, temperatureC: 76.5 }, 3.5, 58.2],
 ];
 
+/**
+ * A relation fitted to the cooling of kettles after the flame is out: litres, share of the surface that is open, minutes.
+ * Steam leaves by `sqrt(surface * opening)`.
+ */
+const KETTLES: readonly (readonly [number, 'none' | 'loose', number])[] = [
+  [10, 'none', 15],
+  [10, 'none', 30],
+  [20, 'none', 30],
+  [20, 'none', 60],
+  [10, 'loose', 30],
+  [20, 'loose', 30],
+  [20, 'loose', 60],
+];
+
+/** The relation as printed, C; the kettle is 1.5 times as large as what is in it, 0.6 times as high as wide. */
+function kettleC(litres: number, lid: 'none' | 'loose', minutes: number): number {
+  const diameterCm = 10 * Math.cbrt((4 * 1.5 * litres) / (0.6 * Math.PI));
+  const surfaceCm2 = (Math.PI * diameterCm ** 2) / 4;
+  const b = (0.0002925 * (lid === 'none' ? surfaceCm2 : 0)) / litres + 0.00538;
+  return 53.7 * Math.exp(-b * minutes) + 319.55 - 273.15;
+}
+
 const TANK = 'heat loss from open water tanks, engineeringtoolbox.com d_286';
 const TANK_AIR_C = 15.6;
 /** Water C, W/m2 as vapour, W/m2 by radiation and convection. */
@@ -441,6 +463,27 @@ export const HEAT_POINTS: readonly PublishedPoint[] = [
           airC: 20,
           reading: { ...reading, startC: 99.3 },
           hours,
+        });
+        const last = answer.temperatureC.at(-1);
+        return { p50: last?.p50 ?? Number.NaN, p10: last?.p10 ?? Number.NaN, p90: last?.p90 ?? Number.NaN };
+      },
+    }),
+  ),
+  ...KETTLES.map(
+    ([litres, lid, minutes]): PublishedPoint => ({
+      id: `cooling-kettle-${litres}L-${lid === 'none' ? 'open' : 'covered'}-${minutes}min`,
+      model: 'cooling',
+      what: `${litres} L in ${lid === 'none' ? 'an open' : 'a covered'} kettle off the fire, C after ${minutes} min by the relation`,
+      printed: Math.round(10 * kettleC(litres, lid, minutes)) / 10,
+      unit: 'C',
+      source: 'Hosom, Predicting Wort Temperature After Flameout, alchemyoverlord weblog 16, abstract',
+      predict: async (api) => {
+        const answer = await api.cooling({
+          vessel: { kind: 'pot', capacityL: 1.5 * litres, material: 'stainless', lid },
+          fillL: litres,
+          startC: 100,
+          airC: 20,
+          hours: minutes / 60,
         });
         const last = answer.temperatureC.at(-1);
         return { p50: last?.p50 ?? Number.NaN, p10: last?.p10 ?? Number.NaN, p90: last?.p90 ?? Number.NaN };

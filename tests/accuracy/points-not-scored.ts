@@ -101,6 +101,27 @@ export const POINTS_NOT_SCORED: readonly PointNotScored[] = [
     reason: 'ranges over breeding lines, some blanched',
   },
   {
+    id: 'cook-pin-drop',
+    model: 'cook time at the boil',
+    what: 'pinto 18.4 min (median pin), Jalo Precoce 67.5 min unsoaked',
+    source: 'pinto storage trial and seven cultivars, by pin-drop cookers (abstracts)',
+    reason: 'half of the pins have dropped long before a kitchen calls a pot soft; the scales are not mixed',
+  },
+  {
+    id: 'cook-yam-bean',
+    model: 'cook time under pressure',
+    what: 'African yam bean 170 min open, 55 min under pressure',
+    source: 'inventi.in, abstract 14922',
+    reason: 'no such food in the tables, and two things were changed at once',
+  },
+  {
+    id: 'cook-storage',
+    model: 'cook time at the boil',
+    what: 'pinto at 16 to 18 % moisture, 10 months: 1.2 times the minutes at -6.7 C, 1.7 at 4.4 C',
+    source: 'pinto storage trial (abstract)',
+    reason: 'the relation for storage age is made from these; tests/published-values checks its arithmetic',
+  },
+  {
     id: 'cook-rice-soak',
     model: 'cook time at the boil',
     what: 'rice soaked 1 h 4 %, 8 h 24 to 30 % less energy',

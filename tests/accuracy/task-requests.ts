@@ -19,7 +19,7 @@
  * | `foodKg`, `foodCp` | `foods`, with the specific heat of the food's row unless one is given |
  * | air not named | 20 C |
  * | `soaked` | 12 h at 22 C, that water poured away; `salt` in the soak, `soda` in the cooking water |
- * | `kind: vacuum` | flask of the size of its fill; `insulated`: polystyrene of the thickness and conductivity given |
+ * | `kind: vacuum` | flask of the size of its fill; `insulated`: polystyrene of the thickness and conductivity given; `bare`: none |
  */
 import type {
   CookTimeQuestion,

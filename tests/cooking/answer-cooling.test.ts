@@ -40,7 +40,7 @@ describe('answerCooling', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...INSULATION_MATERIAL_IDS),
-        fc.double({ min: 10, max: 200, noNaN: true }),
+        fc.double({ min: 20, max: 200, noNaN: true }),
         fc.double({ min: 1, max: 20, noNaN: true }),
         (materialId, thicknessMm, capacityL) => {
           const q: CoolingQuestion = {
@@ -113,6 +113,41 @@ describe('answerCooling', () => {
     expect(lidded).toBeLessThan(8);
     expect(open).toBeLessThan(0.8 * lidded);
     expect(lidded).toBeLessThan(answerCooling(BOX).timeConstantHours.p10);
+  });
+
+  it('a bare pot loses its first degrees fastest, and its hours above 60 C end in the row of that hour', () => {
+    const open: CoolingQuestion = { ...BOX, insulation: undefined, vessel: { ...BOX.vessel, lid: 'none' }, hours: 4 };
+    const { temperatureC, hoursAbove60C } = answerCooling(open);
+    const drops = temperatureC.slice(1).map((row, i) => (temperatureC[i]?.p50 as number) - row.p50);
+    expect([...drops].sort((a, b) => b - a)).toEqual(drops);
+    // More than the same share each half hour: the excess falls faster while it is hot.
+    const excess = temperatureC.map((row) => row.p50 - open.airC);
+    expect((excess[1] as number) / (excess[0] as number)).toBeLessThan((excess[8] as number) / (excess[7] as number));
+    for (const end of ['p10', 'p50', 'p90'] as const) {
+      const until = answerCooling({ ...open, hours: hoursAbove60C[end] });
+      expect(until.temperatureC.at(-1)?.[end]).toBeCloseTo(60, 0);
+    }
+  });
+
+  it('a pot in a thin cover keeps at least about as long as a bare one', () => {
+    const bare = answerCooling({ ...BOX, insulation: undefined }).hoursAbove60C.p50;
+    for (const thicknessMm of [1, 5, 20])
+      expect(
+        answerCooling({ ...BOX, insulation: { materialId: 'towels', thicknessMm } }).hoursAbove60C.p50,
+      ).toBeGreaterThan(0.8 * bare);
+  });
+
+  it('a shut pressure cooker that is half full falls from 121 to 100 C in 10 to 30 min, as makers say', () => {
+    const answer = answerCooling({
+      vessel: { kind: 'pressure-cooker', capacityL: 6, material: 'stainless' },
+      fillL: 3,
+      startC: 121,
+      airC: 20,
+      hours: 0.5,
+    });
+    expect(answer.temperatureC.at(-1)?.p50).toBeLessThan(103);
+    expect(answer.temperatureC.find((row) => row.hours === 0)?.p50).toBe(121);
+    expect(answer.timeConstantHours.p50 * Math.log(101 / 80)).toBeGreaterThan(1 / 6);
   });
 
   it('counts the hours above 60 C, none for a start below', () => {

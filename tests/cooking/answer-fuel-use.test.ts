@@ -206,6 +206,40 @@ describe('hold', () => {
     expect(low.minutesToBoil.p50).toBeGreaterThan(full.minutesToBoil.p50);
   });
 
+  it('more flame never brings less heat into a pot, and beyond what the pot can take it passes by', () => {
+    for (const typeId of STOVE_TYPE_IDS) {
+      const { fuelIds, halfLoadKWPerM } = STOVE_TYPES[typeId];
+      const minutes = [2, 4, 8, 16, 32].map(
+        (powerKW) =>
+          ask({
+            stove: { typeId, powerKW },
+            fuelId: fuelIds[0] as FuelUseQuestion['fuelId'],
+            vessel: { kind: 'pot', capacityL: 1.5, material: 'stainless', lid: 'snug' },
+            waterL: 1,
+            holdMinutes: 0,
+          }).minutesToBoil.p50,
+      );
+      for (let i = 1; i < minutes.length; i += 1)
+        expect(minutes[i], `${typeId} at ${2 ** (i + 1)} kW`).toBeLessThanOrEqual(
+          (minutes[i - 1] as number) * (1 + 1e-9),
+        );
+      // 32 kW under a pot of 15 cm: the time no longer falls, so that the fuel grows with the flame.
+      if (halfLoadKWPerM !== null) expect(minutes[4]).toBeCloseTo(minutes[3] as number, 6);
+    }
+  });
+
+  it('wind blows a flame aside and only cools a plate', () => {
+    const factor = (typeId: StoveTypeId, fuelId: FuelUseQuestion['fuelId']) => {
+      const [calm, windy] = (['still', 'moderate'] as const).map(
+        (wind) => ask({ stove: { typeId }, fuelId, wind, holdMinutes: 0 }).fuelMJ.p50,
+      ) as [number, number];
+      return windy / calm;
+    };
+    expect(factor('propane-camp', 'propane')).toBeGreaterThan(1.9);
+    expect(factor('electric-plate', 'electricity')).toBeGreaterThan(1.15);
+    expect(factor('electric-plate', 'electricity')).toBeLessThan(1.4);
+  });
+
   it('a stronger flame under the same pot is less efficient', () => {
     const weak = ask({ stove: { typeId: 'lpg-home', powerKW: 1.5 }, holdMinutes: 0 });
     const strong = ask({ stove: { typeId: 'lpg-home', powerKW: 5 }, holdMinutes: 0 });
@@ -221,13 +255,26 @@ describe('pressure cooker', () => {
     expect(resolveFuelUse({ ...BASE, vessel: cooker, elevationM: 3000 }).task.endC).toBeCloseTo(115.8, 1);
   });
 
-  it('natural release costs neither fuel nor water, a quick one flashes about 4 %', () => {
-    const natural = ask({ vessel: cooker, elevationM: 0, holdMinutes: 0, releaseMinutes: 15 });
-    const quick = ask({ vessel: cooker, elevationM: 0, holdMinutes: 0, releaseMinutes: 0 });
+  it('natural release costs neither fuel nor water, a quick one flashes about 4 %, one between them what is left', () => {
+    const release = (minutes?: number) =>
+      ask({
+        vessel: cooker,
+        elevationM: 0,
+        holdMinutes: 0,
+        ...(minutes === undefined ? {} : { releaseMinutes: minutes }),
+      });
+    const natural = release();
+    const quick = release(0);
     expect(natural.fuelMJ.p50).toBe(quick.fuelMJ.p50);
     expect(natural.boiledOffL.p50).toBe(0);
     expect(quick.boiledOffL.p50 / 3).toBeGreaterThan(0.035);
     expect(quick.boiledOffL.p50 / 3).toBeLessThan(0.045);
+    // 3 L hold 266 kJ above the boil, which the cooker loses in about half an hour.
+    const flashed = [0, 1, 5, 15, 60].map((minutes) => release(minutes).boiledOffL.p50);
+    expect([...flashed].sort((a, b) => b - a)).toEqual(flashed);
+    expect(flashed[1]).toBeGreaterThan(0.9 * (flashed[0] as number));
+    expect(flashed[3]).toBeGreaterThan(0);
+    expect(flashed[4]).toBe(0);
   });
 
   it('on a plate that can go low, an hour under pressure boils off little', () => {

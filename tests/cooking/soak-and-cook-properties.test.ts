@@ -361,3 +361,17 @@ it('an answer takes well under a tenth of a millisecond', () => {
   // Five times what is asked, for a busy machine: a lookup gone wrong costs far more.
   expect((performance.now() - start) / 1000).toBeLessThan(0.5);
 });
+
+describe('a soak near freezing', () => {
+  it.each([0, 0.5, 1, 2])('water of %s C is water: its band does not fall to that of ice', (waterC) => {
+    const { uptakeGPerG, hydrationShare } = answerSoaking({ foodId: 'pinto-bean', hours: 8, waterC });
+    for (const { p10, p50, p90 } of [uptakeGPerG, hydrationShare]) {
+      expect(p10).toBeGreaterThan(0.75 * p50);
+      expect(p90).toBeLessThan(1.35 * p50);
+    }
+    const soak = { hours: 8, waterC, discardWater: true };
+    const { minutes } = answerCookTime({ foodId: 'pinto-bean', elevationM: 0, soak });
+    const warmer = answerCookTime({ foodId: 'pinto-bean', elevationM: 0, soak: { ...soak, waterC: 5 } });
+    expect(minutes.p90 / warmer.minutes.p90).toBeLessThan(1.1);
+  });
+});

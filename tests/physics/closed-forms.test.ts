@@ -9,6 +9,7 @@ import { cylinderCoolingK } from '../../api/physics/cold-fuel.ts';
 import { lognormalP90Factor } from '../../api/physics/parameter.ts';
 import {
   heatUpSurfaceW,
+  LEAK_BELOW_THE_BOIL,
   LEAK_SHARE,
   openEvaporationW,
   plateConvectionWPerM2K,
@@ -194,7 +195,7 @@ describe('heating up', () => {
         (shape.baseM2 * plateConvectionWPerM2K(shape.diameterM, t, q.airC) * Math.max(0, t - q.airC)) / 1000;
       return open
         ? parameters['open pot'].value * (vapour + surface)
-        : LEAK_SHARE[vessel.lid as 'loose' | 'snug'].value * vapour +
+        : LEAK_BELOW_THE_BOIL * LEAK_SHARE[vessel.lid as 'loose' | 'snug'].value * vapour +
             heatUpSurfaceW(shape, t, q.airC, true, parameters['pot surface'].value) / 1000;
     };
     const heatCapacityKJPerK = (task.contentsKJ + task.potKJ) / (task.endC - q.startC);

@@ -18,7 +18,7 @@ import {
 } from '../kinetics/hydration-kinetics.ts';
 import { lectinVerdict, minSoakHoursForLectin } from '../kinetics/lectin-rule.ts';
 import { additiveFactor, HYDRATION_Z_K, minutesToSoft, timeFactor } from '../kinetics/softening-kinetics.ts';
-import { SOAK_TEMPERATURE_SPREAD_K, soakHistory, soakKineticsOf } from './answer-soaking.ts';
+import { atTemperature, SOAK_TEMPERATURE_SPREAD_K, soakHistory, soakKineticsOf } from './answer-soaking.ts';
 import type { CookTimeAnswer, CookTimeQuestion, WithSpread } from './calculator-types.ts';
 
 /** Highest temperature of a household's pressure cooker for which the figures hold, C. */
@@ -255,7 +255,7 @@ function shareAt(
   shiftK: number,
   uptakeDeviate: number,
 ): number {
-  const stands = { ...history, waterC: Math.min(100, history.waterC + shiftK) };
+  const stands = atTemperature(history, shiftK);
   if (!pulse) return grainSaving(food, stands, numbers);
   if (uptakeDeviate === 0) return hydrationShare(numbers, stands);
   const soak = soakKineticsOf(food);

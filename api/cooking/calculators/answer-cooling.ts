@@ -8,12 +8,15 @@ import {
   type SourceRef,
   sureParameter,
 } from '../../physics/parameter.ts';
-import { LEAK_SHARE } from '../../physics/pot-heat-loss.ts';
+import { LEAK_SHARE_AT_REST } from '../../physics/pot-heat-loss.ts';
 import {
+  bareCooling,
   bareHeatFlowWPerK,
+  bareHoursAboveC,
   boxHeatFlowWPerK,
   cooledTemperatureC,
-  hoursAboveC,
+  coolingThrough,
+  meanTimeConstantHours,
   timeConstantFromReading,
   timeConstantHours,
 } from '../../physics/retained-heat.ts';
@@ -65,16 +68,20 @@ type CoolingKind = 'reading' | 'flask' | 'box' | 'bare';
 export interface ResolvedCooling {
   kind: CoolingKind;
   parameters: Record<string, Parameter>;
+  /** Time constant, h; of a bare pot the mean one over the hours asked. */
   tau: (values: Record<string, number>) => number;
+  /** How the heat flow per kelvin goes with the excess over the air: 0 but for a bare pot. */
+  exponent: number;
 }
 
 /**
  * Time constant, temperatures over time and hours above 60 C, with low, typical and high.
  *
  * Box: `tau = C / UA`, `UA = F / [t / (k sqrt(A_in A_out)) + 1 / (8 A_out)]`. Flask: 22 h at 1 L (13 to 55), times the
- * cube root of the size and the filled share. Without insulation: natural convection, radiation and, without a lid,
- * vapour. A reading of the household's own replaces all of these and narrows the band to about 20 %. Temperatures follow
- * `Ta + (T0 - Ta) exp(-t / tau)`.
+ * cube root of the size and the filled share. Without insulation: natural convection, radiation and the vapour that passes
+ * the lid, all of which lose more per kelvin while the pot is hot (`BareCooling`); its time constant is the mean one over
+ * the hours asked. A reading of the household's own replaces all of these and narrows the band to about 20 %. Temperatures
+ * follow `Ta + (T0 - Ta) exp(-t / tau)`.
  * @throws OutOfRangeError, InvalidInputError for values outside the ranges or readings that contradict themselves
  */
 export function answerCooling(q: CoolingQuestion): CoolingAnswer & WithSpread {
@@ -85,18 +92,22 @@ function answerFrom(q: CoolingQuestion, resolved: ResolvedCooling): CoolingAnswe
   const { startC, airC } = q;
   const spread = propagateSpread(resolved.parameters, (values) => ({ tauHours: resolved.tau(values) }));
   const tau = spread.percentiles.tauHours;
+  const wayDown = (end: keyof Percentiles) => coolingThrough(resolved.exponent, q.hours, tau[end]);
+  const ways = { p10: wayDown('p10'), p50: wayDown('p50'), p90: wayDown('p90') };
+  const after = (hours: number, end: keyof Percentiles): number =>
+    cooledTemperatureC(startC, airC, hours, meanTimeConstantHours(ways[end], hours));
   return {
     timeConstantHours: tau,
     temperatureC: rowHours(q.hours).map((hours) => ({
       hours,
-      p10: cooledTemperatureC(startC, airC, hours, tau.p10),
-      p50: cooledTemperatureC(startC, airC, hours, tau.p50),
-      p90: cooledTemperatureC(startC, airC, hours, tau.p90),
+      p10: after(hours, 'p10'),
+      p50: after(hours, 'p50'),
+      p90: after(hours, 'p90'),
     })),
     hoursAbove60C: {
-      p10: hoursAboveC(60, startC, airC, tau.p10),
-      p50: hoursAboveC(60, startC, airC, tau.p50),
-      p90: hoursAboveC(60, startC, airC, tau.p90),
+      p10: bareHoursAboveC(60, startC, airC, ways.p10),
+      p50: bareHoursAboveC(60, startC, airC, ways.p50),
+      p90: bareHoursAboveC(60, startC, airC, ways.p90),
     },
     spread: spreadShares(spread.effects.tauHours),
   };
@@ -153,6 +164,7 @@ function measured(q: CoolingQuestion, { p10, p50, p90 }: Percentiles): ResolvedC
       },
     },
     tau: (v) => (v['own reading'] as number) * modelHours,
+    exponent: model.exponent,
   };
 }
 
@@ -177,6 +189,7 @@ function fromReading(q: CoolingQuestion): ResolvedCooling {
       },
     },
     tau: (v) => v['own reading'] as number,
+    exponent: 0,
   };
 }
 
@@ -195,6 +208,7 @@ function flask(q: CoolingQuestion): ResolvedCooling {
     kind: 'flask',
     parameters: { flask: FLASK_HOURS_AT_1_L },
     tau: (v) => (v.flask as number) * size * filled,
+    exponent: 0,
   };
 }
 
@@ -222,44 +236,60 @@ function box(q: CoolingQuestion, insulation: NonNullable<CoolingQuestion['insula
         q.fillL * DISH_HEAT.value + (v.pot as number),
         boxHeatFlowWPerK(shape, insulation.thicknessMm, v['insulation material'] as number, v.insulation as number),
       ),
+    exponent: 0,
   };
+}
+
+/** A shut pressure cooker lets no vapour out while it cools. */
+const SHUT = { value: 0, p10: 0, p90: 0 } as const;
+
+/** The two temperatures at which the loss of a bare pot is worked out: at the start, and at half of its excess. */
+export function barePlacesC({ startC, airC }: Pick<CoolingQuestion, 'startC' | 'airC'>): [number, number] {
+  const excess = Math.max(startC - airC, 2);
+  return [airC + excess, airC + excess / 2];
 }
 
 function bare(q: CoolingQuestion): ResolvedCooling {
   const shape = vesselShape(q.vessel.capacityL);
-  const lid: Lid = q.vessel.kind === 'pressure-cooker' ? 'snug' : (q.vessel.lid ?? 'loose');
-  const leak = LEAK_SHARE[lid];
+  const shut = q.vessel.kind === 'pressure-cooker';
+  const lid: Lid = shut ? 'snug' : (q.vessel.lid ?? 'loose');
+  const leak = shut ? SHUT : LEAK_SHARE_AT_REST[lid];
   const material = VESSEL_MATERIALS[q.vessel.material ?? 'stainless'];
   const factor = lognormalP90Factor(BARE_FACTOR_CV);
+  const [hotC, halfC] = barePlacesC(q);
+  const cooling = (v: Record<string, number>) => {
+    const flow = (atC: number): number =>
+      (v.draught as number) *
+      bareHeatFlowWPerK(
+        shape,
+        q.fillL / q.vessel.capacityL,
+        atC,
+        q.airC,
+        v['pot surface'] as number,
+        lid,
+        v.lid as number,
+      );
+    return bareCooling(q.fillL * DISH_HEAT.value + (v.pot as number), flow(hotC), flow(halfC));
+  };
+  const parameters: Record<string, Parameter> = {
+    lid: { ...leak, unit: '1', source: source('kettleCooling', 'kettle without an opening'), estimate: true },
+    'pot surface': material.emissivity,
+    draught: {
+      value: 1,
+      p10: 1 / factor,
+      p90: factor,
+      unit: '1',
+      source: source('kitchenPractice', 'draught and what the pot stands on'),
+      estimate: true,
+    },
+    pot: potHeat(q),
+  };
+  const typical = Object.fromEntries(Object.entries(parameters).map(([name, { value }]) => [name, value]));
   return {
     kind: 'bare',
-    parameters: {
-      lid: { ...leak, unit: '1', source: source('lidHomeTest', 'one test'), estimate: true },
-      'pot surface': material.emissivity,
-      draught: {
-        value: 1,
-        p10: 1 / factor,
-        p90: factor,
-        unit: '1',
-        source: source('kitchenPractice', 'draught and what the pot stands on'),
-        estimate: true,
-      },
-      pot: potHeat(q),
-    },
-    tau: (v) =>
-      timeConstantHours(
-        q.fillL * DISH_HEAT.value + (v.pot as number),
-        (v.draught as number) *
-          bareHeatFlowWPerK(
-            shape,
-            q.fillL / q.vessel.capacityL,
-            q.startC,
-            q.airC,
-            v['pot surface'] as number,
-            lid,
-            v.lid as number,
-          ),
-      ),
+    parameters,
+    tau: (v) => meanTimeConstantHours(cooling(v), q.hours),
+    exponent: cooling(typical).exponent,
   };
 }
 

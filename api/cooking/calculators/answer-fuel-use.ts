@@ -13,7 +13,13 @@ import {
   heatPot,
 } from '../../physics/heating.ts';
 import { lognormalP90Factor, type Parameter, type Percentiles, type SourceRef } from '../../physics/parameter.ts';
-import { heatUpSurfaceW, LEAK_SHARE, openEvaporationW, potLossParts } from '../../physics/pot-heat-loss.ts';
+import {
+  heatUpSurfaceW,
+  LEAK_BELOW_THE_BOIL,
+  LEAK_SHARE,
+  openEvaporationW,
+  potLossParts,
+} from '../../physics/pot-heat-loss.ts';
 import { cookerTemperatureC } from '../../physics/pressure-cooker.ts';
 import { type CauseEffect, propagateSpread, spreadShares } from '../../physics/spread.ts';
 import { STOVE_TYPES, type StoveType } from '../../physics/stoves-table.ts';
@@ -43,6 +49,14 @@ const WIND_FACTOR: Readonly<Record<Wind, Parameter>> = {
   moderate: parameter(2, 1.5, 3, '1', source('windPractice', 'no screen, breeze: 2 (1.5 to 3)')),
 };
 
+/** Over a plate there is no flame to blow aside: wind takes heat from pot and plate only (estimate from forced convection). */
+const PLATE_WIND_FACTOR: Readonly<Record<Wind, Parameter>> = {
+  still: WIND_FACTOR.still,
+  screened: parameter(1.03, 1, 1.08, '1', source('windPractice', 'pot and plate cool faster')),
+  light: parameter(1.1, 1.03, 1.2, '1', source('windPractice', 'pot and plate cool faster')),
+  moderate: parameter(1.25, 1.1, 1.5, '1', source('windPractice', 'pot and plate cool faster')),
+};
+
 /**
  * Loss of an open pot with a flame under it against still water: five pairs of open and lidded boils give 0.7, 0.9, 1.0,
  * 1.3 and 2.3 (flue gas over the surface, draught); their geometric mean is near 1.15.
@@ -65,6 +79,8 @@ const FINNED_FACTOR = 1.35;
 export const DEFAULT_GAUGE_KPA = 103;
 /** Food as bought displaces about this (dry goods, no air between): common practice. */
 export const DRY_FOOD_L_PER_KG = 0.75;
+/** Specific heat of water between the boil and the temperatures of pressure cookers, as `flashShare` has it. */
+const WATER_KJ_PER_KG_K = 4.23;
 /** Spread of an own measured value. */
 const OWN_CV = 0.08;
 
@@ -103,8 +119,8 @@ export interface ResolvedFuelUse {
  *
  * `minutesToBoil` includes the start-up minutes of the stove. `startUpMJ: 0` in the question means a stove that already
  * burns. Without a vessel only `extraHeatKJ` (and the water and foods named) is heated, without loss. A pressure cooker is
- * heated to the temperature at its gauge pressure; natural release costs no fuel and no steam, a release in 0 minutes
- * flashes some water off. `floorMJ` is the heat that exactly this water and food take up, without pot, loss or stove.
+ * heated to the temperature at its gauge pressure; natural release costs no fuel and no steam, a quicker one flashes off
+ * what the wall does not lose in its minutes. `floorMJ` is the heat that exactly this water and food take up, without pot, loss or stove.
  * @throws OutOfRangeError for numbers outside the range of the relations
  * @throws InvalidInputError for a fuel that the stove cannot burn, an unknown food, a pot too small, gas that does not
  *   leave its bottle in the cold, or a flame too weak to bring the pot to its end temperature
@@ -215,7 +231,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
       lidHold === 'none' || pot.lid === 'none' ? 1 : LEAK_SHARE[lidHold].value / LEAK_SHARE[pot.lid].value,
     ...pot.hold(lidHold),
     holdMinutes: q.holdMinutes,
-    flashShare: pressureCooker && q.releaseMinutes === 0 ? flashShare(endC, boilC) : 0,
+    flashShare: 0,
     waterKg: q.waterL,
     referenceLoadKWPerM: stove.referenceLoadKWPerM,
     // An own efficiency was measured on the own pot and flame: it is not corrected for the load.
@@ -227,6 +243,7 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     lowFlame: q.stove.flame === 'low',
   };
   const parameters = resolveParameters(q, stove, fuel, task, pot);
+  if (pressureCooker) task.flashShare = releaseFlashShare(q.releaseMinutes, task, pot.emissivity.value, boilC);
   const typical = heatPot(task, typicalValues(parameters));
   requireReachable(task, parameters, typical);
   return {
@@ -241,6 +258,19 @@ export function resolveFuelUse(q: FuelUseQuestion): ResolvedFuelUse {
     foodsKJ: foods.heatKJ,
     extraKJ,
   };
+}
+
+/**
+ * Share of the water that flashes off while a pressure cooker is released: what its contents hold above the boil, less
+ * what its wall and lid lose meanwhile. A release that takes as long as that loss needs flashes nothing: it is a natural one.
+ * @param minutes undefined: natural release
+ */
+function releaseFlashShare(minutes: number | undefined, task: HeatingTask, emissivity: number, boilC: number): number {
+  if (minutes === undefined || task.endC <= boilC) return 0;
+  const lossKW = task.holdDryConvectionKW + emissivity * task.holdDryBlackRadiationKW;
+  const heldKJ = WATER_KJ_PER_KG_K * task.waterKg * (task.endC - boilC);
+  const left = heldKJ > 0 ? Math.max(0, 1 - (lossKW * minutes * 60) / heldKJ) : 0;
+  return flashShare(task.endC, boilC) * left;
 }
 
 function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volumeL: number } {
@@ -439,7 +469,7 @@ function ownValue(value: number, unit: string, factor: number): Parameter {
 }
 
 function windOf(q: FuelUseQuestion): Parameter {
-  const wind = WIND_FACTOR[q.wind];
+  const wind = (q.fuelId === 'electricity' ? PLATE_WIND_FACTOR : WIND_FACTOR)[q.wind];
   if (wind === undefined) throw new InvalidInputError('wind', q.wind, 'is not a known wind');
   if (q.windFuelFactor === undefined) return wind;
   requireInRange('windFuelFactor', q.windFuelFactor, 1, 10, '');
@@ -474,7 +504,7 @@ function requireReachable(task: HeatingTask, parameters: FuelUseParameters, typi
   const evaporation = task.heatUpEvaporationKW[2] as number;
   const surface = task.heatUpSurfaceKW[2] as number;
   const loss = covered
-    ? parameters.lid.value * evaporation + surface
+    ? LEAK_BELOW_THE_BOIL * parameters.lid.value * evaporation + surface
     : parameters['open pot'].value * (evaporation + surface);
   // Near the limit it boils late, which the band says; beyond it there is no time to tell.
   if (loss > typical.intoPotKW)

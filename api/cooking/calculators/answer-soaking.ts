@@ -90,9 +90,10 @@ export function soakHistory(q: {
   return { start: 'hot', hours: q.hours, waterC: q.waterC, airC };
 }
 
-function atTemperature(history: SoakHistory, shiftK: number): SoakHistory {
-  const waterC = Math.min(100, history.waterC + shiftK);
-  return { ...history, waterC };
+/** The same soak a little warmer or colder; water that was said to be liquid stays liquid. */
+export function atTemperature(history: SoakHistory, shiftK: number): SoakHistory {
+  const coldest = history.waterC >= 0 ? 0 : Number.NEGATIVE_INFINITY;
+  return { ...history, waterC: Math.min(100, Math.max(coldest, history.waterC + shiftK)) };
 }
 
 /**

@@ -1,11 +1,12 @@
 /** The steps behind the answers on cooling. */
 import type { Parameter, SourceRef } from '../../physics/parameter.ts';
-import { bareHeatFlowWPerK, boxHeatFlowWPerK } from '../../physics/retained-heat.ts';
+import { bareCooling, bareHeatFlowWPerK, boxHeatFlowWPerK } from '../../physics/retained-heat.ts';
 import { propagateSpread } from '../../physics/spread.ts';
 import type { Lid } from '../../physics/table-ids.ts';
 import type { VesselShape } from '../../physics/vessel-geometry.ts';
 import {
   answerCooling,
+  barePlacesC,
   DISH_HEAT,
   type ResolvedCooling,
   resolveCooling,
@@ -17,6 +18,10 @@ import { identifierOf, type StepList, stepList } from './explanation-steps.ts';
 
 const QUADRATURE: SourceRef = { key: 'planner-derivation', place: 'spread of all causes, added in quadrature' };
 const EXPONENTIAL: SourceRef = { key: 'still2005', place: 'exponential cooling' };
+const SLOWING: SourceRef = {
+  key: 'planner-derivation',
+  place: 'a bare pot loses more per kelvin while it is hot: the loss at the start and halfway down',
+};
 
 /**
  * The steps behind `answerCooling`; the temperature at `hours` comes last.
@@ -74,25 +79,27 @@ function addCooling(list: StepList, q: CoolingQuestion, rows: readonly number[] 
   list.fact('airC', q.airC, 'C');
   list.fact('hours', q.hours, 'h');
   addTimeConstant(list, q, answer.timeConstantHours.p50);
+  const slows = resolveCooling(q).exponent >= 1e-6;
+  const law = slows ? SLOWING : EXPONENTIAL;
   list.computed(
     'hoursAbove60C',
     answer.hoursAbove60C.p50,
     'h',
-    'startC > 60 ? timeConstantHours * ln((startC - airC) / (60 - airC)) : 0',
-    EXPONENTIAL,
+    slows
+      ? 'startC > 60 ? startTimeConstantHours / coolingExponent * (((startC - airC) / (60 - airC)) ^ coolingExponent - 1) : 0'
+      : 'startC > 60 ? timeConstantHours * ln((startC - airC) / (60 - airC)) : 0',
+    law,
   );
+  const after = (hours: number | string): string =>
+    slows
+      ? `airC + (startC - airC) * (1 + coolingExponent * ${hours} / startTimeConstantHours) ^ (-1 / coolingExponent)`
+      : `airC + (startC - airC) * exp(-${hours} / timeConstantHours)`;
   for (const hours of rows) {
-    const after = answer.temperatureC.find((row) => row.hours === hours)?.p50 ?? q.startC;
-    const relation = `airC + (startC - airC) * exp(-${hours} / timeConstantHours)`;
-    list.computed(temperatureAfter(hours), after, 'C', relation, EXPONENTIAL);
+    const atC = answer.temperatureC.find((row) => row.hours === hours)?.p50 ?? q.startC;
+    list.computed(temperatureAfter(hours), atC, 'C', after(hours), law);
   }
-  list.computed(
-    'temperatureC',
-    answer.temperatureC.at(-1)?.p50 ?? q.startC,
-    'C',
-    'airC + (startC - airC) * exp(-hours / timeConstantHours)',
-    EXPONENTIAL,
-  );
+  const lastC = answer.temperatureC.at(-1)?.p50 ?? q.startC;
+  list.computed('temperatureC', lastC, 'C', after('hours'), law);
 }
 
 /** `timeConstantHours` by the kind of question: own readings, flask, box or bare pot. */
@@ -173,15 +180,23 @@ function addModel(list: StepList, q: CoolingQuestion, resolved: ResolvedCooling,
       'lossWPerK',
       boxHeatFlowWPerK(shape, thicknessMm, conductivity.value, insulation.value),
       'W/K',
-      'insulation / (thicknessMm / 1000 / (conductivityWPerMK * sqrt(potSurfaceM2 * boxSurfaceM2)) + 1 / (8 * boxSurfaceM2))',
+      'min(8 * potSurfaceM2, ' +
+        'insulation / (thicknessMm / 1000 / (conductivityWPerMK * sqrt(potSurfaceM2 * boxSurfaceM2)) + 1 / (8 * boxSurfaceM2)))',
       { key: 'boxReadings', place: 'thick layers about a cylinder; film 8 W/(m2 K)' },
     );
-  } else addBareLoss(list, q, resolved, shape);
-  list.computed(name, hours, 'h', '(fillL * dishKJPerLK + pot) * 1000 / lossWPerK / 3600');
+    list.computed(name, hours, 'h', '(fillL * dishKJPerLK + pot) * 1000 / lossWPerK / 3600');
+  } else addBareCooling(list, q, resolved, shape, name, hours);
 }
 
-/** `lossWPerK` of a pot in the room, halfway between its start and the air. */
-function addBareLoss(list: StepList, q: CoolingQuestion, resolved: ResolvedCooling, shape: VesselShape): void {
+/** How a pot in the room cools: `startLossWPerK`, `halfLossWPerK`, `coolingExponent`, `startTimeConstantHours`, the mean. */
+function addBareCooling(
+  list: StepList,
+  q: CoolingQuestion,
+  resolved: ResolvedCooling,
+  shape: VesselShape,
+  name: string,
+  hours: number,
+): void {
   const covered = q.vessel.kind === 'pressure-cooker' || q.vessel.lid !== 'none';
   const lid: Lid = q.vessel.kind === 'pressure-cooker' ? 'snug' : (q.vessel.lid ?? 'loose');
   const draught = parameterOf(resolved, 'draught');
@@ -192,20 +207,49 @@ function addBareLoss(list: StepList, q: CoolingQuestion, resolved: ResolvedCooli
   list.row('lid', leak, 'share of the vapour that passes the lid');
   const fillShare = q.fillL / q.vessel.capacityL;
   list.computed('fillShare', fillShare, '1', 'fillL / vesselCapacityL');
-  const meanC = Math.max((q.startC + q.airC) / 2, q.airC + 1);
-  list.computed('meanC', meanC, 'C', 'max((startC + airC) / 2, airC + 1)');
-  addLossParts(list, shape, { at: 'meanC', atC: meanC, airC: q.airC, fillShare, covered, base: true });
-  const dry = covered
-    ? 'wallConvectionW + lidConvectionW + potSurface * (wallRadiationW + lidRadiationW) + lid * openEvaporationW'
-    : 'wallConvectionW + potSurface * wallRadiationW + openSurfaceW + openEvaporationW';
-  const flow = bareHeatFlowWPerK(shape, fillShare, q.startC, q.airC, surface.value, lid, leak.value);
+  const [hotC, halfwayC] = barePlacesC(q);
+  list.computed('hotC', hotC, 'C', 'airC + max(startC - airC, 2)');
+  list.computed('halfwayC', halfwayC, 'C', 'airC + max(startC - airC, 2) / 2');
+  const flowAt = (atC: number): number =>
+    draught.value * bareHeatFlowWPerK(shape, fillShare, atC, q.airC, surface.value, lid, leak.value);
+  const addFlow = (quantity: string, at: 'hotC' | 'halfwayC', atC: number, prefix: string): void => {
+    const losses = stepList();
+    addLossParts(losses, shape, { at, atC, airC: q.airC, fillShare, covered, base: true });
+    const of = list.include(losses.steps, { prefix, plain: (own) => own === 'wettedShare' });
+    const base = `(${of('lidConvectionW')} + potSurface * ${of('lidRadiationW')}) / 2`;
+    const dry = covered
+      ? `${of('wallConvectionW')} + ${of('lidConvectionW')} + ` +
+        `potSurface * (${of('wallRadiationW')} + ${of('lidRadiationW')}) + lid * ${of('openEvaporationW')}`
+      : `${of('wallConvectionW')} + potSurface * ${of('wallRadiationW')} + ${of('openSurfaceW')} + ${of('openEvaporationW')}`;
+    list.computed(
+      quantity,
+      flowAt(atC),
+      'W/K',
+      `draught * (${dry} + ${base}) / (${at} - airC)`,
+      { key: 'kitchenPractice', place: 'the base loses about half of what a lid does' },
+      true,
+    );
+  };
+  addFlow('startLossWPerK', 'hotC', hotC, 'hot');
+  addFlow('halfLossWPerK', 'halfwayC', halfwayC, 'halfway');
+  const exponent = 'max(0, ln(startLossWPerK / halfLossWPerK) / ln(2))';
+  list.computed('coolingExponent', resolved.exponent, '1', exponent, SLOWING, true);
+  const pot = parameterOf(resolved, 'pot').value;
+  const { startHours } = bareCooling(q.fillL * DISH_HEAT.value + pot, flowAt(hotC), flowAt(halfwayC));
   list.computed(
-    'lossWPerK',
-    draught.value * flow,
-    'W/K',
-    `draught * (${dry} + (lidConvectionW + potSurface * lidRadiationW) / 2) / (meanC - airC)`,
-    { key: 'kitchenPractice', place: 'the base loses about half of what a lid does' },
-    true,
+    'startTimeConstantHours',
+    startHours,
+    'h',
+    '(fillL * dishKJPerLK + pot) * 1000 / startLossWPerK / 3600',
+    SLOWING,
+  );
+  const steps = 'coolingExponent * hours / startTimeConstantHours';
+  list.computed(
+    name,
+    hours,
+    'h',
+    `${steps} < 1e-6 ? startTimeConstantHours : coolingExponent * hours / ln(1 + ${steps})`,
+    SLOWING,
   );
 }
 

@@ -2,7 +2,7 @@
 import { coldPowerShare } from '../../physics/cold-fuel.ts';
 import { GAUSS_3_NODES } from '../../physics/heating.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
-import { openEvaporationW } from '../../physics/pot-heat-loss.ts';
+import { LEAK_BELOW_THE_BOIL, openEvaporationW } from '../../physics/pot-heat-loss.ts';
 import type { VesselShape } from '../../physics/vessel-geometry.ts';
 import type { ResolvedFuelUse } from '../calculators/answer-fuel-use.ts';
 import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
@@ -57,9 +57,10 @@ export function addFlame(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse)
  */
 export function efficiencyRelation({ task }: ResolvedFuelUse, load: string): string {
   if (task.halfLoadKWPerM === null) return 'stoveEfficiency';
+  const full = `min(${load} / halfLoadKWPerM, 2 ^ (2 / 3))`;
   return (
     'min(stoveEfficiency * (1 + (referenceLoadKWPerM / halfLoadKWPerM) ^ 1.5) / ' +
-    `(1 + (${load} / halfLoadKWPerM) ^ 1.5), max(0.8, stoveEfficiency))`
+    `(1 + ${full} ^ 1.5) / max(1, ${load} / halfLoadKWPerM / 2 ^ (2 / 3)), max(0.8, stoveEfficiency))`
   );
 }
 
@@ -181,10 +182,10 @@ function addHeatUpLosses(
       source('mcAdams1954', 'hot plate facing up'),
     );
     const loss = covered
-      ? parameters.lid.value * evaporation + surface
+      ? LEAK_BELOW_THE_BOIL * parameters.lid.value * evaporation + surface
       : parameters['open pot'].value * (evaporation + surface);
     const relation = covered
-      ? `lid * wayUp${n}EvaporationKW + wayUp${n}SurfaceKW`
+      ? `${LEAK_BELOW_THE_BOIL} * lid * wayUp${n}EvaporationKW + wayUp${n}SurfaceKW`
       : `openPot * (wayUp${n}EvaporationKW + wayUp${n}SurfaceKW)`;
     list.computed(`wayUp${n}LossKW`, loss, 'kW', relation, HEAT_BALANCE, true);
     return `wayUp${n}LossKW`;

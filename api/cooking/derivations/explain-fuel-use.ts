@@ -54,7 +54,7 @@ function addFuelUse(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse): voi
   addFlame(list, q, r);
   addHeatUp(list, q, r, pot);
   addHold(list, q, r, pot);
-  addSteam(list, r);
+  addSteam(list, q, r, pot);
   const { typical } = r;
   list.computed('floorMJ', r.floorMJ, 'MJ', 'contentsKJ / 1000');
   list.computed('startUpMJ', typical.startUpMJ, 'MJ', 'startUp');

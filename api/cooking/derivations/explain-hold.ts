@@ -1,6 +1,6 @@
 /** Steps of the derivation of fuel: kept at the end temperature, and what leaves as vapour. */
 import type { SourceRef } from '../../physics/parameter.ts';
-import { LEAK_SHARE } from '../../physics/pot-heat-loss.ts';
+import { LEAK_BELOW_THE_BOIL, LEAK_SHARE } from '../../physics/pot-heat-loss.ts';
 import { latentHeatKJPerKg } from '../../physics/water-properties.ts';
 import type { ResolvedFuelUse } from '../calculators/answer-fuel-use.ts';
 import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
@@ -96,18 +96,18 @@ function addHoldLosses(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse, p
 }
 
 /** What leaves as vapour, `boiledOffL`, and `heatToPotMJ`. */
-export function addSteam(list: StepList, r: ResolvedFuelUse): void {
+export function addSteam(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse, pot: PotOnFlame | null): void {
   const { task, typical, parameters } = r;
   const held = task.holdMinutes > 0;
   const covered = task.lidHeatUp !== 'none';
   const terms: string[] = [];
   if (typical.heatUpLossMeanKW > 0) {
-    const passes = covered ? parameters.lid.value : parameters['open pot'].value;
+    const passes = covered ? LEAK_BELOW_THE_BOIL * parameters.lid.value : parameters['open pot'].value;
     list.computed(
       'vapourShare',
       Math.min(1, (passes * gaussMean(task.heatUpEvaporationKW)) / typical.heatUpLossMeanKW),
       '1',
-      `min(1, ${covered ? 'lid' : 'openPot'} * ` +
+      `min(1, ${covered ? `${LEAK_BELOW_THE_BOIL} * lid` : 'openPot'} * ` +
         '(5 * wayUp1EvaporationKW + 8 * wayUp2EvaporationKW + 5 * wayUp3EvaporationKW) / 18 / heatUpLossMeanKW)',
       GAUSS,
     );
@@ -119,8 +119,7 @@ export function addSteam(list: StepList, r: ResolvedFuelUse): void {
   }
   const steamL = terms.length === 0 ? '0 * waterL' : `(${terms.join(' + ')}) / latentKJPerKg`;
   if (task.flashShare > 0) {
-    const flash = '4.23 * (endC - boilingPointC) / latentHeatKJPerKg((endC + boilingPointC) / 2)';
-    list.computed('flashShare', task.flashShare, '1', flash, STEAM);
+    addFlash(list, q, r, pot);
   }
   const boiledOff = Math.min(Math.max(typical.boiledOffL, 0), task.waterKg);
   const relation =
@@ -130,6 +129,20 @@ export function addSteam(list: StepList, r: ResolvedFuelUse): void {
     ? '(sensibleKJ + heatUpLossKJ + holdHeatKW * holdMinutes * 60) / 1000'
     : '(sensibleKJ + heatUpLossKJ) / 1000';
   list.computed('heatToPotMJ', typical.heatToPotMJ, 'MJ', heat, HEAT_BALANCE);
+}
+
+/** Share that flashes off at the release, `flashShare`: what the wall does not lose in its minutes. */
+function addFlash(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse, pot: PotOnFlame | null): void {
+  const whole = '4.23 * (endC - boilingPointC) / latentHeatKJPerKg((endC + boilingPointC) / 2)';
+  const minutes = q.releaseMinutes ?? 0;
+  if (minutes === 0) {
+    list.computed('flashShare', r.task.flashShare, '1', whole, STEAM);
+    return;
+  }
+  list.fact('releaseMinutes', minutes, 'min');
+  if (r.task.holdMinutes <= 0) addHoldLosses(list, q, r, pot);
+  const left = 'max(0, 1 - holdDryKW * releaseMinutes * 60 / (4.23 * waterL * (endC - boilingPointC)))';
+  list.computed('flashShare', r.task.flashShare, '1', `${whole} * ${left}`, STEAM, true);
 }
 
 function gaussMean([a, b, c]: readonly [number, number, number]): number {
