@@ -115,6 +115,8 @@ describe('of a plan', () => {
       /: Hands-on/,
       /: Eat by/,
       /: The usual way would take/,
+      /: food energy/,
+      /: protein/,
     ]) {
       await meal.getByRole('button', { name: figure }).first().click();
       await panel.locator('.derivation > li').first().waitFor();
@@ -129,6 +131,29 @@ describe('of a plan', () => {
     expect(shares.length).toBeGreaterThan(3);
     expect([...shares].sort((a, b) => b - a)).toEqual(shares);
     expect(await page.locator('.balance .spread').count()).toBeGreaterThan(0);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  test('fuel and water of each day open to the figure that is pressed', async () => {
+    const { page, troubles } = await openWatchedPage(browser);
+    await page.goto(`${server.origin}/#/plan`);
+    const figures = page.locator('.balance button.how');
+    await figures.first().waitFor();
+    const count = await figures.count();
+    // Fuels and water, two days, three figures a day, and the sums.
+    expect(count).toBeGreaterThan(15);
+    const numberIn = (text: string | null) => Number.parseFloat((text ?? '').replace('−', '-'));
+    const panel = page.getByRole('dialog');
+    for (let at = 0; at < count; at += 3) {
+      const shown = numberIn(await figures.nth(at).textContent());
+      await figures.nth(at).click();
+      await panel.locator('.derivation > li').first().waitFor();
+      const last = panel.locator('.derivation > li').last();
+      // The table shows three digits.
+      expect(Math.abs(numberIn(await last.locator('strong').textContent()) - shown)).toBeLessThanOrEqual(0.006 * shown);
+      await panel.getByRole('button', { name: 'Close' }).click();
+    }
     expect(troubles).toEqual([]);
     await page.context().close();
   });

@@ -45,6 +45,33 @@ function expectToEndIn(steps: readonly ExplanationStep[], cooking: Cooking): voi
   expect(listed(steps, 'absorbedL')).toBeCloseTo(cooking.waterL.absorbed, 3);
 }
 
+/** Fuel and water of each day, worked out and not only as printed. */
+function expectBalances(steps: readonly ExplanationStep[]): void {
+  const worked = (quantity: string, printed: number, digits: number) =>
+    expect(steps.find((step) => step.quantity === quantity)).toMatchObject({
+      value: Number(printed.toFixed(digits)),
+      relation: expect.stringMatching(/^round\(/),
+    });
+  const burnt = plan.fuel.filter(({ usedKg }) => usedKg.p50 > 0);
+  expect(burnt.length).toBeGreaterThan(1);
+  for (const { fuelId, usedKg, budgetKg, byDay } of burnt) {
+    const name = identifierOf(fuelId);
+    worked(`${name}UsedKg`, usedKg.p50, 3);
+    worked(`${name}BudgetKg`, budgetKg, 3);
+    for (const [index, day] of byDay.entries()) {
+      worked(`${name}Day${index + 1}UsedKg`, day.usedKg.p50, 3);
+      worked(`${name}Day${index + 1}LeftKg`, day.leftKg.p50, 3);
+      worked(`${name}Day${index + 1}ReplanKg`, day.replanBelow, 3);
+    }
+  }
+  const [today, tomorrow] = plan.water.byDay as [Plan['water']['byDay'][number], Plan['water']['byDay'][number]];
+  expect(listed(steps, 'waterDay1LeftL')).toBe(today.leftL);
+  worked('waterDay2DrinkL', tomorrow.drinkL, 1);
+  worked('waterDay2UsedL', tomorrow.usedL, 1);
+  worked('waterDay2LeftL', tomorrow.leftL, 1);
+  worked('waterDay2ReplanL', tomorrow.replanBelow, 0);
+}
+
 describe('a plan', () => {
   it('explains every meal when asked, and is otherwise as it was kept', async () => {
     const plain = (await (await test.get(`/api/plans/${plan.id}`)).json()) as Plan;
@@ -65,8 +92,17 @@ describe('a plan', () => {
         value: printed,
         relation: expect.stringMatching(/^round\(/),
       });
+    expectBalances(totals);
     for (const meal of explained.meals) {
       expect(meal.dishes.length).toBe(1);
+      for (const [quantity, printed] of [
+        ['mealEnergyKcal', meal.energyKcal],
+        ['mealProteinG', meal.proteinG],
+      ] as const)
+        expect(meal.explanation.find((step) => step.quantity === quantity)).toMatchObject({
+          value: printed,
+          relation: expect.stringMatching(/^round\(/),
+        });
       const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
       expectToEndIn(meal.explanation, cooking);
       expect(meal.explanation.find(({ quantity }) => quantity === 'eatBy')).toMatchObject({

@@ -171,7 +171,9 @@ function kindInWords({ relation }: ExplanationStep): string {
 /** Authors (year): title; place in it. What this program derives itself says so. */
 function sourceInWords(page: Page, source: { key: string; place: string }): string {
   if (source.key === 'planner-derivation')
-    return source.place === 'the question' || source.place === 'the kit'
+    return ['the question', 'the kit', 'the stores of the household', 'the derivation of the meal'].includes(
+      source.place,
+    )
       ? `From ${source.place}.`
       : `Own working: ${source.place}.`;
   const work = page.tables.works[source.key];

@@ -16,11 +16,12 @@ interface Known {
  * @param quantity names that the figure may have among the steps, the first that is there counts
  * @param near value of the figure, where the steps are those of several dishes
  * @param steps the steps, or how to fetch them
+ * @param shown the figure itself as the button, where many stand under one another, as in a table
  */
-export function HowButton({ of, quantity, near, steps }: DerivationAsked) {
+export function HowButton({ of, quantity, near, steps, shown }: DerivationAsked & { shown?: string }) {
   const page = usePage();
   return html`<button type="button" class="how" aria-haspopup="dialog" onClick=${() => page.set({ derivation: { of, quantity, near, steps } })}>
-    how this comes about<span class="unseen">: ${of}</span>
+    ${shown === undefined ? html`how this comes about<span class="unseen">: ${of}</span>` : html`${shown}<span class="unseen">, how this comes about: ${of}</span>`}
   </button>`;
 }
 

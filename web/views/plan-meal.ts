@@ -92,6 +92,8 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
   const hot = meal.dishes.some((dish) => dish.hot);
   const steps = plan.schedule.filter((step) => step.meal === meal.id);
   const short = meal.servingsShort > 0;
+  const foodHow = (label: string, quantity: string) =>
+    html` <${HowButton} of=${`${names.join(' and ')}: ${label}`} quantity=${[quantity]} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`;
   return html`<details class=${`meal${short ? ' meal-short' : ''}`}>
     <summary>
       <span class="clock">${clockOf(meal.eatAt)}</span>
@@ -107,7 +109,7 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
         ${
           dishes.length === 0
             ? `For ${meal.people} people nothing in the stores can be cooked in time with what is left.`
-            : `For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal and ${Math.round(meal.proteinG)} g of protein in all.`
+            : html`For ${meal.people} people. About ${Math.round(meal.energyKcal)} kcal${foodHow('food energy', 'mealEnergyKcal')} and ${Math.round(meal.proteinG)} g of protein${foodHow('protein', 'mealProteinG')} in all.`
         }
       </p>
       ${meal.cautions.map((caution) => html`<p class="notice">${textInSystem(caution, units)}</p>`)}

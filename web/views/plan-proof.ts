@@ -2,17 +2,17 @@
 
 import { asHeading, inSentence, thingName } from '../../api/wording/names.ts';
 import { textInSystem } from '../../api/wording/text-in-system.ts';
-import type { ExplainedPlan, ExplanationStep, Plan } from '../api-types.ts';
+import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
-import { HowButton } from '../components/derivation.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
+import { PlanHow } from '../components/plan-how.ts';
 import { SpreadBlock } from '../components/spread.ts';
 import { dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { wordsOf } from '../names.ts';
 import { writeShort } from '../numbers.ts';
-import { type Page, usePage } from '../page-state.ts';
+import { usePage } from '../page-state.ts';
 
 const AIM_NAMES: Record<string, string> = {
   'safe-water': 'Water that cannot be made safe',
@@ -39,18 +39,13 @@ export function ProofLine({ plan }: { plan: Plan }) {
   const { planMJ, usualMJ, carefulCookMJ, floorMJ } = plan.comparison;
   const { status, note } = plan.proof;
   const how = (label: string, quantity: string) =>
-    html` <${HowButton} of=${`Whole plan: ${label}`} quantity=${[quantity]} steps=${(given: Page) => stepsOfTotals(given, plan)} />`;
+    html` <${PlanHow} plan=${plan} of=${`Whole plan: ${label}`} quantity=${quantity} />`;
   const words =
     status === 'optimal' && note !== null ? `Proven: ${inSentence(note)}` : `${PROOF_WORDS[status]} ${note ?? ''}`;
   return html`<p class="proof">${words}</p>
     <p>
       Cooking takes ${say(planMJ, 'MJ', units)} of fuel heat${how('heat of the fuel', 'planMJ')}; the usual way takes ${say(usualMJ, 'MJ', units)}${how('the usual way', 'planUsualMJ')}, a careful cook ${say(carefulCookMJ, 'MJ', units)}${how('a careful cook', 'planCarefulMJ')}, and physics allows no less than ${say(floorMJ, 'MJ', units)}${how('the floor', 'planFloorMJ')}.
     </p>`;
-}
-
-async function stepsOfTotals(page: Page, plan: Plan): Promise<ExplanationStep[]> {
-  const { body } = await page.api.get<ExplainedPlan>(`/api/plans/${plan.id}?explain=1`);
-  return body.explanation;
 }
 
 /** Figures of the household's own tests that the plan rests on. */

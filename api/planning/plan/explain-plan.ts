@@ -4,6 +4,7 @@ import { explainDish, explainNoHeat } from '../../cooking/derivations/explain-di
 import { identifierOf, stepList } from '../../cooking/derivations/explanation-steps.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
 import { addEatBy } from './explain-eat-by.ts';
+import { addMealFood } from './explain-meal-food.ts';
 import { explainTotals } from './explain-totals.ts';
 
 /** A meal with its derivation; the last step of each of its dishes is the fuel of that dish. */
@@ -18,7 +19,7 @@ export type ExplainedPlan = Omit<Plan, 'meals'> & { meals: ExplainedMeal[]; expl
 type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions' | 'request'>;
 
 /**
- * The steps behind a meal, dish after dish; quantities of a meal of several dishes begin with the id of the kit.
+ * The steps behind a meal: its food energy and protein, then dish after dish; quantities of a meal of several dishes begin with the id of the kit.
  * @param plan the plan, as it was made
  * @param meal a meal of that plan
  * @returns no steps for a meal without dishes
@@ -26,8 +27,9 @@ type Snapshot = Pick<Plan, 'resolved' | 'cookings' | 'versions' | 'request'>;
 export function explainMeal(plan: Snapshot, meal: PlannedMeal): ExplanationStep[] {
   const cookings = cookingsOf(plan, meal);
   const [only] = cookings;
-  if (cookings.length === 1 && only !== undefined) return explainDishOfMeal(plan, meal, only);
   const list = stepList();
+  addMealFood(list, plan, meal, cookings);
+  if (cookings.length === 1 && only !== undefined) return [...list.steps, ...explainDishOfMeal(plan, meal, only)];
   for (const cooking of cookings)
     list.include(explainDishOfMeal(plan, meal, cooking), { prefix: identifierOf(cooking.kitId) });
   return list.steps;

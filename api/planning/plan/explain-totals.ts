@@ -1,4 +1,7 @@
-/** The steps behind the four sums that a plan is compared by: its own heat, the usual way, a careful cook, the floor. */
+/**
+ * The steps behind the four sums that a plan is compared by (its own heat, the usual way, a careful cook, the floor) and
+ * behind its balances of fuel and water.
+ */
 import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import { type StepList, stepList } from '../../cooking/derivations/explanation-steps.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
@@ -6,6 +9,7 @@ import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Cooking, Plan } from '../plan-types.ts';
 import { round } from '../rounding.ts';
+import { addBalances, type PlanWithBalances } from './explain-balances.ts';
 
 const THE_MEALS: SourceRef = { key: 'planner-derivation', place: 'the derivation of the meal' };
 
@@ -18,12 +22,10 @@ const SUMS = {
 } as const;
 
 /**
- * The steps behind `comparison`: each dish as its meal explains it, and each lighting as the table of stoves has it. A sum
- * that does not come out as it was printed, of a plan made with other tables, stands as printed.
+ * The steps behind `comparison`, each dish as its meal explains it and each lighting as the table of stoves has it, and
+ * behind the balances. A sum that does not come out as it was printed, of a plan made with other tables, stands as printed.
  */
-export function explainTotals(
-  plan: Pick<Plan, 'resolved' | 'versions' | 'cookings' | 'lightings' | 'comparison'>,
-): ExplanationStep[] {
+export function explainTotals(plan: PlanWithBalances & Pick<Plan, 'comparison'>): ExplanationStep[] {
   const list = stepList();
   const { stoves } = resolveHousehold(plan.resolved.household).household;
   const burnsAnyway = ({ method }: Cooking) =>
@@ -59,6 +61,7 @@ export function explainTotals(
   const asPrinted = `as printed in the plan by version ${plan.versions.program}`;
   for (const sum of Object.keys(SUMS) as (keyof typeof SUMS)[])
     addSum(list, SUMS[sum], plan.comparison[sum], terms[sum], asPrinted);
+  addBalances(list, plan);
   return list.steps;
 }
 

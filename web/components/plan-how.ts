@@ -1,0 +1,24 @@
+/** The button beside a figure of the whole plan, whose steps the plan itself carries when it is asked to explain. */
+import type { ExplainedPlan, ExplanationStep, Plan } from '../api-types.ts';
+import { html } from '../html.ts';
+import type { Page } from '../page-state.ts';
+import { HowButton } from './derivation.ts';
+
+/**
+ * @param of the figure in words
+ * @param quantity its name among the steps of the plan
+ * @param shown the figure, which is then the button itself
+ */
+export function PlanHow({ plan, of, quantity, shown }: { plan: Plan; of: string; quantity: string; shown?: string }) {
+  return html`<${HowButton} of=${of} quantity=${[quantity]} shown=${shown} steps=${(page: Page) => stepsOfPlan(page, plan)} />`;
+}
+
+async function stepsOfPlan(page: Page, plan: Plan): Promise<ExplanationStep[]> {
+  const { body } = await page.api.get<ExplainedPlan>(`/api/plans/${plan.id}?explain=1`);
+  return body.explanation;
+}
+
+/** Name of a fuel among the steps: `canister-mix` as `canisterMix`. */
+export function fuelAmongSteps(fuelId: string): string {
+  return fuelId.replace(/-(.)/g, (_dash, letter: string) => letter.toUpperCase());
+}
