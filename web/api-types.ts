@@ -49,6 +49,7 @@ export type { OutageReport } from '../api/planning/bookings/report.ts';
 export type { DishUnderWay, SoakNow, StateNow } from '../api/planning/bookings/state-now.ts';
 export type { ExplainedMeal, ExplainedPlan, MealOfPlan } from '../api/planning/plan/explain-plan.ts';
 export type {
+  ChosenPoint,
   Cooking,
   FuelAmount,
   FuelBalance,

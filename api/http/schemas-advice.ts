@@ -7,7 +7,7 @@ import { planRequestSchema } from './schemas-plan.ts';
 import { z } from './zod.ts';
 
 export const enduranceRequestSchema = planRequestSchema
-  .omit({ days: true, replaces: true })
+  .omit({ days: true, replaces: true, tradeOff: true })
   .extend({
     days: count(1, 90).optional().meta({ unit: 'd', description: 'Asks what is missing to reach so many days.' }),
   })
@@ -82,7 +82,8 @@ export const tradeOffAnswer = z
       points: {
         type: 'array',
         items: { type: 'object' },
-        description: 'From the least fuel to the most: hot meals, repeats, fuel, the largest share used.',
+        description:
+          'From the least fuel to the most: hot meals, repeats, fuel, the largest share used, and the `tradeOff` that a request for a plan at this point says.',
       },
       notWorkedOut: { type: 'array', items: { type: 'string' }, description: 'What there was no time for.' },
       notes: { type: 'array', items: { type: 'string' }, description: 'How the points are to be read.' },

@@ -14,6 +14,39 @@ export const mealRef = z
   .refine((text) => isDate(text.slice(0, 10)))
   .meta({ description: 'A date that exists and a meal id: 2026-12-06-evening.' });
 
+/** Meals that should be hot in the longest plan: six a day for 90 days. */
+const MOST_MEALS = 540;
+
+/** The point of the trade-off curve that a plan is made at; each point of the curve says what to send. */
+export const chosenPointSchema = z
+  .strictObject({
+    coldMeals: count(0, MOST_MEALS).meta({
+      unit: '1',
+      description:
+        'Meals that should be hot and need not be, in the whole plan; which they are is the choice of the plan.',
+    }),
+    repeats: count(0, 1000).nullable().optional().meta({
+      unit: '1',
+      description: 'Times that a dish may come again within two days; null or absent: any number.',
+    }),
+    energyShortPercent: z
+      .int()
+      .min(0)
+      .max(100)
+      .meta({
+        unit: '%',
+        description:
+          'Food energy that may be short for the sake of hot meals, whole %; absent: 0, food energy comes first.',
+      })
+      .optional(),
+  })
+  .meta({
+    id: 'ChosenPoint',
+    description:
+      'A point of the curve between fuel and hot or varied meals: within it the fuel heat is least. null or absent: the ordinary plan; with `replaces`, absent keeps what is left of the point of the replaced plan.',
+    examples: [{ coldMeals: 4, repeats: 2 }],
+  });
+
 export const planRequestSchema = z
   .strictObject({
     householdId: id,
@@ -82,10 +115,19 @@ export const planRequestSchema = z
       .max(200)
       .optional(),
     replaces: id.nullable().optional(),
+    tradeOff: chosenPointSchema.nullable().optional(),
   })
   .meta({
     id: 'PlanRequest',
-    examples: [{ householdId: 'ridge-house', startsAt: '2026-12-05T17:00', days: 7, timeLimitS: 20 }],
+    examples: [
+      { householdId: 'ridge-house', startsAt: '2026-12-05T17:00', days: 7, timeLimitS: 20 },
+      {
+        householdId: 'ridge-house',
+        startsAt: '2026-12-05T17:00',
+        days: 7,
+        tradeOff: { coldMeals: 4, repeats: 2 },
+      },
+    ],
   });
 
 /**
@@ -131,6 +173,10 @@ export const planAnswer = z
       waysOut: { type: 'array', items: { type: 'string' }, description: 'What would mend what is short.' },
       comparison: { type: 'object', description: 'Fuel of the plan, of a careful cook, of the usual way, the floor.' },
       refused: { type: 'array', items: { type: 'object' }, description: 'Ways that were refused, with the way out.' },
+      tradeOff: {
+        type: 'object',
+        description: 'Where a point of the trade-off was chosen: meals that are cold by choice, repeats, in words.',
+      },
       assumptions: { type: 'array', items: { type: 'string' } },
       cautions: { type: 'array', items: { type: 'string' } },
     },

@@ -8,6 +8,7 @@ import { checkFuel } from './plan-check/check-fuel.ts';
 import { checkMeals } from './plan-check/check-meals.ts';
 import { checkSoaks } from './plan-check/check-soaks.ts';
 import { checkStock } from './plan-check/check-stock.ts';
+import { checkTradeOff } from './plan-check/check-trade-off.ts';
 import { checkUses } from './plan-check/check-uses.ts';
 import { checkWater } from './plan-check/check-water.ts';
 import { type PlanFault, viewPlan } from './plan-check/plan-view.ts';
@@ -20,7 +21,8 @@ export type { PlanFault } from './plan-check/plan-view.ts';
  *
  * Checked: nothing taken twice at once; stock, whole sets and use-by dates; fuel by fuel and day at the 90th percentile
  * after the reserve; water by day and quality; soaks by the clock; fills; fires in waking hours and within what a day
- * allows; meals fed, safe and honest; boil minutes and lectin worked out again.
+ * allows; meals fed, safe and honest; boil minutes and lectin worked out again; no more cold meals and repeats than a
+ * household has chosen.
  * @param plan a plan, with or without its schedule
  * @returns the faults, each once, in the order of the rules above; empty for a sound plan
  * @throws InvalidInputError when the household of the plan does not resolve; RangeError when a time is no date-time
@@ -39,5 +41,6 @@ export function checkPlan(plan: PlanDraft): PlanFault[] {
   checkDishes(view, report);
   checkFires(view, report);
   checkMeals(view, report);
+  checkTradeOff(view, report);
   return [...faults.values()];
 }

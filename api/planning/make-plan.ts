@@ -14,6 +14,7 @@ import { type PlanContents, planContents } from './plan/plan-contents.ts';
 import { separateAims } from './plan/plan-proof.ts';
 import { shorterPlan, waterCautions, whyShort } from './plan/short-plan.ts';
 import { findShortages } from './plan/shortage.ts';
+import { takenPoint } from './plan/taken-point.ts';
 import {
   hasDailySupply,
   runsOut,
@@ -115,6 +116,20 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
   const placed = placeWeek(choice, calendar);
 
   const parts = planContents(situation, calendar, placed, calculations);
+  const taken =
+    request.tradeOff == null
+      ? null
+      : takenPoint(
+          request.tradeOff,
+          parts,
+          request,
+          situation.continues?.before.eaten ?? [],
+          solution.aims.find(({ name }) => name === 'fuel-heat')?.value ?? 0,
+        );
+  if (taken !== null) {
+    parts.meals = taken.meals;
+    parts.cautions.unshift(taken.tradeOff.text);
+  }
   const continues = situation.continues === null ? null : continuesOf(situation.continues, calendar, choice);
   if (continues !== null) {
     const nameOf = (kitId: string) => situation.kits.find(({ kit }) => kit.id === kitId)?.kit.name ?? kitId;
@@ -150,7 +165,9 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     waysOut.push(`${unsafeL} L more safe water, bleach to treat it with, or more fires, fuel and time to boil it`);
   }
   const missedMeals = parts.meals.filter(
-    (meal) => meal.servingsShort > 0.02 || (meal.hotWanted && !meal.dishes.some((dish) => dish.hot)),
+    (meal) =>
+      meal.servingsShort > 0.02 ||
+      (meal.hotWanted && meal.coldByChoice !== true && !meal.dishes.some((dish) => dish.hot)),
   );
   const hotWaterMissing = calendar.week.hotWaterDays.filter(
     (day) =>
@@ -277,6 +294,7 @@ export async function makePlan(input: PlanInput, ports: PlanPorts): Promise<Plan
     withoutSupply,
     refused: calendar.refused,
     ...(continues === null ? {} : { continues }),
+    ...(taken === null ? {} : { tradeOff: taken.tradeOff }),
   };
 }
 
@@ -308,6 +326,8 @@ async function planWithoutSupply(
 
 /** Share of what is scarcest that a plan without any miss uses; null where something is missed or it is not proven. */
 function provenShare({ aims }: WeekSolution): number | null {
+  // After the least fuel the share is only near the one that a limit more would be compared with.
+  if (aims.some(({ name }) => name === 'fuel-heat')) return null;
   const service = aims.find(({ name }) => name === 'service');
   const scarcest = aims.find(({ name }) => name === 'scarcest-largest-share');
   return service !== undefined && service.value < 0.02 && scarcest?.closed === true ? scarcest.value : null;

@@ -76,6 +76,18 @@ export interface PlanRequest {
   noFlame?: { from: string; to: string }[];
   outOfUse?: { id: string; from: string; to?: string | null }[];
   replaces?: string | null;
+  /** The point of the trade-off curve that the plan is made at; null or absent: the ordinary plan. */
+  tradeOff?: ChosenPoint | null;
+}
+
+/** A point of the curve between fuel and hot or varied meals, as a household chooses it. */
+export interface ChosenPoint {
+  /** Meals that should be hot and need not be, of all days of the plan together. */
+  coldMeals: number;
+  /** Times that a kit may come again within two days, counted in windows of two days; null or absent: any number. */
+  repeats?: number | null;
+  /** Food energy that may be short for the sake of hot meals, whole % of the plan's need; absent: 0, energy comes first. */
+  energyShortPercent?: number;
 }
 
 /** What of a cooking method a pin may fix; absent members stay free. */
@@ -221,6 +233,8 @@ export interface PlannedMeal {
   servingsWanted: number;
   servingsShort: number;
   hotWanted: boolean;
+  /** Not hot, though it should be: the household chose to spare fuel with so many meals. Absent: no. */
+  coldByChoice?: true;
   dishes: { cookingId: string; servings: number; hot: boolean; safeUntil: string }[];
   energyKcal: number;
   proteinG: number;
@@ -375,7 +389,10 @@ export type AimName =
   | 'scarcest-sum-of-shares'
   | 'variety'
   | 'tending'
-  | 'shortage-late';
+  | 'shortage-late'
+  | 'chosen-repeats'
+  | 'chosen-energy'
+  | 'fuel-heat';
 
 export interface AimProof {
   aim: AimName;
@@ -383,6 +400,17 @@ export interface AimProof {
   bound: number;
   tolerance: number;
   unit: string;
+}
+
+/** What a plan that was made at a chosen point of the trade-off comes to. */
+export interface TradeOffTaken {
+  /** Meals that are cold by choice, in their order. */
+  coldMeals: string[];
+  /** Times that a kit comes again within two days, what was eaten just before the plan included. */
+  repeats: number;
+  /** Typical fuel heat of everything that burns, hot water included, MJ: what is made least. */
+  fuelMJ: number;
+  text: string;
 }
 
 /** What becomes of a plan if none of the promised daily supply comes, and the best plan without it. */
@@ -465,6 +493,8 @@ export interface Plan {
   refused: DroppedMethod[];
   /** What the plan goes on from; absent: it begins an outage. */
   continues?: PlanContinues;
+  /** Where a point of the trade-off was chosen; absent: the ordinary plan. */
+  tradeOff?: TradeOffTaken;
   assumptions: string[];
   cautions: string[];
 }

@@ -4,6 +4,7 @@ import { foodInPart, isEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { foodOf } from '../cooking/foods/foods-table.ts';
 import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
+import { coldByChoiceWords } from './chosen-point.ts';
 import { inSentence, partOf, softnessTest, thingName } from './names.ts';
 import type { ScheduleContext, StepDraft } from './schedule.ts';
 import { COOL_DOWN_MINUTES, SPIRIT_FUELS } from './schedule-fires.ts';
@@ -167,7 +168,7 @@ class CookingWords {
       this.add({
         at: this.eatAt,
         action: 'serve',
-        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags, without fire, ${sinceEvent(this.context.plan, this.eatAt, this.meal)}.`,
+        text: `Serve the ${inSentence(this.cooking.kitName)} from the bags, without fire${coldByChoiceWords(this.context.plan.meals.find(({ id }) => id === this.meal))}, ${sinceEvent(this.context.plan, this.eatAt, this.meal)}.`,
         quantities: this.allParts(),
         minutes: 30,
         rank: 62,

@@ -2,6 +2,7 @@
 
 import { isEatenAsItIs } from '../cooking/dishes/kit.ts';
 import type { Cooking, PlannedMeal } from '../planning/plan-types.ts';
+import { coldByChoiceWords } from './chosen-point.ts';
 import { eatByOf, LONGEST_OPEN_MINUTES } from './eat-by.ts';
 import { listInWords } from './lists.ts';
 import { fuelReadings, waterReading } from './morning-readings.ts';
@@ -138,7 +139,7 @@ export function mealSteps(context: ScheduleContext, meal: PlannedMeal): StepDraf
       ...blank,
       at: meal.eatAt,
       action: 'serve',
-      text: `Serve the ${name}${cooking === undefined ? '' : standsWords(cooking, meal)}${besideWords(cooking, context)}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
+      text: `Serve the ${name}${dish.hot ? '' : coldByChoiceWords(meal)}${cooking === undefined ? '' : standsWords(cooking, meal)}${besideWords(cooking, context)}. Eat or throw away within ${waitText(minutesBetween(meal.eatAt, eatBy), 'down')}, by ${clockOnSheetOf(dateOf(meal.eatAt), eatBy)}.`,
       quantities: [{ what: dish.hot ? 'hot' : 'cold', amount: dish.servings, unit: 'servings' }],
       latestAt: eatBy,
       ifNot: null,

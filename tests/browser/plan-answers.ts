@@ -111,6 +111,7 @@ const tradeOffPoint = (hotMeals: number, repeats: number, mj: number): TradeOffP
   servingsShort: 0,
   energyShortPercent: 0,
   asHotAsPlanned: hotMeals === 4,
+  tradeOff: { coldMeals: 4 - hotMeals, repeats },
   text: '',
 });
 

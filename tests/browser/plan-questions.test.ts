@@ -137,6 +137,7 @@ describe('asked on the plan view', () => {
       expect.arrayContaining(['Least fuel', 'Fewest repeats', 'hot meals']),
     );
     expect(await curve.locator('tbody tr').count()).toBe(4);
+    expect(await curve.getByRole('button', { name: /^Plan it with/ }).count()).toBe(4);
     expect(await section(page, 'What binds').textContent()).toMatch(/Nothing is left over of|Nothing binds/);
     await expect.poll(() => page.locator('#status').textContent()).toBe('4 points on the curve.');
 
@@ -152,6 +153,53 @@ describe('asked on the plan view', () => {
     expect(troubles).toEqual([]);
     await page.context().close();
   }, 60_000);
+
+  test('a row of the curve is planned with its button, told in the plan, and left again, by keyboard and on a phone', async () => {
+    const { page, troubles } = await openWatchedPage(browser);
+    const asked: { tradeOff?: unknown; days?: number; startsAt?: string }[] = [];
+    await page.route('**/api/plans', (route) => {
+      if (route.request().method() === 'POST') asked.push(route.request().postDataJSON());
+      return route.continue();
+    });
+    await page.setViewportSize({ width: 320, height: 640 });
+    await page.goto(`${server.origin}/#/plan`);
+    await page.getByLabel(/^Length/).fill('5');
+    const curve = section(page, 'Fuel against hot and varied meals');
+    await curve.getByRole('button', { name: 'Show the curve' }).click();
+    const first = curve.locator('tbody tr').first();
+    await first.waitFor({ timeout: 60_000 });
+    const hotMeals = Number.parseInt((await first.locator('th').textContent()) ?? '', 10);
+    const fuel = Number.parseFloat((await first.locator('td').nth(2).textContent()) ?? '');
+    const button = first.getByRole('button', { name: new RegExp(`^Plan it with ${hotMeals} hot`) });
+    await button.focus();
+    await page.keyboard.press('Enter');
+    const outcome = page.locator('.outcome');
+    const told = outcome.getByText(/^Fuel is spared by choice: /);
+    await told.waitFor({ timeout: 60_000 });
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('outcome');
+    // What was asked is what the plan before was asked, with the point.
+    expect(asked).toMatchObject([
+      { days: 2, startsAt: '2026-12-05T17:00', tradeOff: { coldMeals: expect.anything() } },
+    ]);
+    const about = Number.parseFloat(/take about ([\d.]+)/.exec((await told.textContent()) ?? '')?.[1] ?? '');
+    // Printed to a tenth, each within half a per cent.
+    expect(Math.abs(about - fuel)).toBeLessThanOrEqual(0.01 * fuel + 0.12);
+    expect(await page.locator('.tag', { hasText: 'cold by choice' }).count()).toBeGreaterThan(0);
+    // The curve stays, with the row of this plan marked; so does what stands in the form.
+    expect(await first.locator('td').first().textContent()).toBe('this plan');
+    expect(await page.getByLabel(/^Length/).inputValue()).toBe('5');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
+    for (const theme of ['light', 'dark'] as const) {
+      await page.getByLabel('Colours').selectOption(theme);
+      expect(await faultsFoundByAxe(page), theme).toEqual([]);
+    }
+    await outcome.getByRole('button', { name: 'Plan without sparing' }).click();
+    await told.waitFor({ state: 'detached', timeout: 60_000 });
+    expect(asked.at(-1)).toMatchObject({ days: 2, tradeOff: null });
+    expect(await curve.locator('tbody tr').count()).toBeGreaterThan(1);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  }, 180_000);
 
   test('a long question says how far it is, and Stop ends it', async () => {
     const { page } = await openWatchedPage(browser);

@@ -9,10 +9,18 @@ export interface BruteForceValue {
   servingsShort: number;
   /** Hundredths of the energy needed, rounded up. */
   energyShort: number;
-  /** Wanted hot servings not hot, and days without their hot water. */
+  /**
+   * Wanted hot servings not hot, and days without their hot water. Where a point of the trade-off was chosen, the meals that
+   * miss most are left out, as many as need not be hot.
+   */
   hotMissing: number;
+  /** Of a chosen point, else 0: repeats beyond those chosen, and hundredths of the energy that were given up. */
+  repeatsBeyond: number;
+  energyGivenUp: number;
   /** Sets that pass their date uneaten. */
   spoilt: number;
+  /** Fuel heat, MJ, of a chosen point; else 0. */
+  heatMJ: number;
   largestShare: number;
   sumOfShares: number;
 }
@@ -94,7 +102,17 @@ export function bruteForce(week: WeekInstance): BruteForceResult {
 
 /** Whether `a` comes before `b` in the order of the aims. */
 export function isBetter(a: BruteForceValue, b: BruteForceValue): boolean {
-  const order = ['servingsShort', 'energyShort', 'hotMissing', 'spoilt', 'largestShare', 'sumOfShares'] as const;
+  const order = [
+    'servingsShort',
+    'energyShort',
+    'hotMissing',
+    'repeatsBeyond',
+    'energyGivenUp',
+    'spoilt',
+    'heatMJ',
+    'largestShare',
+    'sumOfShares',
+  ] as const;
   for (const name of order) if (Math.abs(a[name] - b[name]) > EQUAL) return a[name] < b[name];
   return false;
 }
@@ -217,6 +235,8 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
   let servingsShort = 0;
   let hotMissing = 0;
   let kcal = 0;
+  const { tradeOff } = week;
+  const missedByMeal: number[] = [];
   week.slots.forEach((slot, at) => {
     const own = chosen[at] ?? null;
     const earlier = chosen.find((row) => row?.alsoFeeds?.slotId === slot.id) ?? null;
@@ -224,9 +244,13 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
     const servings = own !== null ? own.servings : (earlier?.alsoFeeds?.servings ?? 0);
     const served = Math.min(servings, slot.wantServings);
     servingsShort += slot.wantServings - served;
-    if (slot.hotWanted) hotMissing += slot.wantServings - (option?.hot ? served : 0);
+    if (slot.hotWanted && tradeOff === undefined) hotMissing += slot.wantServings - (option?.hot ? served : 0);
+    // Of a chosen point meals are counted: a hot dish of which a serving is short is hot all the same.
+    if (slot.hotWanted) missedByMeal.push(option === null ? slot.wantServings : option.hot ? 0 : served);
     kcal += own?.energyKcal ?? 0;
   });
+  if (tradeOff !== undefined)
+    for (const missed of missedByMeal.sort((a, b) => b - a).slice(tradeOff.coldMeals)) hotMissing += missed;
   for (const day of week.hotWaterDays) if (!tasks.some((task) => task.day === day)) hotMissing++;
   const options = chosen.filter((option) => option !== null);
   const last = week.days - 1;
@@ -238,10 +262,16 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
   const waterAvailable = (week.safeWaterByDay[last] ?? 0) + (week.treatableWaterByDay[last] ?? 0);
   if (waterAvailable > 0) shares.push(drawnBy(options, last) / waterAvailable);
   const missing = Math.max(0, week.needKcal - kcal);
+  const energyShort = missing <= ROOM ? 0 : Math.ceil(missing / Math.max(1, week.needKcal * 0.01) - 1e-9);
+  const given = tradeOff?.energySteps ?? 0;
   return {
     servingsShort,
-    energyShort: missing <= ROOM ? 0 : Math.ceil(missing / Math.max(1, week.needKcal * 0.01) - 1e-9),
+    energyShort: Math.max(0, energyShort - given),
     hotMissing,
+    repeatsBeyond:
+      tradeOff == null || tradeOff.repeats === null ? 0 : Math.max(0, repeatsIn(week, options) - tradeOff.repeats),
+    energyGivenUp: given > 0 ? energyShort : 0,
+    heatMJ: heatOf(week, options, tasks),
     spoilt: Object.entries(week.setsGoodOn ?? {}).reduce(
       (sum, [kitId, goodOn]) => sum + (servedFromDates(week, options, kitId, goodOn) ?? 0),
       0,
@@ -249,6 +279,33 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
     largestShare: Math.max(0, ...shares),
     sumOfShares: shares.reduce((sum, share) => sum + share, 0),
   };
+}
+
+/** Times that a kit comes again in two days that follow one another, window by window. */
+function repeatsIn(week: WeekInstance, options: WeekOption[]): number {
+  const dayOf = (slotId: string) => week.slots.find((slot) => slot.id === slotId)?.day ?? 0;
+  let repeats = 0;
+  for (const kitId of new Set(options.map((option) => option.kitId)))
+    for (let day = 0; day === 0 || day + 1 < week.days; day++) {
+      let eaten = 0;
+      for (const option of options) {
+        if (option.kitId !== kitId) continue;
+        for (const slotId of [option.slotId, option.alsoFeeds?.slotId])
+          if (slotId !== undefined && [day, day + 1].includes(dayOf(slotId))) eaten++;
+      }
+      repeats += Math.max(0, eaten - 1);
+    }
+  return repeats;
+}
+
+function heatOf(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOption[]): number {
+  if (week.tradeOff === undefined) return 0;
+  const { heat } = week.tradeOff;
+  let mj = 0;
+  for (const option of options) mj += heat.options[option.id] ?? 0;
+  for (const task of tasks) mj += heat.hotWater[task.id] ?? 0;
+  for (const id of litBy(options, tasks)) mj += heat.lightings[id] ?? 0;
+  return mj;
 }
 
 /** Minutes with the fire burning: a pot that rests off it keeps nobody outdoors. */

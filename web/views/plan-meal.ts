@@ -100,7 +100,7 @@ export function MealCard({ plan, meal }: { plan: Plan; meal: PlannedMeal }) {
       <span class="dish">${names.length === 0 ? 'Nothing in store fits' : names.join(' and ')}</span>
       <span class="tags">
         ${short ? html`<span class="tag tag-short">⚠ ${Math.round(meal.servingsShort * 10) / 10} servings short</span>` : null}
-        ${names.length === 0 ? null : html`<span class="tag">${hot ? 'hot' : 'cold'}</span>`}
+        ${names.length === 0 ? null : html`<span class="tag">${meal.coldByChoice === true ? 'cold by choice' : hot ? 'hot' : 'cold'}</span>`}
         ${dishes.map(({ cooking }) => (cooking === undefined ? null : html`<span class="way">${methodInWords(plan, cooking, day)}</span>`))}
       </span>
     </summary>

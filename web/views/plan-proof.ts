@@ -26,6 +26,9 @@ const AIM_NAMES: Record<string, string> = {
   variety: 'Dishes repeated too soon',
   tending: 'Work at the fire',
   'shortage-late': 'Shortage as late as possible',
+  'chosen-repeats': 'Repeats beyond those chosen',
+  'chosen-energy': 'Food energy given up for hot meals',
+  'fuel-heat': 'Fuel heat, hot water included',
 };
 
 const PROOF_WORDS: Record<Plan['proof']['status'], string> = {

@@ -5,14 +5,14 @@ import type { Kit, Plan, PlannedMeal, PlanRequest } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { ChoiceField } from '../components/fields.ts';
 import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
-import { dayShort, placeClock } from '../dates.ts';
+import { dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { PLAN_LIMIT_S } from '../make-plan.ts';
 import { say } from '../measures.ts';
 import { SLOT_NAMES } from '../names.ts';
 import { writeShort } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
-import { zoneOf } from '../plan-clock.ts';
+import { requestAgain } from '../request-again.ts';
 import { dropTriedPlan, TRIED_PLAN } from '../tried-plan.ts';
 import { outcomeInWords } from './plan.ts';
 import { methodInWords } from './plan-meal.ts';
@@ -62,18 +62,8 @@ export function requestAround(
   kitId: string,
   method: { stoveId?: string; vesselId?: string },
 ): PlanRequest {
-  const now = placeClock(new Date(), zoneOf(plan));
-  const passed = plan.meals.flatMap((one) => {
-    const [cooking] = cookingsOf(plan, one);
-    return one.eatAt < now && one.id !== meal.id && cooking !== undefined
-      ? [{ meal: one.id, kitId: cooking.kitId }]
-      : [];
-  });
-  const pinned = (plan.request.pinned ?? []).filter(
-    (pin) => pin.meal !== meal.id && !passed.some((one) => one.meal === pin.meal),
-  );
   const pin = { meal: meal.id, kitId, ...(Object.keys(method).length === 0 ? {} : { method }) };
-  return { ...plan.request, timeLimitS: PLAN_LIMIT_S, pinned: [...passed, ...pinned, pin] };
+  return requestAgain(plan, meal, [pin]);
 }
 
 function cookingsOf(plan: Plan, meal: PlannedMeal) {

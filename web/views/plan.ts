@@ -21,7 +21,7 @@ import { DayLine } from './plan-day.ts';
 import { EnduranceSection } from './plan-endurance.ts';
 import { BindingSection, ShortBlock, WithoutSupplySection } from './plan-outcome.ts';
 import { DetailsSection, OwnFiguresLine, ProofLine } from './plan-proof.ts';
-import { TradeOffSection } from './plan-trade-off.ts';
+import { ChosenPointLine, TradeOffSection } from './plan-trade-off.ts';
 import { thingInWords } from './plan-words.ts';
 
 export function PlanView() {
@@ -148,10 +148,13 @@ export function outcomeInWords(plan: Plan): string {
   if (plan.outcome === 'complete') {
     const hotWanted = plan.meals.filter((meal) => meal.hotWanted);
     const hot = hotWanted.filter((meal) => meal.dishes.some((dish) => dish.hot)).length;
+    const byChoice = hotWanted.filter(
+      (meal) => meal.coldByChoice === true && !meal.dishes.some((dish) => dish.hot),
+    ).length;
     const hotText =
       hotWanted.length === 0
         ? ''
-        : ` ${hot === hotWanted.length ? 'Every meal that should be hot is hot.' : `${hot} of the ${hotWanted.length} meals that should be hot are hot.`}`;
+        : ` ${hot === hotWanted.length ? 'Every meal that should be hot is hot.' : `${hot} of the ${hotWanted.length} meals that should be hot are hot${byChoice === 0 ? '' : `, ${hot + byChoice === hotWanted.length ? 'the others' : byChoice} cold by choice`}.`}`;
     return `The stores are enough: everyone is fed for ${days === 1 ? 'the day' : `${days} days`}.${hotText}`;
   }
   const first = [...plan.short].sort((a, b) => a.from.localeCompare(b.from))[0];
@@ -181,6 +184,7 @@ function PlanResult({ plan, now }: { plan: Plan; now: string }) {
     ${standingOf(plan, now) === 'running' ? null : html`<${NextSection} plan=${plan} now=${now} />`}
     <section class=${`outcome outcome-${plan.outcome}`} aria-labelledby="outcome">
       <h2 id="outcome" tabindex="-1"><span aria-hidden="true">${plan.outcome === 'complete' ? '✓ ' : '⚠ '}</span>${outcomeInWords(plan)}</h2>
+      <${ChosenPointLine} plan=${plan} />
       <${ShortBlock} plan=${plan} />
       <${ProofLine} plan=${plan} />
       <${SupplyLine} plan=${plan} />

@@ -33,6 +33,8 @@ export function isNews(
   taken: readonly StockEntry[],
 ): boolean {
   const { request } = input;
+  // Asking for the ordinary plan again is asking for something, too.
+  if (request.tradeOff !== undefined && !isSame(request.tradeOff, old.request.tradeOff ?? null)) return true;
   if (ASKED.some((field) => request[field] != null && !isSame(request[field], old.request[field] ?? null))) return true;
   if (lastDate(request.startsAt, request.days) !== lastDate(old.request.startsAt, old.request.days)) return true;
   if (state.meals.some((meal) => meal.state === 'skipped' || meal.state === 'changed')) return true;

@@ -9,7 +9,8 @@ import { type ResolvedHousehold, resolveHousehold } from '../../cooking/househol
 import { InvalidInputError } from '../../physics/errors.ts';
 import { addDays, toLocal, toMinute } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
-import type { Plan, PlanRequest, StockEntry } from '../plan-types.ts';
+import { eatenBy, repeatsOf } from '../plan/taken-point.ts';
+import type { ChosenPoint, Plan, PlanRequest, StockEntry } from '../plan-types.ts';
 import { lastCounts, takenAt } from '../stock-changes.ts';
 import { inOrderOfUse, lotKey, stockLots } from '../stock-lots.ts';
 import { LEAD_IN_MINUTES } from '../week/week-layout.ts';
@@ -218,9 +219,34 @@ function effectiveRequest(request: PlanRequest, old: Plan, state: StateNow): Pla
       : {}),
     ...(request.kitIds === undefined && old.request.kitIds != null ? { kitIds: old.request.kitIds } : {}),
     ...(request.noFlame === undefined && old.request.noFlame !== undefined ? { noFlame: old.request.noFlame } : {}),
+    ...(request.tradeOff === undefined && old.request.tradeOff != null
+      ? { tradeOff: pointLeft(old.request.tradeOff, old, state, request.startsAt) }
+      : {}),
     ...(request.pinned === undefined && old.request.pinned !== undefined
       ? { pinned: old.request.pinned.filter(({ meal }) => !isPast(meal, request)) }
       : {}),
+  };
+}
+
+/**
+ * What is left of the point of the trade-off at which the replaced plan was made: fewer cold meals by those that were
+ * eaten cold, fewer repeats by those of the days that are over. What was skipped or changed used nothing up. The two days
+ * that the new plan begins in the middle of are its own.
+ */
+function pointLeft(chosen: ChosenPoint, old: Plan, state: StateNow, startsAt: string): ChosenPoint {
+  const gone = old.meals.filter((meal) => {
+    const now = state.meals.find((one) => one.id === meal.id)?.state;
+    if (now === 'skipped' || now === 'changed') return false;
+    return meal.eatAt <= startsAt || now === 'eaten';
+  });
+  const cold = gone.filter((meal) => meal.coldByChoice === true).length;
+  const eaten = eatenBy(gone, old.cookings, old.request.startsAt);
+  const before = old.continues?.from.before.eaten ?? [];
+  const repeats = repeatsOf(eaten, before, daysBetween(old.request.startsAt, startsAt) - 2);
+  return {
+    ...chosen,
+    coldMeals: Math.max(0, chosen.coldMeals - cold),
+    ...(chosen.repeats == null ? {} : { repeats: Math.max(0, chosen.repeats - repeats) }),
   };
 }
 

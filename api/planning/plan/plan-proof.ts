@@ -15,6 +15,9 @@ const AIM_UNITS: Record<AimName, string> = {
   'scarcest-sum-of-shares': 'sum of shares',
   variety: 'repeats',
   tending: 'min',
+  'chosen-repeats': 'repeats',
+  'chosen-energy': '% of need',
+  'fuel-heat': 'MJ',
 };
 
 const SERVICE_AIMS: AimName[] = ['feed-everyone', 'energy', 'hot-meals'];

@@ -7,7 +7,7 @@ import { type Conflict, conflictsWithFacts, type Fact, findConflicts, limitInWor
 import { mostDaysByArithmetic } from '../questions/days-by-arithmetic.ts';
 import { placedOnDays, whatHinders } from '../questions/on-days.ts';
 import type { Solver } from '../solver.ts';
-import { type LayingOut, type PreparedWeek, prepareWeek } from '../week/prepared-week.ts';
+import { type LayingOut, type PreparedWeek, plainWeek, prepareWeek } from '../week/prepared-week.ts';
 import type { WeekSituation } from '../week/week-situation.ts';
 
 export interface WhyShort {
@@ -75,7 +75,7 @@ async function mostDaysServed(
     // The end is more often near what was asked for than near the start.
     const days = high - low > 4 ? Math.floor((low + 2 * high) / 3) : high - 1;
     if (leftS() < days * LAYING_OUT_S_PER_DAY) return null;
-    const week = await prepareWeek(input, days, calculations, layingOut);
+    const week = plainWeek(await prepareWeek(input, days, calculations, layingOut));
     const { possible, counts } = await canServe(week.model, { demand }, solver, options(LONGEST_QUESTION_S));
     const onDays =
       possible === true ? await placedOnDays(week, demand, counts, solver, options(LONGEST_PLACING_S)) : possible;

@@ -22,6 +22,7 @@ const LONGEST_LOOK_S = 5;
 
 /** Aims that are about sparing and ease; all others are about feeding people. */
 const SPARING: ReadonlySet<string> = new Set([
+  'fuel-heat',
   'scarcest-largest-share',
   'scarcest-sum-of-shares',
   'variety-then-tending',
@@ -36,6 +37,7 @@ const ARRANGING = 'shortage-late';
 /** Servings to a fiftieth; food energy is printed to kilocalories, which may tip over one hundredth of the need. */
 const SERVICE_ROOM = 0.02;
 const ENERGY_ROOM = 1.01;
+const ENERGY_AIMS: ReadonlySet<string> = new Set(['energy', 'chosen-energy']);
 
 /** Columns of the ways that hang on the wall, and how many dishes of it no longer exist as ways. */
 interface Wall {
@@ -174,7 +176,7 @@ function feedsAsWell(found: readonly AimOutcome[], best: readonly AimOutcome[]):
     return (
       SPARING.has(aim.name) ||
       aim.name === ARRANGING ||
-      aim.value <= other + (aim.name === 'energy' ? ENERGY_ROOM : SERVICE_ROOM)
+      aim.value <= other + (ENERGY_AIMS.has(aim.name) ? ENERGY_ROOM : SERVICE_ROOM)
     );
   });
 }

@@ -3,17 +3,16 @@
 import { sum } from '../rounding.ts';
 import { type Aim, type IntegerProgramme, type SolveOptions, type Solver, solveOrThrow } from '../solver.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
-import { fuelHeatTerms, weekAmounts } from '../week/week-amounts.ts';
+import { weekHeat } from '../week/week-heat.ts';
 import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
 import { aim } from './programme-builder.ts';
+import { type WeekModel, weekModel } from './week-model.ts';
 import { type Row, withRows } from './with-rows.ts';
 
 /** Fitting a point onto days in other numbers gets this long, s. */
 const LONGEST_FITTING_S = 3;
 /** Share of fuel by which such a point may lie above the least that any plan could burn. */
 const FITTING_ROOM = 0.03;
-/** Less fuel than this is no saving: the tolerance to which a point is solved. */
-export const FUEL_TOLERANCE = 0.005;
 
 /** What the plan's own order of aims serves. */
 export interface Service {
@@ -29,6 +28,8 @@ export interface Service {
 
 /** A week of the least fuel. */
 export interface LeastFuelWeek {
+  /** What the values are of: the week in which so many meals need not be hot. */
+  model: WeekModel;
   programme: CountProgramme;
   values: number[];
   /** Repeats of a plan by days; null: it was not put on days in time. */
@@ -43,27 +44,35 @@ export async function serviceOf(
   solver: Solver,
   options: SolveOptions,
 ): Promise<Service | null> {
-  const { model, week } = prepared;
-  const wanted = week.slots.filter((slot) => slot.hotWanted);
-  const servings = sum(wanted, (slot) => slot.wantServings) / Math.max(1, wanted.length);
-  const counted = countProgramme(model.programme, model.aims, model.orbits);
+  const wanted = prepared.week.slots.filter((slot) => slot.hotWanted).length;
+  // Every meal may be cold, and as few as can be are.
+  const model = modelOf(prepared, wanted);
+  const { columns } = model;
+  const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
+  const cold = aim('cold-meals', ones(columns.spared), { ...exact, absoluteGap: 0.5 });
+  const noHotWater = aim('hot-water', ones(columns.noHotWater), { ...exact, absoluteGap: 0.5 });
+  const programme = withRows(model.programme, [atMost('held_cold', ones(columns.cold), 1e-6)]);
+  const orbits = { ...model.orbits, rows: [...model.orbits.rows, 'held cold'] };
+  const counted = countProgramme(
+    programme,
+    [...model.aims, cold, noHotWater].filter(({ columns: own }) => own.length > 0),
+    orbits,
+  );
   const solve = async (names: string[]) => {
-    const aims = counted.aims.filter(({ name }) => names.includes(name));
+    const aims = names.flatMap((name) => counted.aims.find((own) => own.name === name) ?? []);
     const outcome = await solveOrThrow(solver, counted.programme, aims, options);
     if (outcome.status !== 'solved') return null;
-    const amounts = weekAmounts(prepared, { programme: counted, values: outcome.values });
+    const value = (name: string) => outcome.aims.find((own) => own.name === name)?.value ?? 0;
     return {
-      value: (name: string) => outcome.aims.find((own) => own.name === name)?.value ?? 0,
-      hotMeals: Math.floor(wanted.length - amounts.servingsCold / Math.max(servings, 1e-6) + 1e-6),
-      daysWithoutHotWater: Math.round(amounts.daysWithoutHotWater),
+      value,
+      hotMeals: wanted - Math.round(value('cold-meals')),
+      daysWithoutHotWater: Math.round(value('hot-water')),
     };
   };
-  const planned = await solve(['safe-water', 'night-feeds', 'feed-everyone', 'energy', 'hot-meals']);
+  const planned = await solve(['safe-water', 'night-feeds', 'feed-everyone', 'energy', 'cold-meals', 'hot-water']);
   if (planned === null) return null;
   const hotter =
-    planned.hotMeals === wanted.length
-      ? null
-      : await solve(['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']);
+    planned.hotMeals === wanted ? null : await solve(['safe-water', 'night-feeds', 'feed-everyone', 'cold-meals']);
   return {
     servingsShort: planned.value('feed-everyone'),
     unsafeL: planned.value('safe-water'),
@@ -73,6 +82,12 @@ export async function serviceOf(
     mostHotMeals: Math.max(planned.hotMeals, hotter?.hotMeals ?? 0),
     daysWithoutHotWater: planned.daysWithoutHotWater,
   };
+}
+
+/** The week in which so many meals need not be hot, as a plan for that point of the trade-off states it. */
+function modelOf({ week, calendar }: PreparedWeek, coldMeals: number): WeekModel {
+  const tradeOff = { coldMeals, repeats: null, energySteps: 0, heat: weekHeat(calendar) };
+  return weekModel({ ...week, tradeOff });
 }
 
 /**
@@ -87,15 +102,13 @@ export async function leastFuel(
   solver: Solver,
   options: SolveOptions,
 ): Promise<LeastFuelWeek | 'impossible' | null> {
-  const { model, week } = prepared;
+  const wanted = prepared.week.slots.filter((slot) => slot.hotWanted).length;
+  const model = modelOf(prepared, wanted - hotMeals);
   const { columns } = model;
-  const wanted = week.slots.filter((slot) => slot.hotWanted);
-  const servings = sum(wanted, (slot) => slot.wantServings);
   const held: Row[] = [];
   const hold = (terms: [number, number][], most: number) => {
     if (terms.length > 0) held.push(atMost(`held_${held.length}`, terms, most + 1e-6));
   };
-  const ones = (list: readonly number[]): [number, number][] => list.map((column) => [column, 1]);
   hold(ones(columns.short), service.servingsShort);
   hold(ones(columns.unsafe), service.unsafeL);
   hold(ones(model.aims.find(({ name }) => name === 'night-feeds')?.columns ?? []), service.nightsWithoutFeeds);
@@ -107,18 +120,16 @@ export async function leastFuel(
       energy.columns.map((column, at) => [column, energy.coefficients[at] as number]),
       service.energySteps,
     );
-  hold(ones(columns.cold), servings * (1 - hotMeals / Math.max(1, wanted.length)));
+  hold(ones(columns.cold), 0);
   hold(ones(columns.noHotWater), service.daysWithoutHotWater);
   if (repeats !== null) hold(ones(columns.repeats), repeats);
   const programme = withRows(model.programme, held);
   const orbits = { ...model.orbits, rows: [...model.orbits.rows, ...held.map((_, at) => `held ${at}`)] };
-  const heatTerms = fuelHeatTerms(prepared);
-  const heat = aim('fuel-heat', heatTerms, {
-    absoluteGap: 0.01,
-    relativeGap: FUEL_TOLERANCE,
-    slack: 1e-6,
-  });
-  const aims = costsEnergy ? [energy, heat] : [heat];
+  const named = (name: string) => model.aims.filter((own) => own.name === name);
+  const [heat] = named('fuel-heat');
+  if (heat === undefined) throw new Error('a week with a chosen point has the aim of its fuel heat');
+  // In the order of a plan for this point: what spoils is lost whatever is spared.
+  const aims = [...(costsEnergy ? [energy] : []), ...named('use-by'), heat];
   const energyOf = (values: readonly number[], countOf?: readonly number[]) =>
     Math.round(sum(energy?.columns ?? [], (column) => values[countOf?.[column] ?? column] ?? 0));
   const tidy = aim('repeats', ones(columns.repeats), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 });
@@ -126,6 +137,7 @@ export async function leastFuel(
   const counts = await solved(solver, counted.programme, counted.aims, options);
   if (counts === null || counts === 'impossible') return counts;
   const fromCounts = (own: number | null): LeastFuelWeek => ({
+    model,
     programme: counted,
     values: counts.values,
     repeats: own,
@@ -140,7 +152,7 @@ export async function leastFuel(
     heat.columns.map((column, at) => [column, heat.coefficients[at] as number] as const),
     ([column, mj]) => mj * shared(counted, counts.values, column),
   );
-  const burning = heatTerms.filter(([, mj]) => mj > 0);
+  const burning = heat.columns.map((column, at): [number, number] => [column, heat.coefficients[at] as number]);
   const near = withRows(programme, [atMost('hardly_more', burning, leastMJ * (1 + FITTING_ROOM) + 0.02)]);
   const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
   const briefly = { ...options, timeLimitS };
@@ -154,7 +166,7 @@ export async function leastFuel(
     rows: programme.rowNames.map((_, at) => `${at}`),
   });
   const { values } = fitted;
-  return { programme: apart, values, repeats: total(columns.repeats, values), energySteps: energyOf(values) };
+  return { model, programme: apart, values, repeats: total(columns.repeats, values), energySteps: energyOf(values) };
 }
 
 /** A column's even share of its count. */
@@ -172,6 +184,10 @@ async function solved(
   const outcome = await solveOrThrow(solver, programme, aims, options);
   if (outcome.status === 'infeasible') return 'impossible';
   return outcome.status === 'solved' ? { values: outcome.values } : null;
+}
+
+function ones(columns: readonly number[]): [number, number][] {
+  return columns.map((column) => [column, 1]);
 }
 
 function total(columns: readonly number[], values: readonly number[]): number {

@@ -23,6 +23,10 @@ import { withUsableLightings } from './usable-lightings.ts';
 /** Energy shortage is counted in steps of this share of the plan's need. */
 const ENERGY_STEP = 0.01;
 
+/** Less fuel than this share, or than so many MJ, is no saving: the tolerance to which the fuel heat is solved. */
+export const FUEL_TOLERANCE = 0.005;
+const LEAST_HEAT_MJ = 0.01;
+
 /** A kit that returns within this many days counts as a repeat. */
 const VARIETY_DAYS = 2;
 
@@ -54,6 +58,8 @@ export interface WeekColumns {
   unsafe: number[];
   /** Kits that come again too soon, in windows of days. */
   repeats: number[];
+  /** Meals that need not be hot by choice; empty where no point of the trade-off was chosen. */
+  spared: number[];
 }
 
 export interface WeekModelOptions {
@@ -75,11 +81,18 @@ type Terms = [column: number, coefficient: number][];
  * missing; 4 sets that pass their use-by date uneaten; 5 the largest share used of any fuel or of water; 6 the sum of
  * those shares; 7 kits that come again within two days; 8 hands-on minutes. Where they apply, litres that cannot be made
  * safe and nights without feeds come before them.
+ *
+ * Where a point of the trade-off was chosen, so many meals need not be hot and count as nothing missed in aim 3; after it
+ * come repeats beyond those chosen and, before the shares, the fuel heat of the plan. Food energy that was given up for hot
+ * meals counts as short in aim 2 only beyond what was given up, and is made as little as can be after the repeats.
  */
 export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}): WeekModel {
   // Where every hot meal must be hot, fires that then cannot be lit need not be looked at.
   const { week, oneOf } =
-    options.optimistic === true ? withUsableLightings(instance) : { week: instance, oneOf: [] as WeekLighting[][] };
+    options.optimistic === true && (instance.tradeOff?.coldMeals ?? 0) === 0
+      ? withUsableLightings(instance)
+      : { week: instance, oneOf: [] as WeekLighting[][] };
+  const { tradeOff } = week;
   const b = createProgrammeBuilder();
   const kinds = weekKinds(week);
   const x = new Map<string, number>();
@@ -88,6 +101,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const t = new Map<string, number>();
   const shortOf = new Map<string, number>();
   const coldOf = new Map<string, number>();
+  const sparedOf = new Map<string, number>();
 
   // Variables.
   for (const option of week.options)
@@ -105,6 +119,8 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false, `short ${kinds.slot(slot)}`));
     if (slot.hotWanted)
       coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false, `cold ${kinds.slot(slot)}`));
+    if (slot.hotWanted && tradeOff !== undefined)
+      sparedOf.set(slot.id, b.column(`spared_${slot.id}`, 0, 1, true, `spared ${kinds.slot(slot)}`));
   }
   const noHotWater = new Map(
     week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true, `nohot ${kinds.day(day)}`)]),
@@ -152,7 +168,29 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       `fed ${kinds.slot(slot)}`,
     );
     const coldColumn = coldOf.get(slot.id);
-    if (coldColumn !== undefined) {
+    const spared = sparedOf.get(slot.id);
+    if (coldColumn !== undefined && spared !== undefined) {
+      // Meals are counted here, not servings: one with a hot dish is hot though a serving of it may be short.
+      const orSpared: Terms = [
+        [coldColumn, 1],
+        [spared, slot.wantServings],
+      ];
+      b.row(
+        `hot_${slot.id}`,
+        slot.wantServings,
+        slot.wantServings * 4,
+        [...served(own.filter(({ option }) => option.hot)), [shortOf.get(slot.id) as number, 1], ...orSpared],
+        `hot ${kinds.slot(slot)}`,
+      );
+      // What nobody cooks for is not hot either.
+      b.row(
+        `some_${slot.id}`,
+        slot.wantServings,
+        slot.wantServings * (mostDishesOf(slot) + 2),
+        [...own.map(({ option }): [number, number] => [x.get(option.id) as number, slot.wantServings]), ...orSpared],
+        `some ${kinds.slot(slot)}`,
+      );
+    } else if (coldColumn !== undefined) {
       b.row(
         `hot_${slot.id}`,
         slot.wantServings,
@@ -162,6 +200,14 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       );
     }
   }
+
+  if (tradeOff !== undefined)
+    b.row(
+      'spared_meals',
+      0,
+      tradeOff.coldMeals,
+      [...sparedOf.values()].map((column) => [column, 1]),
+    );
 
   // 4. What is cooked on a fire needs that fire lit; the minutes on it fit between the earliest hour and the meal.
   for (const lighting of week.lightings) {
@@ -558,6 +604,15 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     ...week.options.map((option): [number, number] => [x.get(option.id) as number, option.energyKcal / 100]),
     [energyShort, step],
   ]);
+  // What was given up for hot meals is not missed.
+  const energyGiven = tradeOff?.energySteps ?? 0;
+  const energyMissed =
+    energyGiven === 0 ? energyShort : b.column('energy_missed', 0, Math.round(1 / ENERGY_STEP), true);
+  if (energyMissed !== energyShort)
+    b.row('energy_missed', -1e6, energyGiven, [
+      [energyShort, 1],
+      [energyMissed, -1],
+    ]);
 
   // 11. The day's hot water rides on one lighting of that day, or is counted as missing.
   for (const day of week.hotWaterDays) {
@@ -636,6 +691,14 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
     }
   }
 
+  const repeatsBeyond =
+    tradeOff == null || tradeOff.repeats === null ? null : b.column('repeats_beyond', 0, 1e4, false);
+  if (repeatsBeyond !== null && tradeOff?.repeats != null)
+    b.row('repeats_beyond', -1e6, tradeOff.repeats, [
+      ...repeats.map((column): [number, number] => [column, 1]),
+      [repeatsBeyond, -1],
+    ]);
+
   // Aims.
   const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
   const unfed: Terms = [...shortOf.values()].map((column) => [column, 1]);
@@ -644,18 +707,39 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   const aims: Aim[] = [];
   if (options.optimistic === true) {
     // Where nothing need be missed the three service aims are all zero, and one solve proves all three.
-    aims.push(aim('service', [...unsafeTo(week.days, 1), ...unfedNights, ...unfed, [energyShort, 1], ...cold], exact));
+    aims.push(aim('service', [...unsafeTo(week.days, 1), ...unfedNights, ...unfed, [energyMissed, 1], ...cold], exact));
   } else {
     if (unsafe.some((column) => column !== null)) aims.push(aim('safe-water', unsafeTo(week.days, 1), exact));
     // Whoever is fed at night has nothing else.
     if (unfedNights.length > 0) aims.push(aim('night-feeds', unfedNights, exact));
     aims.push(aim('feed-everyone', unfed, exact));
-    aims.push(aim('energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
+    aims.push(aim('energy', [[energyMissed, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
     aims.push(aim('hot-meals', cold, exact));
   }
+  if (repeatsBeyond !== null)
+    aims.push(aim('chosen-repeats', [[repeatsBeyond, 1]], { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 }));
+  if (energyMissed !== energyShort)
+    aims.push(aim('chosen-energy', [[energyShort, 1]], { absoluteGap: 0.99, relativeGap: 0, slack: 0 }));
   if (spoilt.length > 0) {
     const terms = spoilt.map((column): [number, number] => [column, 1]);
     aims.push(aim('use-by', terms, { absoluteGap: 0.02, relativeGap: 0, slack: 1e-6 }));
+  }
+  if (tradeOff !== undefined) {
+    const { heat } = tradeOff;
+    const heatOf = (columns: ReadonlyMap<string, number>, of: Record<string, number>): Terms =>
+      [...columns].flatMap(([id, column]): Terms => ((of[id] ?? 0) > 0 ? [[column, of[id] as number]] : []));
+    aims.push(
+      aim(
+        'fuel-heat',
+        [
+          ...heatOf(x, heat.options),
+          ...heatOf(z, heat.lightings),
+          ...heatOf(w, heat.hotWater),
+          ...heatOf(t, heat.treatments),
+        ],
+        { absoluteGap: LEAST_HEAT_MJ, relativeGap: FUEL_TOLERANCE, slack: 1e-4 },
+      ),
+    );
   }
   if (options.shortageLate === true) {
     const late = week.slots.flatMap((slot): Terms => {
@@ -704,6 +788,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       noHotWater: [...noHotWater.values()],
       unsafe: unsafe.filter((column) => column !== null),
       repeats,
+      spared: [...sparedOf.values()],
     },
     read: (values) => ({
       options: week.options.filter((option) => isChosen(values, x.get(option.id))).map((option) => option.id),

@@ -7,7 +7,7 @@ import { canServe, type Demand } from '../programme/serve-question.ts';
 import { countsOf } from '../programme/solve-week.ts';
 import { round } from '../rounding.ts';
 import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
-import { type PreparedWeek, prepareWeek, withAmountsOf } from '../week/prepared-week.ts';
+import { type PreparedWeek, plainWeek, prepareWeek, withAmountsOf } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
 import { type AdviceChange, adviceChanges } from './advice-changes.ts';
 import { type AdviceItem, adviceItem, byWorth, type Figures, NO_SERVINGS, NOTHING_CHANGES } from './advice-item.ts';
@@ -26,6 +26,8 @@ const SERVICE_AIMS: ReadonlySet<string> = new Set([
 ]);
 /** Nothing is begun with less than this left, s. */
 const SHORTEST_S = 0.3;
+/** Aims that tell how much is used. */
+const SPARING_AIM = /^scarcest-|^fuel-heat$/;
 
 export type { AdviceItem } from './advice-item.ts';
 
@@ -91,7 +93,7 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
         ? withAmountsOf(await baseOf(length), changed)
         : prepareWeek(changed, length, calculations, layingOut);
   const ask = async (laidOut: Promise<PreparedWeek>, demand: Demand): Promise<boolean | null> => {
-    const week = await laidOut;
+    const week = plainWeek(await laidOut);
     if (week.situation.water.baseShort !== null) return false;
     if (leftS() < SHORTEST_S) return null;
     return (await canServe(week.model, { demand }, solver, within(LONGEST_QUESTION_S))).possible;
@@ -231,7 +233,7 @@ async function figuresOf(
   const aims = model.aims
     .filter(({ name }) => name !== 'variety-then-tending' && !leftOut.includes(name))
     // Weeks are compared: what is within the tolerance of a plan would look like a saving.
-    .map((own) => (own.name.startsWith('scarcest-') ? { ...own, absoluteGap: 1e-4, relativeGap: 5e-4 } : own));
+    .map((own) => (SPARING_AIM.test(own.name) ? { ...own, absoluteGap: 1e-4, relativeGap: 5e-4 } : own));
   const counts = await countsOf({ ...model, aims }, solver, options);
   if (counts === null) return null;
   const { servingsShort, servingsCold, daysWithoutHotWater, fuelMJ, fuel, cookL } = weekAmounts(prepared, counts);

@@ -17,6 +17,8 @@ const NEARLY_ALL = 0.95;
 /** Servings, and shares, that differ by less are the same. */
 const SAME_SERVINGS = 0.05;
 const SAME_SHARE = 0.005;
+/** Fuel heat that differs by less than this share is the same: twice the tolerance of a plan. */
+const SAME_HEAT = 0.01;
 /** Shortest solve that is begun, s. */
 const SHORTEST_S = 0.15;
 /** One hard solve may not take the time of all others, s. */
@@ -27,6 +29,8 @@ interface Worth {
   cold: number;
   withoutHotWater: number;
   share: number;
+  /** Fuel heat, where it is what a plan makes least, MJ; else 0. */
+  heatMJ: number;
 }
 
 /**
@@ -51,7 +55,7 @@ export async function withOneMore(
   // What could be served is asked, food energy aside: it comes before hot meals in a plan, and takes long to prove.
   const wanted = isShort
     ? ['safe-water', 'night-feeds', 'feed-everyone', 'hot-meals']
-    : ['service', 'scarcest-largest-share'];
+    : ['service', 'chosen-repeats', 'fuel-heat', 'scarcest-largest-share'];
   const worthOf = async (instance: WeekInstance, longestS = LONGEST_S): Promise<Worth | null> => {
     if (leftS() < SHORTEST_S) return null;
     const model = weekModel(instance, { optimistic: !isShort });
@@ -66,13 +70,14 @@ export async function withOneMore(
       cold: amounts.servingsCold,
       withoutHotWater: amounts.daysWithoutHotWater,
       share: counts.aims.find((own) => own.name === 'scarcest-largest-share')?.value ?? 0,
+      heatMJ: counts.aims.find((own) => own.name === 'fuel-heat')?.value ?? 0,
     };
   };
   // Without the plan's own figures no other says anything: half of the time if need be.
   const before =
     share === null
       ? await worthOf(week, Math.max(LONGEST_S, leftS() / 2))
-      : { unfed: 0, cold: 0, withoutHotWater: 0, share };
+      : { unfed: 0, cold: 0, withoutHotWater: 0, share, heatMJ: 0 };
   if (before === null) return [...limits];
   const perMeal = Math.max(...week.slots.map((slot) => slot.wantServings));
   // One answer for all days of a limit that is the same every day.
@@ -168,5 +173,7 @@ function changeInWords(before: Worth, after: Worth, perMeal: number, isShort: bo
     parts.push(
       `no more is served; of what is scarcest ${inPercent(after.share)} is used instead of ${inPercent(before.share)}`,
     );
+  if (before.heatMJ - after.heatMJ > SAME_HEAT * before.heatMJ)
+    parts.push(`${round(before.heatMJ - after.heatMJ, 1)} MJ less fuel heat`);
   return parts.length === 0 ? 'nothing changes' : parts.join(', ');
 }

@@ -1,7 +1,9 @@
 /** Points of the curve between fuel and hot or varied meals. */
 import type { Percentiles } from '../../physics/parameter.ts';
-import { FUEL_TOLERANCE, type LeastFuelWeek, type Service } from '../programme/least-fuel.ts';
-import { round, sum } from '../rounding.ts';
+import type { ChosenPoint } from '../plan-types.ts';
+import type { LeastFuelWeek, Service } from '../programme/least-fuel.ts';
+import { FUEL_TOLERANCE } from '../programme/week-model.ts';
+import { round } from '../rounding.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
 
@@ -23,6 +25,8 @@ export interface TradeOffPoint {
   energyShortPercent: number;
   /** As many meals are hot as can be where food energy comes first, as in the plan. */
   asHotAsPlanned: boolean;
+  /** What a request for a plan says to have the plan made at this point. */
+  tradeOff: ChosenPoint;
   text: string;
 }
 
@@ -34,11 +38,9 @@ export function tradeOffPoint(
   service: Service,
 ): TradeOffPoint {
   const { days, slots, safeWaterByDay, treatableWaterByDay, fuelByDay } = prepared.week;
-  const amounts = weekAmounts(prepared, week);
-  const shouldBeHot = slots.filter((slot) => slot.hotWanted);
-  const wanted = shouldBeHot.length;
-  const perMeal = sum(shouldBeHot, (slot) => slot.wantServings) / Math.max(1, wanted);
-  const hotMeals = Math.max(asked, Math.floor(amounts.hotServings / Math.max(perMeal, 1e-6) + 0.02));
+  const amounts = weekAmounts({ ...prepared, model: week.model }, week);
+  const wanted = slots.filter((slot) => slot.hotWanted).length;
+  const hotMeals = Math.max(asked, Math.floor(amounts.hotMeals + 0.02));
   const last = days - 1;
   const availableL = (safeWaterByDay[last] ?? 0) + (treatableWaterByDay[last] ?? 0);
   const fuel = Object.entries(amounts.fuel).map(([fuelId, used]) => ({
@@ -69,6 +71,11 @@ export function tradeOffPoint(
     servingsShort: round(amounts.servingsShort, 1),
     energyShortPercent: week.energySteps,
     asHotAsPlanned: hotMeals === service.hotMeals,
+    tradeOff: {
+      coldMeals: wanted - hotMeals,
+      repeats: week.repeats,
+      ...(week.energySteps > service.energySteps ? { energyShortPercent: week.energySteps } : {}),
+    },
     text: `${hotMeals} of ${wanted} meals hot that should be, ${dishes}: ${round(p50, 1)} MJ, nine times in ten at most ${round(p90, 1)} MJ.${week.energySteps > service.energySteps ? ` ${week.energySteps} % of the food energy is then short.` : ''}`,
   };
 }

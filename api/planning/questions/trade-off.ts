@@ -54,13 +54,15 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     ...(signal === undefined ? {} : { signal }),
   });
   const { days } = input.request;
-  const prepared = await prepareWeek(input, days, createCalculations(), { pause, signal });
+  // Of a plan that was made at a point of the curve, the curve is that of the ordinary plan.
+  const { tradeOff: _chosen, ...request } = input.request;
+  const prepared = await prepareWeek({ ...input, request }, days, createCalculations(), { pause, signal });
   const wanted = prepared.week.slots.filter((slot) => slot.hotWanted).length;
   const notWorkedOut: string[] = [];
   const notes = [
     'Each point is the least fuel heat that was found for its hot meals and repeats; where it was put on days, a plan comes to it.',
     'Everybody is fed as far as the stores allow at every point, and there is the same hot water for washing.',
-    'Choose a point by saying of a meal that it need not be hot, or by pinning a dish that may come again.',
+    'A plan for a point has as many cold meals and repeats at most, on the days that fit best; `tradeOff` of the point is what a request for a plan says.',
   ];
   const answer: TradeOff = { days, hotMealsWanted: wanted, points: [], notWorkedOut, notes };
   if (prepared.week.slots.length === 0) return answer;

@@ -60,6 +60,15 @@ export async function prepareWeek(
 }
 
 /**
+ * The same week without a chosen point of the trade-off: how many days can be fed hot is asked with every meal hot that
+ * should be, whatever a plan of some days gives up.
+ */
+export function plainWeek(prepared: PreparedWeek): PreparedWeek {
+  const { tradeOff, ...week } = prepared.week;
+  return tradeOff === undefined ? prepared : { ...prepared, week, model: weekModel(week) };
+}
+
+/**
  * The same week with other amounts in store: what can be cooked how is as before, what there is of it is not. For changes
  * that add fuel, water or sets and nothing else.
  * @param base laid out open, so that ways which its own stores rule out are in it

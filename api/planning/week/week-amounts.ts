@@ -1,4 +1,4 @@
-/** What a week by counts takes: fuel with its spread, water, hot servings, repeats. */
+/** What a week by counts takes: fuel with its spread, water, hot meals. */
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { CountProgramme } from '../programme/count-programme.ts';
 import { sum } from '../rounding.ts';
@@ -17,8 +17,8 @@ export interface WeekAmounts {
   /** Sets taken, by kit. */
   sets: Record<string, number>;
   servingsShort: number;
-  /** Hot servings of meals that should be hot. */
-  hotServings: number;
+  /** Meals that are hot, of those that should be; one that is hot in part counts by its share. */
+  hotMeals: number;
   /** Wanted hot servings that are not hot. */
   servingsCold: number;
   daysWithoutHotWater: number;
@@ -54,15 +54,19 @@ export function weekAmounts(
   };
   const sets: Record<string, number> = {};
   let cookL = 0;
-  let hotServings = 0;
+  let hotMeals = 0;
   const wantOf = new Map(week.slots.map((slot) => [slot.id, slot.hotWanted ? slot.wantServings : 0]));
   for (const option of week.options) {
     const times = timesOf(model.columns.option.get(option.id));
     if (times < 1e-9) continue;
     cookL += times * option.waterL;
     if (option.hot)
-      hotServings +=
-        times * sum(slotsFedBy(option), ({ slotId, servings }) => Math.min(servings, wantOf.get(slotId) ?? 0));
+      hotMeals +=
+        times *
+        sum(slotsFedBy(option), ({ slotId, servings }) => {
+          const wanted = wantOf.get(slotId) ?? 0;
+          return wanted <= 0 ? 0 : Math.min(1, servings / wanted);
+        });
     sets[option.kitId] = (sets[option.kitId] ?? 0) + times * option.sets;
     const detail = calendar.options.get(option.id);
     if (detail?.method && detail.lighting !== null)
@@ -87,37 +91,8 @@ export function weekAmounts(
     cookL,
     sets,
     servingsShort: sum(model.columns.short, timesOf),
-    hotServings,
+    hotMeals,
     servingsCold: sum(model.columns.cold, timesOf),
     daysWithoutHotWater: sum(model.columns.noHotWater, timesOf),
   };
-}
-
-/**
- * Cost of every column of a week in fuel heat, for the aim of burning as little as can be.
- * @returns pairs of column and MJ at the fiftieth percentile
- */
-export function fuelHeatTerms({
-  calendar,
-  model,
-}: Pick<PreparedWeek, 'calendar' | 'model'>): [column: number, mj: number][] {
-  const { columns } = model;
-  return [
-    ...[...columns.option].map(([id, column]): [number, number] => [
-      column,
-      calendar.options.get(id)?.method?.fuelMJ.p50 ?? 0,
-    ]),
-    ...[...columns.lighting].map(([id, column]): [number, number] => [
-      column,
-      calendar.lightings.get(id)?.startUpMJ.p50 ?? 0,
-    ]),
-    ...[...columns.hotWater].map(([id, column]): [number, number] => [
-      column,
-      calendar.hotWater.get(id)?.fuelMJ.p50 ?? 0,
-    ]),
-    ...[...columns.treatment].map(([id, column]): [number, number] => [
-      column,
-      calendar.treatments.get(id)?.fuelMJPerL.p50 ?? 0,
-    ]),
-  ];
 }

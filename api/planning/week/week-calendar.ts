@@ -9,6 +9,7 @@ import { potsFor } from './batch-sizes.ts';
 import type { WeekCalendar } from './week-calendar-types.ts';
 import { layOutDishes } from './week-dishes.ts';
 import { layOutFires } from './week-fires.ts';
+import { weekHeat } from './week-heat.ts';
 import { weekLayout } from './week-layout.ts';
 import type { WeekSituation } from './week-situation.ts';
 import { layOutWater } from './week-water.ts';
@@ -105,6 +106,16 @@ function* weekCalendarSteps(
             before: {
               ...situation.continues.before,
               soaks: situation.continues.soaks.map(({ id, kitId, batches }) => ({ id, kitId, sets: batches })),
+            },
+          }),
+      ...(request.tradeOff == null
+        ? {}
+        : {
+            tradeOff: {
+              coldMeals: request.tradeOff.coldMeals,
+              repeats: request.tradeOff.repeats ?? null,
+              energySteps: request.tradeOff.energyShortPercent ?? 0,
+              heat: weekHeat({ options, lightings, hotWater, treatments }),
             },
           }),
     },

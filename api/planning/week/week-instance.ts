@@ -153,6 +153,27 @@ export interface WeekInstance {
   needKcal: number;
   /** What an earlier plan has left behind, where this one goes on from it. */
   before?: WeekBefore;
+  /** The point of the trade-off that was chosen; absent: the ordinary order of aims. */
+  tradeOff?: WeekTradeOff;
+}
+
+/** How many meals need not be hot, and how much may come again, so that the fuel heat is least. */
+export interface WeekTradeOff {
+  /** Meals that should be hot and need not be. */
+  coldMeals: number;
+  /** Repeats that are allowed; null: any number. */
+  repeats: number | null;
+  /** Food energy that may be short for the sake of hot meals and of fewer repeats, in hundredths of the need. */
+  energySteps: number;
+  heat: WeekHeat;
+}
+
+/** Fuel heat of everything that burns, MJ at the 50th percentile by id; absent: none. Treatments per litre. */
+export interface WeekHeat {
+  options: Record<string, number>;
+  lightings: Record<string, number>;
+  hotWater: Record<string, number>;
+  treatments: Record<string, number>;
 }
 
 /** What was done before a plan that goes on from another, as far as limits and aims count it. */

@@ -6,6 +6,7 @@
 import type { Plan, ScheduleStep } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { DEFER_LINE } from '../cautions.ts';
+import { coldByChoiceLine } from '../chosen-point.ts';
 import { clockChange } from '../clock-change.ts';
 import { inSentence } from '../names.ts';
 import { clockOnSheetOf, dateOf, dateText, dayName } from '../times.ts';
@@ -16,7 +17,7 @@ import { rowsOf } from './card-rows.ts';
 import { type Conditions, conditionsOnce } from './conditions.ts';
 import { cardDate, noFireLine } from './day-card.ts';
 import { escapeHtml, heightMm, linesOf } from './html.ts';
-import { planCautions, shortLines } from './overview-sheet.ts';
+import { planCautions, SPARED_TITLE, shortLines } from './overview-sheet.ts';
 import { PAGE_HEIGHT_MM, PAGE_WIDTH_MM, type SheetMetrics } from './sheet-type.ts';
 import { linesOfWords, rowWords, terseText } from './step-row.ts';
 
@@ -145,6 +146,7 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
   const state = plan.outcome === 'complete' ? 'Everybody is fed.' : 'Not everything is enough.';
   const first = `${plan.request.days} days from ${dayName(start)} ${dateText(start)}. ${state} Print on both sides.`;
   const short = shortLines(plan);
+  const spared = coldByChoiceLine(plan);
   const cautions = planCautions(plan).map(({ title, short: text }) => ({
     title,
     text: terseText(inSystem(text, system)),
@@ -155,6 +157,7 @@ function firstPieces(plan: Plan, system: UnitSystem, metrics: SheetMetrics): Pie
     paragraphPiece(escapeHtml(first), first, metrics),
     titled('Have ready', readyLines(plan, system).join(' '), metrics),
     ...(short.length === 0 ? [] : [titled('Short', short.join(' '), metrics)]),
+    ...(spared === null ? [] : [titled(SPARED_TITLE, spared, metrics)]),
     titled('Assumed', `${assumptionLines(plan, system)[0] ?? ''} ${clockChange(plan)?.text ?? ''}`.trim(), metrics),
     paragraphPiece(
       `<b>What can hurt.</b> ${harmHtml} ${escapeHtml(DEFER_LINE)}`,

@@ -4,6 +4,7 @@ import type { Plan } from '../../planning/plan-types.ts';
 import { assumptionLines } from '../assumptions.ts';
 import { causeWords } from '../cause-names.ts';
 import { type Caution, cautionsForSheet, DEFER_LINE } from '../cautions.ts';
+import { coldByChoiceLine } from '../chosen-point.ts';
 import { endsFirst } from '../ends-first.ts';
 import { asHeading, inSentence, thingName } from '../names.ts';
 import { textInSystem } from '../text-in-system.ts';
@@ -30,6 +31,8 @@ const MEAL_WIDTHS_MM: readonly (readonly number[])[] = (() => {
     }),
   );
 })();
+/** Heads the meals that are cold by choice. */
+export const SPARED_TITLE = 'Fuel is spared';
 /** What bold titles may take beyond the estimate, mm. */
 const SPARE_MM = 0.8;
 /** The first column of the table of sums, mm. */
@@ -50,6 +53,7 @@ export function overviewSheets(plan: Plan, system: UnitSystem, metrics: SheetMet
     ...weekTables(plan, metrics),
     ...readyBlocks(plan, system, metrics),
     shortBlock(plan, metrics),
+    sparedBlock(plan, metrics),
     lineBlock('Each day', EACH_DAY, metrics),
   ];
   const last = [
@@ -250,6 +254,12 @@ export function shortLines(plan: Plan): string[] {
 function shortBlock(plan: Plan, metrics: SheetMetrics): Block | null {
   const lines = shortLines(plan);
   return lines.length === 0 ? null : listBlock('Short', 'what is missing, since when, what helps.', lines, metrics);
+}
+
+/** Meals that are cold because the household chose to spare fuel; null where none is. */
+function sparedBlock(plan: Plan, metrics: SheetMetrics): Block | null {
+  const line = coldByChoiceLine(plan);
+  return line === null ? null : lineBlock(SPARED_TITLE, line, metrics);
 }
 
 function boxBlock(title: string, lines: string[], metrics: SheetMetrics): Block {
