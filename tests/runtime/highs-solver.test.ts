@@ -354,6 +354,48 @@ describe('aims one after the other, on the calling thread', () => {
     expect(found.status).toBe('no-solution-in-time');
   });
 
+  it('goes on without presolve where a run breaks off, and fails where that breaks off too', async () => {
+    const highs = await loadHighs();
+    /** The engine, of which the first runs of a model break off as its presolve does on rare programmes. */
+    const breaking = (runs: number, after = 0): typeof highs =>
+      ({
+        ...highs,
+        constants: highs.constants,
+        createModel: (...given: Parameters<typeof highs.createModel>) => {
+          const model = highs.createModel(...given);
+          const run = model.run.bind(model);
+          let count = 0;
+          model.run = (...own: Parameters<typeof run>) => {
+            count += 1;
+            if (count <= after || count > after + runs) return run(...own);
+            throw Object.assign(new Error('run failed with HiGHS status -1'), { name: 'HighsError' });
+          };
+          return model;
+        },
+      }) as typeof highs;
+    const aims = [aim('first', [1, 1]), aim('second', [1, 2])];
+    const small = programme(
+      [{ upper: 9 }, { upper: 9 }],
+      [
+        {
+          lower: 3,
+          terms: [
+            [0, 1],
+            [1, 1],
+          ],
+        },
+      ],
+    );
+    const solve = (runs: number, after = 0) =>
+      solveProgramme(breaking(runs, after), small, aims, { timeLimitS: 5, now: () => performance.now() });
+    const whole = solve(0);
+    expect(solve(1)).toMatchObject({ status: 'solved', closed: true, values: (whole as { values: number[] }).values });
+    expect(solve(1, 1)).toMatchObject({ status: 'solved', closed: true });
+    // With a solution in hand the aim is told as not closed; without any there is none to tell.
+    expect(solve(2, 1)).toMatchObject({ status: 'solved', closed: false });
+    expect(() => solve(2)).toThrow(/unexpected status/);
+  });
+
   it('refuses numbers that are none, and arrays that do not fit', async () => {
     const refuse = (own: Partial<IntegerProgramme>) =>
       expect(solver.solve({ ...KNAPSACK, ...own }, [aim('cost', [3, 4])], { timeLimitS: 5 })).rejects.toThrow(

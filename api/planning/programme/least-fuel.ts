@@ -156,7 +156,7 @@ export async function leastFuel(
   const near = withRows(programme, [atMost('hardly_more', burning, leastMJ * (1 + FITTING_ROOM) + 0.02)]);
   const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
   const briefly = { ...options, timeLimitS };
-  let fitted = await solved(solver, near, varied.length === 0 ? aims : varied, briefly);
+  let fitted = await solved(solver, near, [...aims, ...varied], briefly);
   // None burns hardly more: the days are solved for what they are.
   if (fitted === 'impossible') fitted = await solved(solver, programme, [...aims, ...varied], briefly);
   if (fitted === null || fitted === 'impossible') return fromCounts(null);

@@ -737,7 +737,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
           ...heatOf(w, heat.hotWater),
           ...heatOf(t, heat.treatments),
         ],
-        { absoluteGap: LEAST_HEAT_MJ, relativeGap: FUEL_TOLERANCE, slack: 1e-4 },
+        { absoluteGap: LEAST_HEAT_MJ, relativeGap: FUEL_TOLERANCE, slack: 1e-3 },
       ),
     );
   }

@@ -19,6 +19,8 @@ const INFEASIBLE = 8;
 const INFEASIBLE_OR_UNBOUNDED = 9;
 const OBJECTIVE_TARGET = 12;
 const TIME_LIMIT = 13;
+/** Not a code of the engine: the run itself broke off. */
+const BROKE_OFF = -1;
 /** `primal_solution_status` of a feasible solution; anything else leaves zeros in the columns. */
 const FEASIBLE = 2;
 
@@ -110,13 +112,13 @@ export function solveProgramme(
         const isRefused = () =>
           run?.status === INFEASIBLE || (run?.status === INFEASIBLE_OR_UNBOUNDED && isBoxed(programme));
         if (isRefused() && values === null) return { status: 'infeasible' };
-        if (isRefused()) {
-          // A solution that keeps every aim held is in hand, so this is the engine's presolve tripping over the narrow
-          // room of the locks; without presolve it finds its way.
+        if (isRefused() || run?.status === BROKE_OFF) {
+          // A solution that keeps every aim held is in hand, or the run broke off: this is the engine's presolve tripping
+          // over the narrow room of the locks; without presolve it finds its way.
           const leftS = Math.max(SHORTEST_RUN_S, options.timeLimitS - elapsedS()) * share;
           run = runOnce(highs, model, costs, gap, leftS, report, { presolve: 'off', goodEnough: aim.goodEnough });
           // Should it still refuse, the aim is reported as not closed rather than the plan withheld.
-          if (isRefused()) run = null;
+          if (isRefused() || (run.status === BROKE_OFF && values !== null)) run = null;
         }
         if (run !== null && ![OPTIMAL, TIME_LIMIT, OBJECTIVE_TARGET].includes(run.status))
           throw new Error(`solver: unexpected status ${run.status} at aim ${aim.name}`);
@@ -212,7 +214,8 @@ function runOnce(
       return undefined;
     },
   };
-  const status = model.run(callbacks).modelStatus;
+  const status = statusOf(model, callbacks);
+  if (status === BROKE_OFF) return { status, values: null, bound: Number.NEGATIVE_INFINITY, nodes: 0 };
   const hasValues = Number(model.info.get('primal_solution_status')) === FEASIBLE;
   const isMixed = Number(model.info.get('mip_node_count')) >= 0;
   const objective = hasValues ? model.getObjectiveValue() : Number.POSITIVE_INFINITY;
@@ -227,6 +230,16 @@ function runOnce(
         : Number.NEGATIVE_INFINITY,
     nodes: Math.max(0, Number(model.info.get('mip_node_count'))),
   };
+}
+
+/** Runs the engine; on rare programmes its presolve breaks off with an error, which says nothing of the programme. */
+function statusOf(model: Model, callbacks: HighsCallbackMap): number {
+  try {
+    return model.run(callbacks).modelStatus;
+  } catch (error) {
+    if ((error as Error).name !== 'HighsError') throw error;
+    return BROKE_OFF;
+  }
 }
 
 /** The best values of the fractional columns with the whole-number columns fixed; null where there is nothing to settle. */
