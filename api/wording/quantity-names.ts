@@ -95,6 +95,8 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   kitG: 'In one set',
   energyKcal: 'Food energy',
   proteinG: 'Protein',
+  needKcal: 'Food energy needed',
+  needProteinG: 'Protein needed',
   kcalPer100G: 'Food energy of 100 g',
   proteinGPer100G: 'Protein of 100 g',
   eatenServings: 'Servings for this meal',

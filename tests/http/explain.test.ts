@@ -70,6 +70,11 @@ function expectBalances(steps: readonly ExplanationStep[]): void {
   worked('waterDay2UsedL', tomorrow.usedL, 1);
   worked('waterDay2LeftL', tomorrow.leftL, 1);
   worked('waterDay2ReplanL', tomorrow.replanBelow, 0);
+  for (const [index, day] of plan.energyByDay.entries())
+    expect(steps.find((step) => step.quantity === `day${index + 1}EnergyKcal`)).toMatchObject({
+      value: day.kcal,
+      relation: expect.stringContaining(`day${index + 1}Meal1EnergyKcal`),
+    });
 }
 
 describe('a plan', () => {

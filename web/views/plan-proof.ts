@@ -91,7 +91,17 @@ export function DetailsSection({ plan }: { plan: Plan }) {
             <${DataTable}
               caption="Energy and protein against need"
               head=${['Day', 'Energy (kcal)', 'Need (kcal)', 'Protein (g)', 'Need (g)']}
-              rows=${plan.energyByDay.map((row) => [dayShort(row.date), Math.round(row.kcal), Math.round(row.needKcal), Math.round(row.proteinG), Math.round(row.needProteinG)])}
+              rows=${plan.energyByDay.map((row, at) => {
+                const how = (value: number, label: string, quantity: string) =>
+                  html`<${PlanHow} plan=${plan} of=${`${dayShort(row.date)}: ${label}`} quantity=${`day${at + 1}${quantity}`} shown=${String(Math.round(value))} />`;
+                return [
+                  dayShort(row.date),
+                  how(row.kcal, 'food energy', 'EnergyKcal'),
+                  how(row.needKcal, 'food energy needed', 'NeedKcal'),
+                  how(row.proteinG, 'protein', 'ProteinG'),
+                  how(row.needProteinG, 'protein needed', 'NeedProteinG'),
+                ];
+              })}
             />
           </details>`
     }

@@ -15,7 +15,7 @@ import { round } from '../rounding.ts';
 
 export type PlanWithBalances = Pick<
   Plan,
-  'resolved' | 'versions' | 'request' | 'cookings' | 'lightings' | 'tasks' | 'fuel' | 'water' | 'meals'
+  'resolved' | 'versions' | 'request' | 'cookings' | 'lightings' | 'tasks' | 'fuel' | 'water' | 'meals' | 'energyByDay'
 >;
 
 const THE_MEALS: SourceRef = { key: 'planner-derivation', place: 'the derivation of the meal' };
@@ -29,11 +29,12 @@ const DIGITS = 3;
 
 type Household = ReturnType<typeof resolveHousehold>['household'];
 
-/** Adds the steps of each fuel of which something is used, and of water, day by day. */
+/** Adds the steps of each fuel of which something is used, of water, and of food energy and protein, day by day. */
 export function addBalances(list: StepList, plan: PlanWithBalances): void {
   const { household } = resolveHousehold(plan.resolved.household);
   for (const balance of plan.fuel) if (balance.usedKg.p50 > 0) addFuel(list, plan, household, balance);
   addWater(list, plan, household);
+  addFood(list, plan);
 }
 
 /** A printed value: worked out from steps where that gives the same, else as printed. */
@@ -270,4 +271,51 @@ function addDrinks(list: StepList, household: Household): number {
   const total = household.people.reduce((sum, person) => sum + drinkingLPerDay(person), 0);
   list.computed('everybodyDrinksL', total, 'L', names.join(' + '));
   return total;
+}
+
+/** Food energy and protein of each day, meal by meal as the meals explain them, and what everybody needs. */
+function addFood(list: StepList, plan: PlanWithBalances): void {
+  const needs: SourceRef = {
+    key: 'unhcr-food-needs-1997',
+    place: 'people by age, sex and condition; +100 kcal per 5 C below 20 C where they live',
+  };
+  for (const [index, day] of plan.energyByDay.entries()) {
+    const of = `day${index + 1}`;
+    const meals = plan.meals.filter((meal) => meal.id.startsWith(day.date));
+    const energy: string[] = [];
+    const protein: string[] = [];
+    for (const [at, meal] of meals.entries()) {
+      const name = `${of}Meal${at + 1}`;
+      const words = `${meal.slot}, ${meal.eatAt.replace('T', ' ')}`;
+      list.fact(`${name}EnergyKcal`, meal.energyKcal, 'kcal', words, THE_MEALS);
+      list.fact(`${name}ProteinG`, meal.proteinG, 'g', words, THE_MEALS);
+      energy.push(`${name}EnergyKcal`);
+      protein.push(`${name}ProteinG`);
+    }
+    const total = (quantity: string, printed: number, unit: string, value: number, terms: readonly string[]): void => {
+      if (terms.length === 0) list.fact(quantity, printed, unit, 'no meal is planned', THE_MEALS);
+      else settle(list, plan, { quantity, printed, unit, relation: terms.join(' + '), value, source: THE_MEALS });
+    };
+    const kcal = meals.reduce((sum, meal) => sum + meal.energyKcal, 0);
+    const grams = meals.reduce((sum, meal) => sum + meal.proteinG, 0);
+    total(`${of}EnergyKcal`, day.kcal, 'kcal', kcal, energy);
+    total(`${of}ProteinG`, day.proteinG, 'g', grams, protein);
+    list.fact(
+      `${of}NeedKcal`,
+      day.needKcal,
+      'kcal',
+      'everybody who eats from the pot, on what is left of the day',
+      needs,
+    );
+    list.fact(
+      `${of}NeedProteinG`,
+      day.needProteinG,
+      'g',
+      'everybody who eats from the pot, on what is left of the day',
+      {
+        key: 'iom-dri-summary',
+        place: 'protein, recommended dietary allowance',
+      },
+    );
+  }
 }
