@@ -10,6 +10,7 @@ export type {
   FuelUseAnswer,
   SoakingAnswer,
 } from '../api/cooking/calculators/calculator-types.ts';
+export type { ExplainedFigure, ExplainedLearned } from '../api/cooking/derivations/explain-learned.ts';
 export type { DishStyle, Ingredient, Kit, KitPart, MealSlot } from '../api/cooking/dishes/kit.ts';
 export type { FiguredWay, KitFigures } from '../api/cooking/dishes/kit-figures.ts';
 export type { OwnFood } from '../api/cooking/foods/own-food.ts';

@@ -45,6 +45,13 @@ it('records a boil test, says what follows, questions an odd one, counts it when
   // Put back, it counts as before: the table has a band before and after. Then it is removed for good.
   await part.getByRole('button', { name: 'Undo: put it back' }).click();
   await part.getByRole('row', { name: /Propane camp stove: efficiency/ }).waitFor();
+  // The own figure opens: the table's band, what the test says, and how they come together.
+  await part.getByRole('button', { name: /how this comes about: Propane camp stove: efficiency/ }).click();
+  const panel = page.getByRole('dialog');
+  await panel.locator('.derivation > li').first().waitFor();
+  expect(await panel.locator('.derivation > li').last().textContent()).toMatch(/^\s*Own figure/);
+  expect(await panel.getByText(/Bayesian Data Analysis/).count()).toBeGreaterThan(0);
+  await panel.getByRole('button', { name: 'Close' }).click();
   await part.getByRole('button', { name: /^Remove/ }).click();
   await part.getByText('nothing yet').waitFor();
 

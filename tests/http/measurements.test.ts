@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { ExplanationStep } from '../../api/cooking/calculators/calculator-types.ts';
+import type { ExplainedLearned } from '../../api/cooking/derivations/explain-learned.ts';
 import type { Learned, MeasurementEffect } from '../../api/cooking/measurements/learned.ts';
 import type { Measurement } from '../../api/cooking/measurements/measurements.ts';
 import type { DishOption } from '../../api/planning/questions/dish-options.ts';
@@ -108,6 +109,30 @@ describe('records of own tests', () => {
     const width = (p: { p10: number; p90: number } | undefined) => (p === undefined ? Number.NaN : p.p90 / p.p10);
     expect(width(after?.efficiency.now)).toBeLessThan(0.9 * width(before?.efficiency.now));
     expect(after?.efficiency.text).toMatch(/than the table expects|as much fuel/);
+  });
+
+  it('explains each figure when asked, and only then', async () => {
+    for (const id of ['one', 'two']) await record({ ...boil, id, fuelKg: id === 'one' ? 0.035 : 0.03 });
+    await record({ ...cooling, id: 'kept-hot' });
+    await record({ ...note, id: 'pot' });
+    const path = `/api/households/${household.id}/learned`;
+    const plain = (await (await test.get(path)).json()) as ExplainedLearned;
+    const told = (await (await test.get(`${path}?explain=1`)).json()) as ExplainedLearned;
+    const figures = ({ stoves, cooling: kept, lots }: ExplainedLearned) => [
+      ...stoves.flatMap((one) => [one.efficiency, one.powerKW]),
+      ...kept.map((one) => one.timeConstantHours),
+      ...lots.map((one) => one.minutesFactor),
+    ];
+    expect(figures(told).map(({ explanation: _steps, ...figure }) => figure)).toEqual(figures(plain));
+    const updated = figures(told).filter(({ evidence }) => evidence !== undefined);
+    // Efficiency and power of the stove, and the flask.
+    expect(updated.length).toBe(3);
+    for (const { explanation, now, records, evidence } of figures(told)) {
+      const last = recompute(explanation) as number;
+      expect(Math.abs(last / now.p50 - 1)).toBeLessThan(1e-9);
+      if (evidence !== undefined)
+        for (const id of records) expect(evidence.readings.map((one) => one.id)).toContain(id);
+    }
   });
 
   it('gives the former figures back, to the last digit, when a record is removed', async () => {

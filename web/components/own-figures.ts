@@ -2,13 +2,18 @@
 import type { LearnedFigure, LearnedInUse } from '../api-types.ts';
 import { html } from '../html.ts';
 import { writeNumber, writeShort } from '../numbers.ts';
+import type { DerivationAsked } from '../page-state.ts';
 import { DataTable } from './data-table.ts';
+import { HowButton } from './derivation.ts';
 
 export interface OwnFigure {
   /** The stove, box, flask or lot by name. */
   of: string;
   quantity: LearnedInUse['quantity'];
   figure: LearnedFigure;
+  /** The steps behind it, or how to fetch them, and what it is called there. */
+  steps: DerivationAsked['steps'];
+  step: string;
 }
 
 const QUANTITY_NAMES: Record<LearnedInUse['quantity'], string> = {
@@ -24,11 +29,11 @@ export function OwnFigures({ figures }: { figures: readonly OwnFigure[] }) {
     <${DataTable}
       caption="Own figures, typical (8 times in 10 within)"
       head=${['Figure', 'By the table', 'On the label', 'Own figure', 'Tests that count']}
-      rows=${figures.map(({ of, quantity, figure }) => [
+      rows=${figures.map(({ of, quantity, figure, steps, step }) => [
         `${of}: ${QUANTITY_NAMES[quantity]}`,
         bandInWords(quantity, figure.table),
         figure.stated === null ? '–' : valueInWords(quantity, figure.stated),
-        html`<strong>${bandInWords(quantity, figure.now)}</strong>`,
+        html`<strong><${HowButton} of=${`${of}: ${QUANTITY_NAMES[quantity]}`} quantity=${[step]} steps=${steps} shown=${bandInWords(quantity, figure.now)} /></strong>`,
         figure.records.length,
       ])}
     />`;

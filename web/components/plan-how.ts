@@ -13,7 +13,8 @@ export function PlanHow({ plan, of, quantity, shown }: { plan: Plan; of: string;
   return html`<${HowButton} of=${of} quantity=${[quantity]} shown=${shown} steps=${(page: Page) => stepsOfPlan(page, plan)} />`;
 }
 
-async function stepsOfPlan(page: Page, plan: Plan): Promise<ExplanationStep[]> {
+/** The steps behind the figures of a whole plan. */
+export async function stepsOfPlan(page: Page, plan: Plan): Promise<ExplanationStep[]> {
   const { body } = await page.api.get<ExplainedPlan>(`/api/plans/${plan.id}?explain=1`);
   return body.explanation;
 }

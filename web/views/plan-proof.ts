@@ -5,7 +5,7 @@ import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
-import { PlanHow } from '../components/plan-how.ts';
+import { PlanHow, stepsOfPlan } from '../components/plan-how.ts';
 import { SpreadBlock } from '../components/spread.ts';
 import { dayShort } from '../dates.ts';
 import { html } from '../html.ts';
@@ -54,10 +54,16 @@ export function ProofLine({ plan }: { plan: Plan }) {
 /** Figures of the household's own tests that the plan rests on. */
 function ownFiguresOf(plan: Plan): OwnFigure[] {
   const { household, kits, learned = [] } = plan.resolved;
-  return learned.map(({ of, quantity, figure }) => {
+  return learned.map(({ of, quantity, figure }, index) => {
     const [kitId, , packedOn, foodId] = of.split('/');
     const lot = `${wordsOf(foodId ?? '')} of ${kits.find((kit) => kit.id === kitId)?.name ?? kitId}, packed ${packedOn}`;
-    return { of: foodId === undefined ? asHeading(thingName(household, of)) : lot, quantity, figure };
+    return {
+      of: foodId === undefined ? asHeading(thingName(household, of)) : lot,
+      quantity,
+      figure,
+      steps: (page) => stepsOfPlan(page, plan),
+      step: `own${index + 1}OwnFigure`,
+    };
   });
 }
 

@@ -2,12 +2,20 @@
 
 import { useEffect, useState } from 'preact/hooks';
 import { textInSystem } from '../../api/wording/text-in-system.ts';
-import type { HouseholdDocument, Learned, Measurement, MeasurementEffect } from '../api-types.ts';
+import type {
+  ExplainedFigure,
+  ExplainedLearned,
+  HouseholdDocument,
+  Learned,
+  LearnedFigure,
+  Measurement,
+  MeasurementEffect,
+} from '../api-types.ts';
 import { type OwnFigure, OwnFigures } from '../components/own-figures.ts';
 import { html } from '../html.ts';
 import { say } from '../measures.ts';
 import { wordsOf } from '../names.ts';
-import { usePage } from '../page-state.ts';
+import { type Page, usePage } from '../page-state.ts';
 import { MEASUREMENT_NAMES, MeasurementForm } from './measurement-form.ts';
 import { SetUpPart } from './set-up-part.ts';
 
@@ -53,7 +61,7 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
     }
     await load().catch(() => undefined);
   };
-  const figures = records === null ? [] : figuresOf(records.learned);
+  const figures = records === null ? [] : figuresOf(records.learned, household.id);
   const items = [...(records?.items ?? [])].sort((a, b) => (a.at < b.at ? -1 : 1));
   const sheet = `/api/rehearsal-sheet?householdId=${household.id}&units=${page.units}`;
   return html`<${SetUpPart} title="Measured by you" holds=${items.length === 0 ? 'nothing yet' : `${items.length} ${items.length === 1 ? 'record' : 'records'}`}>
@@ -106,25 +114,27 @@ export function MeasuredSection({ household }: { household: HouseholdDocument })
 }
 
 /** The figures that rest on records. */
-function figuresOf(learned: Learned): OwnFigure[] {
+function figuresOf(learned: Learned, householdId: string): OwnFigure[] {
+  const explained = async (page: Page, of: (all: ExplainedLearned) => ExplainedFigure | undefined) => {
+    const { body } = await page.api.get<ExplainedLearned>(`/api/households/${householdId}/learned?explain=1`);
+    return of(body)?.explanation ?? [];
+  };
+  const own = (
+    of: string,
+    quantity: OwnFigure['quantity'],
+    figure: LearnedFigure,
+    find: (all: ExplainedLearned) => ExplainedFigure | undefined,
+  ): OwnFigure => ({ of, quantity, figure, steps: (page) => explained(page, find), step: 'ownFigure' });
   return [
-    ...learned.stoves.flatMap(({ name: of, efficiency, powerKW }): OwnFigure[] => [
-      { of, quantity: 'efficiency', figure: efficiency },
-      { of, quantity: 'powerKW', figure: powerKW },
+    ...learned.stoves.flatMap(({ name, efficiency, powerKW }, at): OwnFigure[] => [
+      own(name, 'efficiency', efficiency, (all) => all.stoves[at]?.efficiency),
+      own(name, 'powerKW', powerKW, (all) => all.stoves[at]?.powerKW),
     ]),
-    ...learned.cooling.map(
-      ({ name: of, timeConstantHours }): OwnFigure => ({
-        of,
-        quantity: 'timeConstantHours',
-        figure: timeConstantHours,
-      }),
+    ...learned.cooling.map(({ name, timeConstantHours }, at) =>
+      own(name, 'timeConstantHours', timeConstantHours, (all) => all.cooling[at]?.timeConstantHours),
     ),
-    ...learned.lots.map(
-      ({ name, packedOn, minutesFactor }): OwnFigure => ({
-        of: `${name}, packed ${packedOn}`,
-        quantity: 'minutesFactor',
-        figure: minutesFactor,
-      }),
+    ...learned.lots.map(({ name, packedOn, minutesFactor }, at) =>
+      own(`${name}, packed ${packedOn}`, 'minutesFactor', minutesFactor, (all) => all.lots[at]?.minutesFactor),
     ),
   ].filter(({ figure }) => figure.records.length > 0);
 }

@@ -10,7 +10,14 @@ import { answerFuelUse, resolveFuelUse, stoveFigures } from '../calculators/answ
 import type { FuelUseQuestion } from '../calculators/calculator-types.ts';
 import type { ResolvedHousehold, ResolvedStove } from '../household/resolve-household.ts';
 import { type LogNormal, logNormalOf, lognormalPercentiles, scatterFactor, updateLogNormal } from './bayes.ts';
-import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
+import {
+  basisText,
+  differenceText,
+  type Expectation,
+  evidenceOf,
+  type LearnedFigure,
+  QUESTION_DEVIATE,
+} from './learned.ts';
 import type { BoilTest } from './measurements.ts';
 
 /** What one boil test says, as factors on the figures of the table (or on those that the household states). */
@@ -222,6 +229,10 @@ export function learnedStoveFigures(
       // No stove gives a pot more than it burns.
       now: readings.length === 0 ? efficiency : atMost(efficiency, 1),
       ...basis,
+      ...evidenceOf(
+        readings.map(({ id, reading }) => ({ id, found: reading.efficiency })),
+        SHARED_BY_TESTS_SD,
+      ),
       text: fuelText(
         name,
         fuelRatio(readings, efficiency.p50 / prior.efficiency.p50, power.p50 / prior.powerKW.p50),
@@ -236,6 +247,10 @@ export function learnedStoveFigures(
       stated: stove.powerKW,
       now: power,
       ...basis,
+      ...evidenceOf(
+        readings.map(({ id, reading }) => ({ id, found: reading.power })),
+        SHARED_BY_TESTS_SD,
+      ),
       text: powerText(
         name,
         power.p50 / prior.powerKW.p50,

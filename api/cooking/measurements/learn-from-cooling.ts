@@ -21,7 +21,14 @@ import {
   scatterFactor,
   updateLogNormal,
 } from './bayes.ts';
-import { basisText, differenceText, type Expectation, type LearnedFigure, QUESTION_DEVIATE } from './learned.ts';
+import {
+  basisText,
+  differenceText,
+  type Expectation,
+  evidenceOf,
+  type LearnedFigure,
+  QUESTION_DEVIATE,
+} from './learned.ts';
 import type { CoolingMeasurement } from './measurements.ts';
 
 export interface CoolingReadingFound {
@@ -207,7 +214,9 @@ export function learnedCoolingFigure(
     difference === null
       ? `${name}: keeps heat about as long as the table expects ${basis}.`
       : `${name}: keeps heat about ${difference} ${factor.p50 > 1 ? 'longer' : 'shorter'} than the table expects ${basis}.`;
-  return { ...base, now: scaled(factor), text };
+  const told = readings.map(({ id, found }) => ({ id, found: found.factor }));
+  const evidence = evidenceOf([...told, ...(kept === null ? [] : [{ id: 'kept-with-it', found: kept }])], FILLING_SD);
+  return { ...base, now: scaled(factor), text, ...evidence };
 }
 
 /** The reading that is kept with the box or flask, at nine tenths full where nothing else is known. */

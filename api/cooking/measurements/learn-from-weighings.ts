@@ -92,6 +92,7 @@ export function withWeighings(
 ): LearnedFigure {
   const waiting = [...tested.questioned, ...questioned].sort();
   if (readings.length === 0) return { ...tested, questioned: waiting };
+  const { evidence: _ofTestsAlone, ...figure } = tested;
   const { table } = tested;
   const before = logNormalOf({
     p10: tested.now.p10 / table.p50,
@@ -118,7 +119,7 @@ export function withWeighings(
   const difference = differenceText(ratio);
   const against = tested.stated === null ? 'the table' : 'you state';
   return {
-    ...tested,
+    ...figure,
     now,
     records: [...tested.records, ...readings.map(({ id }) => id)].sort(),
     questioned: waiting,

@@ -41,6 +41,25 @@ export interface LearnedFigure {
   questioned: string[];
   /** In a sentence. */
   text: string;
+  /** What went into `now` where it follows in closed form; absent: no records, counts of seeds, or weighings of a plan. */
+  evidence?: Evidence;
+}
+
+/** Readings that a figure was updated with, each as a factor on the table's typical value. */
+export interface Evidence {
+  readings: { id: string; factor: number; sdLn: number }[];
+  /** What all readings share, so that no number of them averages it out, ln. */
+  sharedSdLn: number;
+}
+
+/** Readings as they are told, by their ids. */
+export function evidenceOf(
+  readings: readonly { id: string; found: { mean: number; sd: number } }[],
+  sharedSdLn: number,
+): { evidence: Evidence } | object {
+  if (readings.length === 0) return {};
+  const told = readings.map(({ id, found }) => ({ id, factor: Math.exp(found.mean), sdLn: found.sd }));
+  return { evidence: { readings: told.sort((a, b) => (a.id < b.id ? -1 : 1)), sharedSdLn } };
 }
 
 export interface LearnedStove {

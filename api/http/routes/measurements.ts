@@ -1,5 +1,6 @@
 /** Own tests: list with what each did, record, read, correct, remove; and the figures that follow from them. */
 import { createRoute, OpenAPIHono } from '@hono/zod-openapi';
+import { explainLearnedFigures } from '../../cooking/derivations/explain-learned.ts';
 import type { MeasurementEffect } from '../../cooking/measurements/learned.ts';
 import type { Measurement } from '../../cooking/measurements/measurements.ts';
 import { listBodies } from '../../storage/collections.ts';
@@ -17,6 +18,7 @@ import {
 } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { id } from '../schema-values.ts';
+import { explainQuery } from '../schemas-calculators.ts';
 import { effectAnswer, learnedAnswer, measurementSchema, newMeasurementSchema } from '../schemas-measurements.ts';
 import type { Services } from '../services.ts';
 import { createDocument, putDocument, readOrRefuse, removeDocument } from '../write-document.ts';
@@ -84,7 +86,7 @@ const learnedRoute = createRoute({
   method: 'get',
   path: '/api/households/{id}/learned',
   summary: "The household's figures: of the table, stated, and with its own tests, in words too",
-  request: { params: idParams },
+  request: { params: idParams, query: explainQuery },
   responses: { 200: answer(learnedAnswer, 'Figures and what they rest on.'), ...FOUND_PROBLEMS },
 });
 
@@ -168,7 +170,7 @@ export function measurementRoutes(services: Services) {
         const learned = await learnedOf(store, householdId);
         if (learned === null) throw new RefusedError('not-found', `There is no ${householdId}.`);
         const { effects: _effects, ...figures } = learned;
-        return c.json(figures, 200);
+        return c.json(c.req.valid('query').explain === '1' ? explainLearnedFigures(figures) : figures, 200);
       },
       refuseInvalid(learnedRoute),
     );

@@ -1,8 +1,9 @@
 /**
  * The steps behind the four sums that a plan is compared by (its own heat, the usual way, a careful cook, the floor) and
- * behind its balances of fuel and water.
+ * behind its balances of fuel and water and the figures of the household's own that it uses.
  */
 import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
+import { explainLearned } from '../../cooking/derivations/explain-learned.ts';
 import { type StepList, stepList } from '../../cooking/derivations/explanation-steps.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
@@ -62,6 +63,8 @@ export function explainTotals(plan: PlanWithBalances & Pick<Plan, 'comparison'>)
   for (const sum of Object.keys(SUMS) as (keyof typeof SUMS)[])
     addSum(list, SUMS[sum], plan.comparison[sum], terms[sum], asPrinted);
   addBalances(list, plan);
+  for (const [index, { figure }] of (plan.resolved.learned ?? []).entries())
+    list.include(explainLearned(figure), { prefix: `own${index + 1}` });
   return list.steps;
 }
 
