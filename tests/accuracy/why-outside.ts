@@ -20,7 +20,6 @@ export const WHY_OUTSIDE: Readonly<Record<string, string>> = {
   X36: 'the coil gave more than its rating, or the boil was called early: 84 % of the rated heat is in the water',
   X39: 'the amount of water is supplied; 100 Wh to the boil is less than warming it takes',
   X40: 'as X39',
-  X44: 'food jars with a wide mouth',
   X48: 'loss at a flame just strong enough; the lowest flame of a gas burner makes more steam',
   X52: "an energy agency's round figure",
   Y09: 'a second beyond the band; the burner of the range is not stated',

@@ -73,6 +73,21 @@ describe('answerCooling', () => {
     expect(answerCooling({ ...FLASK, fillL: 0.5 }).timeConstantHours.p50).toBeCloseTo(11, 9);
   });
 
+  it('small flasks, mostly jars with a wide mouth, keep far less long, and none keeps longer than a larger one', () => {
+    const hours = [0.2, 0.35, 0.5, 0.7, 1, 1.5, 2].map(
+      (capacityL) =>
+        answerCooling({ ...FLASK, vessel: { kind: 'flask', capacityL }, fillL: capacityL }).timeConstantHours,
+    );
+    const typical = hours.map(({ p50 }) => p50);
+    expect([...typical].sort((a, b) => a - b)).toEqual(typical);
+    // Six jars with soup at 93 C: three held 60 C for 4 h, which is 6.6 h; ten others lost 17 K in an hour, 3.9 h.
+    const jar = hours[2] as (typeof hours)[number];
+    expect(jar.p10).toBeLessThan(5);
+    expect(jar.p50).toBeGreaterThan(6);
+    expect(jar.p50).toBeLessThan(9);
+    expect(jar.p90).toBeGreaterThan(15);
+  });
+
   it('one own reading replaces the textbook and narrows the band to about 20 %', () => {
     // A 2 L steel flask, private measurement: from 99.3 C, 8.9 K lost after 8 h, 23 K after 18 h, air 20 C.
     const answer = answerCooling({

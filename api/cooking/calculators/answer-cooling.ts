@@ -47,7 +47,7 @@ export const BUILD_FACTOR: Parameter = {
 
 /**
  * Vacuum flask of 1 L with a narrow neck: a good one of 2 L came to 53 h scaled to 1 L. Coffee pots (5 h) and food jars
- * with a wide mouth (8 h) are no such flasks and lie below the band: one own reading tells.
+ * with a wide mouth (4 to 7 h, nineteen of 0.3 to 0.5 L) are no such flasks: one own reading tells.
  */
 export const FLASK_HOURS_AT_1_L: Parameter = {
   value: 22,
@@ -57,6 +57,9 @@ export const FLASK_HOURS_AT_1_L: Parameter = {
   source: source('flaskReadings', 'scaled to 1 L'),
   estimate: false,
 };
+
+/** Below a litre the mouth loses a growing share, and most small ones are jars with a wide one: at half a litre 0.42. */
+export const SMALL_FLASK = { power: 1.25, least: 0.42 } as const;
 
 /** One reading of the household's own predicts the time constant of later ones within this factor (P90 of three). */
 export const OWN_READING_FACTOR = 1.2;
@@ -78,7 +81,7 @@ export interface ResolvedCooling {
  * Time constant, temperatures over time and hours above 60 C, with low, typical and high.
  *
  * Box: `tau = C / UA`, `UA = F / [t / (k sqrt(A_in A_out)) + 1 / (8 A_out)]`. Flask: 22 h at 1 L (13 to 55), times the
- * cube root of the size and the filled share. Without insulation: natural convection, radiation and the vapour that passes
+ * cube root of the size and the filled share, and below a litre less still (`SMALL_FLASK`). Without insulation: natural convection, radiation and the vapour that passes
  * the lid, all of which lose more per kelvin while the pot is hot (`BareCooling`); its time constant is the mean one over
  * the hours asked. A reading of the household's own replaces all of these and narrows the band to about 20 %. Temperatures
  * follow `Ta + (T0 - Ta) exp(-t / tau)`.
@@ -202,7 +205,9 @@ function fillFactor(fillL: number, capacityL: number, readShare: number | undefi
 }
 
 function flask(q: CoolingQuestion): ResolvedCooling {
-  const size = Math.cbrt(q.vessel.capacityL);
+  const litres = q.vessel.capacityL;
+  const mouth = Math.max(SMALL_FLASK.least, Math.min(1, litres ** SMALL_FLASK.power));
+  const size = Math.cbrt(litres) * mouth;
   const filled = Math.min(q.fillL / q.vessel.capacityL, 1);
   return {
     kind: 'flask',

@@ -11,6 +11,7 @@ import {
   type ResolvedCooling,
   resolveCooling,
   rowHours,
+  SMALL_FLASK,
 } from '../calculators/answer-cooling.ts';
 import type { CoolingQuestion, ExplanationStep } from '../calculators/calculator-types.ts';
 import { addLossParts, addVesselMass, addVesselShape } from './explain-vessel.ts';
@@ -146,7 +147,10 @@ function addModel(list: StepList, q: CoolingQuestion, resolved: ResolvedCooling,
     list.fact('vesselCapacityL', q.vessel.capacityL, 'L');
     list.fact('fillL', q.fillL, 'L');
     list.row('flask', flask, 'time constant of a flask of 1 L');
-    const relation = 'flask * vesselCapacityL ^ (1 / 3) * min(fillL / vesselCapacityL, 1)';
+    const { power, least } = SMALL_FLASK;
+    const relation =
+      `flask * vesselCapacityL ^ (1 / 3) * max(${least}, min(1, vesselCapacityL ^ ${power})) * ` +
+      'min(fillL / vesselCapacityL, 1)';
     list.computed(name, hours, 'h', relation, flask.source);
     return;
   }
