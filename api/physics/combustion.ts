@@ -20,6 +20,22 @@ export function lowerHeatingValue(dryMJPerKg: number, moistureShare: number): nu
   return dryMJPerKg * (1 - moistureShare) - FUEL_WATER_MJ_PER_KG * moistureShare;
 }
 
+/**
+ * Power of a fire of moist fuel as a share of its power with the fuel of the table: the draught burns as much dry matter a
+ * minute, and what dries the fuel is taken off, `(LHV(w) / (1 - w)) / (LHV_ref / (1 - w_ref))`. A wet fire that hardly takes
+ * burns less still; no measurement of that was found.
+ * @param dryMJPerKg lower heating value of the dry fuel, MJ/kg
+ * @param referenceMJPerKg that of the fuel of the table as it lies, MJ/kg
+ * @param moistureShare water as a share of the wet mass, 0 to 0.6
+ * @returns about 1
+ * @throws OutOfRangeError outside the range of moisture
+ */
+export function moistFuelPowerShare(dryMJPerKg: number, referenceMJPerKg: number, moistureShare: number): number {
+  const referenceShare = (dryMJPerKg - referenceMJPerKg) / (dryMJPerKg + FUEL_WATER_MJ_PER_KG);
+  const perDryKg = lowerHeatingValue(dryMJPerKg, moistureShare) / (1 - moistureShare);
+  return (perDryKg * (1 - referenceShare)) / referenceMJPerKg;
+}
+
 /** Wet-basis moisture from dry-basis moisture: `u / (1 + u)`. */
 export function wetBasisShare(dryBasisShare: number): number {
   return dryBasisShare / (1 + dryBasisShare);

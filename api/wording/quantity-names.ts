@@ -173,6 +173,8 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   potKJ: 'Heat for the pot itself',
   sensibleKJ: 'Heat for pot and contents, as handled',
   extraHeatKJ: 'Further heat',
+  tableFuelMJPerKg: 'Heating value as it usually lies',
+  moistFuelShare: 'Power with this moisture',
   flashShare: 'Share of the water that flashes to steam',
   releaseMinutes: 'Minutes in which the pressure is let off',
   dishKJPerLK: 'Heat that a litre of the dish holds',

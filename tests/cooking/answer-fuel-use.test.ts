@@ -228,6 +228,30 @@ describe('hold', () => {
     }
   });
 
+  it('moist wood burns more slowly by what dries it: as much fuel heat, more mass and more minutes', () => {
+    const boil = (fuelMoisturePercent?: number) =>
+      ask({
+        stove: { typeId: 'rocket' },
+        fuelId: 'wood',
+        holdMinutes: 0,
+        ...(fuelMoisturePercent === undefined ? {} : { fuelMoisturePercent }),
+      });
+    const boils = [0, 10, 20, 30, 40, 60].map(boil);
+    for (const key of ['minutesToBoil', 'fuelKg'] as const) {
+      const values = boils.map((answer) => answer[key]?.p50 as number);
+      expect(
+        [...values].sort((a, b) => a - b),
+        key,
+      ).toEqual(values);
+    }
+    expect(boils[4]?.fuelMJ.p50).toBeCloseTo(boils[2]?.fuelMJ.p50 as number, 9);
+    // The wood of the table is at about 20 %, for which nothing changes.
+    expect((boils[2]?.minutesToBoil.p50 as number) / boil().minutesToBoil.p50).toBeCloseTo(1, 2);
+    // 40 %: 19.0 - 1.63 of 19.0 - 0.61 MJ for each kg of dry wood.
+    const flame = (answer: FuelUseAnswer): number => answer.breakdown.heatUpMJ / (answer.minutesToBoil.p50 - 4);
+    expect(flame(boils[4] as FuelUseAnswer) / flame(boils[2] as FuelUseAnswer)).toBeCloseTo(17.37 / 18.39, 2);
+  });
+
   it('wind blows a flame aside and only cools a plate', () => {
     const factor = (typeId: StoveTypeId, fuelId: FuelUseQuestion['fuelId']) => {
       const [calm, windy] = (['still', 'moderate'] as const).map(

@@ -2,7 +2,7 @@
 import { airPressureKPa, ELEVATION_MAXIMUM_M, ELEVATION_MINIMUM_M } from '../../physics/atmosphere.ts';
 import { boilingPointC } from '../../physics/boiling-point.ts';
 import { coldPowerShare } from '../../physics/cold-fuel.ts';
-import { altitudePowerShare, lowerHeatingValue } from '../../physics/combustion.ts';
+import { altitudePowerShare, lowerHeatingValue, moistFuelPowerShare } from '../../physics/combustion.ts';
 import { InvalidInputError, requireInRange } from '../../physics/errors.ts';
 import { FUELS, type Fuel } from '../../physics/fuels-table.ts';
 import {
@@ -290,9 +290,13 @@ function heatOfFoods(q: FuelUseQuestion, endC: number): { heatKJ: number; volume
   return { heatKJ, volumeL };
 }
 
-/** Power at the place over power at sea level: altitude by type of stove, cold by kind of gas. */
+/** Power at the place over power at sea level: altitude by type of stove, cold by kind of gas, moisture of solid fuel. */
 function placePowerShare(q: FuelUseQuestion, stove: StoveType, fuel: Fuel, pressureKPa: number): number {
   const altitude = altitudePowerShare(q.elevationM, stove.altitudePowerExponent);
+  if (fuel.kind === 'solid' && q.fuelMoisturePercent !== undefined) {
+    requireInRange('fuelMoisturePercent', q.fuelMoisturePercent, 0, 60, '%');
+    return altitude * moistFuelPowerShare(fuel.dryLhvMJPerKg, fuel.lhvMJPerKg.value, q.fuelMoisturePercent / 100);
+  }
   if (fuel.id !== 'propane' && fuel.id !== 'butane' && fuel.id !== 'canister-mix') return altitude;
   const cold = coldPowerShare(fuel.id, q.airC, pressureKPa);
   if (cold < 0.1)

@@ -1,5 +1,6 @@
 /** Steps of the derivation of fuel: the flame, and the way up to the end temperature. */
 import { coldPowerShare } from '../../physics/cold-fuel.ts';
+import { moistFuelPowerShare } from '../../physics/combustion.ts';
 import { GAUSS_3_NODES } from '../../physics/heating.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
 import { LEAK_BELOW_THE_BOIL, openEvaporationW } from '../../physics/pot-heat-loss.ts';
@@ -71,6 +72,23 @@ function addPowerShare(list: StepList, q: FuelUseQuestion, r: ResolvedFuelUse): 
   list.fact('altitudePowerExponent', exponent, '1', 'table of stoves', altitude);
   const thin = '(pressureKPa / 101.325) ^ altitudePowerExponent';
   const { id } = r.fuel;
+  if (r.fuel.kind === 'solid' && q.fuelMoisturePercent !== undefined) {
+    const dry = r.fuel.dryLhvMJPerKg;
+    const { lhvMJPerKg } = r.fuel;
+    list.row('tableFuelMJPerKg', lhvMJPerKg, 'table of fuels, as it usually lies');
+    const perDry = '(fuelDryMJPerKg - 2.443 * fuelMoisturePercent / 100 / (1 - fuelMoisturePercent / 100))';
+    const reference = '(1 - (fuelDryMJPerKg - tableFuelMJPerKg) / (fuelDryMJPerKg + 2.443))';
+    list.computed(
+      'moistFuelShare',
+      moistFuelPowerShare(dry, lhvMJPerKg.value, q.fuelMoisturePercent / 100),
+      '1',
+      `${perDry} * ${reference} / tableFuelMJPerKg`,
+      source('iso18125', 'heat of dry matter less what dries it'),
+      true,
+    );
+    list.computed('powerShare', r.task.powerShare, '1', `${thin} * moistFuelShare`, altitude);
+    return;
+  }
   if (id !== 'propane' && id !== 'butane' && id !== 'canister-mix') {
     list.computed('powerShare', r.task.powerShare, '1', thin, altitude);
     return;

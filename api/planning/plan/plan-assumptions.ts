@@ -29,7 +29,18 @@ export function assumptionsOf(situation: WeekSituation): string[] {
   ];
 }
 
-/** Sentences on small cylinders in the frost, food energy, protein and kidney-family beans where they apply. */
+/** Wood that is wetter than this may not burn, %: trade notes 4, common practice. */
+const WET_WOOD_PERCENT = 30;
+
+/** What to mind where a fire is planned with wood that may not burn; null where none is. */
+function wetWoodCaution(situation: WeekSituation, placed: PlacedWeek): string | null {
+  const moisture = situation.fuels.wood?.moisturePercent ?? null;
+  if (moisture === null || moisture <= WET_WOOD_PERCENT) return null;
+  if (!placed.lightings.some(({ detail }) => detail.fuelId === 'wood' && !detail.burnsAnyway)) return null;
+  return `The wood is at ${moisture} % moisture: above ${WET_WOOD_PERCENT} % it may not burn. Split it thin and dry it beside the house or over a stove, try a fire before the first meal, and keep another fuel for the meals that count on it.`;
+}
+
+/** Sentences on wet wood, small cylinders in the frost, food energy, protein and kidney-family beans where they apply. */
 export function planCautions(
   energyByDay: PlanDraft['energyByDay'],
   placed: PlacedWeek,
@@ -38,6 +49,8 @@ export function planCautions(
   const cautions: string[] = [];
   const frosty = frostyCylinderCaution(situation, placed);
   if (frosty !== null) cautions.push(frosty);
+  const wet = wetWoodCaution(situation, placed);
+  if (wet !== null) cautions.push(wet);
   const kcal = energyByDay.reduce((total, day) => total + day.kcal, 0);
   const need = energyByDay.reduce((total, day) => total + day.needKcal, 0);
   if (kcal < need * 0.95) {
