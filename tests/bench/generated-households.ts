@@ -1,10 +1,12 @@
 /**
  * Households from a seed, for measuring the planner on more than its demonstration. Invented, but of the trade: people,
  * heights, cold, stoves, pots and kits as they are met. A third has no box, a third no pressure cooker, half of the kits
- * have no pulses.
+ * have no pulses, a sixth is freeze-dried. Each box was tried once, as the rehearsal sheet asks, and kept as the tables say.
  */
+import { answerCooling } from '../../api/cooking/calculators/answer-cooling.ts';
 import type { Ingredient, Kit, MealSlot } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument, Stove, Vessel } from '../../api/cooking/household/kitchen.ts';
+import type { CoolingMeasurement } from '../../api/cooking/measurements/measurements.ts';
 import type { PlanRequest, StockEntry } from '../../api/planning/plan-types.ts';
 import { seeded } from '../seeded.ts';
 
@@ -12,6 +14,8 @@ export interface GeneratedHousehold {
   household: HouseholdDocument;
   kits: Kit[];
   stock: StockEntry[];
+  /** One reading of each box. */
+  measurements: CoolingMeasurement[];
   request: PlanRequest;
 }
 
@@ -131,6 +135,30 @@ const COLD: Recipe[] = [
     parts: [{ crackers: 400, walnuts: 120, raisins: 100 }],
   },
 ];
+/** Goods that hot water makes ready, and cold water in more time. */
+const FREEZE_DRIED: Recipe[] = [
+  {
+    name: 'Mashed potato with beef',
+    pulses: false,
+    style: 'porridge',
+    suits: MAIN,
+    parts: [{ 'potato-flakes': 320 }, { 'fd-ground-beef': 140, 'fd-peas': 50, ...SPICES }],
+  },
+  {
+    name: 'Quick rice with chicken',
+    pulses: false,
+    style: 'rice',
+    suits: MAIN,
+    parts: [{ 'instant-rice': 420 }, { 'fd-chicken': 110, 'fd-sweetcorn': 60, ...SPICES }],
+  },
+  {
+    name: 'Couscous with chicken',
+    pulses: false,
+    style: 'rice',
+    suits: MAIN,
+    parts: [{ couscous: 420 }, { 'fd-chicken': 110, 'fd-carrot': 40, ...SPICES }],
+  },
+];
 const WITHOUT_PULSES: Recipe[] = [
   {
     name: 'Noodles with chicken',
@@ -169,6 +197,9 @@ const WITHOUT_PULSES: Recipe[] = [
   },
 ];
 
+/** Kits without pulses, by turns: a third porridges, a third freeze-dried, and cold ones and ones that boil. */
+const OTHERS = [PORRIDGES, FREEZE_DRIED, COLD, PORRIDGES, FREEZE_DRIED, WITHOUT_PULSES];
+
 /** As they are built: foam boards, or a hand's breadth and more of wool or straw. */
 const BOXES = [
   { materialId: 'eps', thicknessMm: 50 },
@@ -197,9 +228,8 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
   const id = `household-${seed}`;
   const indoorC = pick(9, 18);
   const kits = Array.from({ length: settings.kits }, (_, index): Kit => {
-    // Half of the kits have pulses; of the others a third are porridges and a third need no fire.
     const half = Math.floor(index / 2);
-    const others = [PORRIDGES, COLD, WITHOUT_PULSES][half % 3] as Recipe[];
+    const others = OTHERS[half % OTHERS.length] as Recipe[];
     const recipes = index % 2 === 1 ? WITH_PULSES : others;
     const recipe = recipes[(Math.floor(half / 3) + half + seed) % recipes.length] as Recipe;
     const scale = 1.1 + random() * 0.25;
@@ -274,9 +304,12 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       ? [{ id: 'cooker', kind: 'pressure-cooker' as const, capacityL: pick(5, 8), gaugeKPa: one([60, 80, 103]) }]
       : []),
   ];
+  const box = mix.box ? one(BOXES) : null;
   return {
     kits,
     stock,
+    measurements:
+      box === null ? [] : [readingOf(id, box, vessels.find((vessel) => vessel.id === 'pot') as Vessel, indoorC)],
     request: { householdId: id, startsAt: '2026-12-05T14:00', days: settings.days, timeLimitS: 20 },
     household: {
       format: 1,
@@ -306,7 +339,7 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       ],
       // Where nothing keeps hot, a hot dish needs a fire of its own.
       lightingsPerDay: large ? 4 : mix.box ? pick(2, 3) : 3,
-      outdoorMinutesPerDay: large ? 400 : 180,
+      outdoorMinutesPerDay: large ? 400 : 240,
       thermometer: random() < 0.5,
       water: {
         lots: [
@@ -334,8 +367,28 @@ export function generatedHousehold(seed: number, settings: GeneratorSettings): G
       ],
       stoves: [gas, wood, ...(third === null ? [] : [third])],
       vessels,
-      boxes: mix.box ? [{ id: 'box', fits: ['big-pot', 'pot'], ...one(BOXES) }] : [],
+      boxes: box === null ? [] : [{ id: 'box', fits: ['big-pot', 'pot'], ...box }],
     },
+  };
+}
+
+/** Hot water in the smaller pot in its box for two hours on a calm day: as warm as is typical of such a box. */
+function readingOf(householdId: string, box: (typeof BOXES)[number], pot: Vessel, airC: number): CoolingMeasurement {
+  const asked = { fillL: 0.6 * pot.capacityL, startC: 90, airC, hours: 2 };
+  const typical = answerCooling({
+    ...asked,
+    vessel: { kind: 'pot', capacityL: pot.capacityL, material: pot.material, lid: 'snug' },
+    insulation: box,
+  }).temperatureC.at(-1);
+  return {
+    ...asked,
+    id: `${householdId}-box`,
+    householdId,
+    kind: 'cooling-reading',
+    at: '2026-11-01T10:00',
+    vesselId: pot.id,
+    boxId: 'box',
+    temperatureC: Math.round(typical?.p50 ?? 0),
   };
 }
 

@@ -26,7 +26,8 @@ export function canTurnDown(stove: ResolvedStove): boolean {
  * as well, which wastes less past the pot and takes longer. A pressure cooker comes to pressure on a strong flame, as its
  * makers say: a weak one may never drive the air out. Without a lid neither saves: an open pot loses more in the
  * longer time than the flame spares.
- * @param mayStand whether the dish is eaten from this pot at once, so that it may stand before
+ * @param mayStand whether the dish is eaten from this pot at once, so that it may stand before, and holds something that
+ *   softens meanwhile
  * @returns one to three choices, the given one first
  */
 export function fireWays(choice: MethodChoice, mayStand: boolean): MethodChoice[] {

@@ -333,13 +333,21 @@ function nothingSuits({ situation, week }: PreparedWeek, demand: Demand): Fact {
   });
   const meals = [...new Set(unserved.map((slot) => slot.id.slice(11)))];
   const named = meals.map((id) => situation.household.meals.find((meal) => meal.id === id)?.id ?? id);
+  const here = situation.slots.filter((slot) => unserved.some(({ id }) => id === slot.id));
+  const suited = situation.kits.some(({ kit, sets }) => sets > 0 && here.some(({ slot }) => kit.suits.includes(slot)));
+  const why = suited
+    ? 'what suits is too little, cannot be ready in time with these pots and fires, or somebody cannot eat it'
+    : 'none in store suits';
+  const wayOut = suited
+    ? `A kit for ${inList(named.map(inWords), 'or')} that everybody can eat and that needs little fire or none, a larger pot, or a later meal`
+    : `A kit that suits ${inList(named.map(inWords), 'or')} and that everybody can eat`;
   return meals.length === 0
     ? {
         text: 'The meals cannot all be served with one dish each, whatever the stores',
         wayOut: 'Kits with more servings, or fewer people at the table',
       }
     : {
-        text: `No kit can feed everybody at ${inList(named.map(inWords), 'and')}: none suits, none is large enough, or somebody cannot eat it`,
-        wayOut: `A kit that suits ${inList(named.map(inWords), 'or')} and that everybody can eat`,
+        text: `No kit can feed everybody at ${inList(named.map(inWords), 'and')}: ${why}`,
+        wayOut,
       };
 }

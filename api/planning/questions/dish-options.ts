@@ -16,6 +16,7 @@ import {
   type DishStorage,
   hasKidneyFamily,
   isRefusal,
+  needsNoBoil,
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
@@ -212,7 +213,8 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
               soak,
               firstWater,
             };
-            for (const choice of refused === null ? fireWays(plain, firstWater === 'kept') : [plain]) {
+            const mayStand = firstWater === 'kept' && !needsNoBoil(kit);
+            for (const choice of refused === null ? fireWays(plain, mayStand) : [plain]) {
               const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
               const base = {
                 method: {

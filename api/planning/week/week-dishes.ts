@@ -120,6 +120,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     const pinned = (request.pinned ?? []).find((pin) => pin.meal === slot.id);
     for (const kitStock of situation.kits) {
       const kit = kitStock.kit;
+      const softens = !needsNoBoil(kit);
       if (kitStock.sets <= 0) continue;
       if (pinned === undefined ? !kit.suits.includes(slot.slot) : !isKit(kit, pinned.kitId)) continue;
       const avoided = avoidedIn(kit, [...new Set(slot.eaters.flatMap((eater) => eater.avoids))]);
@@ -269,7 +270,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                     ? { shortest: 0, longest: 0 }
                     : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
-              for (const [nth, base] of fireWays(given, keeps === null).entries()) {
+              for (const [nth, base] of fireWays(given, keeps === null && softens).entries()) {
                 const sparing = isSparing(base);
                 const pot = sparing ? `${vessel.id}${SPARING}${nth}` : vessel.id;
                 // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.

@@ -16,7 +16,9 @@ export const SHARED_FIRE_MINUTES = 75;
 export const LEAD_IN_MINUTES = 10;
 /** A fire for a box dish ends this long before the meal: the longest that the box allows. */
 const EARLY_MINUTES = [120, 90, 60, 45] as const;
-/** Fill at which it is asked how long a box keeps a pot hot: a family's dish fills a pot by half to two thirds. */
+/** What a dish fills, L per serving, for asking how long a box keeps a pot hot: a stew, its water and dry food together. */
+const DISH_L_PER_SERVING = 0.42;
+/** No fuller than this, whatever the servings: a family's dish fills a pot by half to two thirds. */
 const USUAL_FILL_SHARE = 0.6;
 
 export type WeekLayout = ReturnType<typeof weekLayout>;
@@ -56,11 +58,12 @@ export function weekLayout(situation: WeekSituation, request: PlanRequest, calcu
   const flasks = vessels.filter((vessel) => vessel.kind === 'flask');
   const boxes = here(situation.household.boxes);
   const keepsHot = boxes.length > 0 || flasks.length > 0;
+  const dishL = DISH_L_PER_SERVING * Math.max(1, ...situation.slots.map((slot) => slot.wantServings));
   const keptMinutes = [
     ...boxes.flatMap((box) => pots.filter((pot) => box.fits.includes(pot.id)).map((pot) => ({ vessel: pot, box }))),
     ...flasks.map((flask) => ({ vessel: flask, box: null })),
   ].map(({ vessel, box }) =>
-    keepsHotMinutes(vessel, box, USUAL_FILL_SHARE * vessel.capacityL, situation, calculations),
+    keepsHotMinutes(vessel, box, Math.min(USUAL_FILL_SHARE * vessel.capacityL, dishL), situation, calculations),
   );
   const longestKept = Math.max(0, ...keptMinutes);
   // A fire for one box alone ends with that dish; what else is cooked on it comes before.
