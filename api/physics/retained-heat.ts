@@ -16,6 +16,7 @@ const OUTER_FILM = 8;
  * @param thicknessMm insulation on all faces, mm, 1 to 500
  * @param conductivityWPerMK 0.01 to 0.5
  * @param buildFactor >= 1
+ * @param draught factor on what the bare surface would lose, about 1
  * @returns W/K
  * @throws OutOfRangeError outside those ranges
  */
@@ -24,6 +25,7 @@ export function boxHeatFlowWPerK(
   thicknessMm: number,
   conductivityWPerMK: number,
   buildFactor: number,
+  draught = 1,
 ): number {
   requireInRange('insulation thickness', thicknessMm, 1, 500, 'mm');
   requireInRange('conductivity', conductivityWPerMK, 0.01, 0.5, 'W/(m K)');
@@ -32,7 +34,7 @@ export function boxHeatFlowWPerK(
   const d = shape.diameterM + 2 * t;
   const outer = Math.PI * d * (shape.heightM + 2 * t) + (Math.PI * d * d) / 2;
   const covered = buildFactor / (t / (conductivityWPerMK * Math.sqrt(inner * outer)) + 1 / (OUTER_FILM * outer));
-  return Math.min(covered, OUTER_FILM * inner);
+  return Math.min(covered, OUTER_FILM * inner * draught);
 }
 
 /** Time constant in hours from heat capacity in kJ/K and heat flow in W/K. */

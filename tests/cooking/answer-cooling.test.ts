@@ -150,6 +150,9 @@ describe('answerCooling', () => {
       expect(
         answerCooling({ ...BOX, insulation: { materialId: 'towels', thicknessMm } }).hoursAbove60C.p50,
       ).toBeGreaterThan(0.8 * bare);
+    // What the room does to a bare surface blurs a thin cover too.
+    const thin = answerCooling({ ...BOX, insulation: { materialId: 'towels', thicknessMm: 2 } }).timeConstantHours;
+    expect(thin.p90 / thin.p10).toBeGreaterThan(1.25);
   });
 
   it('a shut pressure cooker that is half full falls from 121 to 100 C in 10 to 30 min, as makers say', () => {

@@ -64,7 +64,14 @@ export const SMALL_FLASK = { power: 1.25, least: 0.42 } as const;
 /** One reading of the household's own predicts the time constant of later ones within this factor (P90 of three). */
 export const OWN_READING_FACTOR = 1.2;
 /** Films, draughts and what the pot stands on: the bare-pot model against nature (estimate). */
-const BARE_FACTOR_CV = 0.25;
+const DRAUGHT: Parameter = {
+  value: 1,
+  p10: 1 / lognormalP90Factor(0.25),
+  p90: lognormalP90Factor(0.25),
+  unit: '1',
+  source: source('kitchenPractice', 'draught and what the pot stands on'),
+  estimate: true,
+};
 
 type CoolingKind = 'reading' | 'flask' | 'box' | 'bare';
 
@@ -234,12 +241,19 @@ function box(q: CoolingQuestion, insulation: NonNullable<CoolingQuestion['insula
         own === undefined
           ? material.conductivityWPerMK
           : { ...material.conductivityWPerMK, value: own, p10: own * 0.95, p90: own * 1.05 },
+      draught: DRAUGHT,
       pot,
     },
     tau: (v) =>
       timeConstantHours(
         q.fillL * DISH_HEAT.value + (v.pot as number),
-        boxHeatFlowWPerK(shape, insulation.thicknessMm, v['insulation material'] as number, v.insulation as number),
+        boxHeatFlowWPerK(
+          shape,
+          insulation.thicknessMm,
+          v['insulation material'] as number,
+          v.insulation as number,
+          v.draught as number,
+        ),
       ),
     exponent: 0,
   };
@@ -260,7 +274,6 @@ function bare(q: CoolingQuestion): ResolvedCooling {
   const lid: Lid = shut ? 'snug' : (q.vessel.lid ?? 'loose');
   const leak = shut ? SHUT : LEAK_SHARE_AT_REST[lid];
   const material = VESSEL_MATERIALS[q.vessel.material ?? 'stainless'];
-  const factor = lognormalP90Factor(BARE_FACTOR_CV);
   const [hotC, halfC] = barePlacesC(q);
   const cooling = (v: Record<string, number>) => {
     const flow = (atC: number): number =>
@@ -279,14 +292,7 @@ function bare(q: CoolingQuestion): ResolvedCooling {
   const parameters: Record<string, Parameter> = {
     lid: { ...leak, unit: '1', source: source('kettleCooling', 'kettle without an opening'), estimate: true },
     'pot surface': material.emissivity,
-    draught: {
-      value: 1,
-      p10: 1 / factor,
-      p90: factor,
-      unit: '1',
-      source: source('kitchenPractice', 'draught and what the pot stands on'),
-      estimate: true,
-    },
+    draught: DRAUGHT,
     pot: potHeat(q),
   };
   const typical = Object.fromEntries(Object.entries(parameters).map(([name, { value }]) => [name, value]));
