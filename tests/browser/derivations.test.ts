@@ -158,6 +158,38 @@ describe('of a plan', () => {
     await page.context().close();
   });
 
+  test('used, allowed and left over of each limit open to the figure that is pressed, and what one more brings to what was solved', async () => {
+    const { page, troubles } = await openWatchedPage(browser);
+    await page.goto(`${server.origin}/#/plan`);
+    const section = page.locator('section', { has: page.getByRole('heading', { name: 'What binds' }) });
+    await section.getByText('All limits of this plan').click();
+    const table = section.getByRole('region', { name: 'Limits of this plan' });
+    const panel = page.getByRole('dialog');
+    const numberIn = (text: string | null) => Number.parseFloat((text ?? '').replace('−', '-'));
+    for (const limit of [/Water/, /[Ff]ires/, /propane/i])
+      for (const column of [/: used$/, /: allowed$/, /: left over$/]) {
+        const figure = table.locator('tr').filter({ hasText: limit }).first().getByRole('button', { name: column });
+        const shown = numberIn(await figure.textContent());
+        await figure.click();
+        const last = panel.locator('.derivation > li').last();
+        await last.waitFor();
+        expect(Math.abs(numberIn(await last.locator('strong').textContent()) - shown)).toBeLessThanOrEqual(
+          0.006 * shown,
+        );
+        await panel.getByRole('button', { name: 'Close' }).click();
+      }
+    await section
+      .getByRole('button', { name: /: one more$/ })
+      .first()
+      .click();
+    const last = panel.locator('.derivation > li').last();
+    await last.waitFor();
+    expect(await last.textContent()).toMatch(/One more, and what changes.*more.*solved again with that much more/);
+    await panel.getByRole('button', { name: 'Close' }).click();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
   test('a way to cook a dish shows its steps', async () => {
     const { page, troubles } = await openWatchedPage(browser);
     await page.goto(`${server.origin}/#/stores/ways/red-bean-barley-stew`);

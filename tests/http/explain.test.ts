@@ -77,6 +77,28 @@ function expectBalances(steps: readonly ExplanationStep[]): void {
     });
 }
 
+/** Used, allowed and left over of every limit, each worked out where anything is used, and what was solved again as a fact. */
+function expectLimits(steps: readonly ExplanationStep[]): void {
+  expect(plan.limits.filter(({ oneMore }) => oneMore !== null).length).toBeGreaterThan(2);
+  for (const { limit, date, used, allowed, slack, oneMore, unit } of plan.limits) {
+    const day = plan.energyByDay.findIndex((row) => row.date === date) + 1;
+    const of = `${identifierOf(limit)}${date === null ? '' : `Day${day}`}Limit`;
+    const step = (ending: string) => steps.find(({ quantity }) => quantity === of + ending);
+    const worked = { unit, relation: expect.stringMatching(/^round\(/) };
+    expect(step('Used'), of).toMatchObject({ value: used, ...(used > 0 ? worked : {}) });
+    expect(step('LeftOver'), of).toMatchObject({ value: slack, ...worked });
+    const fromStores = limit === 'water' || plan.fuel.some((row) => row.fuelId === limit && row.usedKg.p50 > 0);
+    expect(step('Allowed'), of).toMatchObject({ value: allowed, ...(fromStores ? worked : {}) });
+    if (oneMore === null) expect(step('OneMore'), of).toBeUndefined();
+    else
+      expect(step('OneMore'), of).toMatchObject({
+        value: oneMore,
+        inputs: [],
+        source: { key: 'planner-derivation', place: expect.stringContaining('solved again') },
+      });
+  }
+}
+
 describe('a plan', () => {
   it('explains every meal when asked, and is otherwise as it was kept', async () => {
     const plain = (await (await test.get(`/api/plans/${plan.id}`)).json()) as Plan;
@@ -98,6 +120,7 @@ describe('a plan', () => {
         relation: expect.stringMatching(/^round\(/),
       });
     expectBalances(totals);
+    expectLimits(totals);
     for (const meal of explained.meals) {
       expect(meal.dishes.length).toBe(1);
       for (const [quantity, printed] of [

@@ -1,5 +1,5 @@
 /** The button beside a figure of the whole plan, whose steps the plan itself carries when it is asked to explain. */
-import type { ExplainedPlan, ExplanationStep, Plan } from '../api-types.ts';
+import type { ExplainedPlan, ExplanationStep, Limit, Plan } from '../api-types.ts';
 import { html } from '../html.ts';
 import type { Page } from '../page-state.ts';
 import { HowButton } from './derivation.ts';
@@ -19,7 +19,13 @@ export async function stepsOfPlan(page: Page, plan: Plan): Promise<ExplanationSt
   return body.explanation;
 }
 
-/** Name of a fuel among the steps: `canister-mix` as `canisterMix`. */
+/** Name of a fuel or another limit among the steps: `canister-mix` as `canisterMix`. */
 export function fuelAmongSteps(fuelId: string): string {
-  return fuelId.replace(/-(.)/g, (_dash, letter: string) => letter.toUpperCase());
+  return fuelId.replace(/[^A-Za-z0-9]+(.)/g, (_gap, letter: string) => letter.toUpperCase());
+}
+
+/** What the steps of a limit begin with: fires of the second day are `lightingsDay2Limit`. */
+export function limitAmongSteps(plan: Plan, { limit, date }: Limit): string {
+  const day = plan.energyByDay.findIndex((row) => row.date === date);
+  return `${fuelAmongSteps(limit)}${date === null ? '' : `Day${day + 1}`}Limit`;
 }

@@ -4,6 +4,7 @@ import { fuelName } from '../../api/wording/names.ts';
 import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { Conflict, Limit, Plan, WithoutSupply } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
+import { limitAmongSteps, PlanHow } from '../components/plan-how.ts';
 import { dayInWords, dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { type Quantity, say, shownValue, type UnitSystem, unitOf } from '../measures.ts';
@@ -58,6 +59,8 @@ export function BindingSection({ plan }: { plan: Plan }) {
     const quantity = QUANTITIES[unit];
     return writeShort(quantity === undefined ? value : shownValue(value, quantity, units));
   };
+  const how = (limit: Limit, label: string, quantity: string, shown?: string) =>
+    html`<${PlanHow} plan=${plan} of=${`${limitName(plan, limit.limit)}, ${whenInWords(limit)}: ${label}`} quantity=${limitAmongSteps(plan, limit) + quantity} shown=${shown} />`;
   const groups = new Map<string, Limit[]>();
   for (const limit of plan.limits) {
     // A limit of nothing where nothing is wanted shapes no plan.
@@ -66,15 +69,18 @@ export function BindingSection({ plan }: { plan: Plan }) {
   }
   const isKit = (name: string) => name.startsWith('sets:');
   const shown = [...groups].filter(([name, limits]) => !isKit(name) || limits.some((limit) => limit.oneMore !== null));
-  const rows = shown.map(([name, limits]) => [
-    limitName(plan, name),
-    daysInWords(plan, limits),
-    `${amount(Math.max(...limits.map((limit) => limit.used)), limits[0]?.unit)} of ${amount(limits[0]?.allowed ?? 0, limits[0]?.unit)} ${unitName(limits[0]?.unit ?? '', units)}`.replaceAll(
-      ' ',
-      '\u00a0',
-    ),
-    textInSystem([...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join('. '), units) || '–',
-  ]);
+  const rows = shown.map(([name, limits]) => {
+    const most = limits.reduce((one, other) => (other.used > one.used ? other : one));
+    const solved = limits.find((limit) => limit.oneMore !== null);
+    const used = `${amount(most.used, most.unit)} of ${amount(most.allowed, most.unit)} ${unitName(most.unit, units)}`;
+    const oneMore = textInSystem([...new Set(limits.flatMap((limit) => limit.oneMore ?? []))].join('. '), units);
+    return [
+      limitName(plan, name),
+      daysInWords(plan, limits),
+      how(most, 'used and left over', 'LeftOver', used.replaceAll(' ', '\u00a0')),
+      solved === undefined ? '–' : html`${oneMore} ${how(solved, 'one more', 'OneMore')}`,
+    ];
+  });
   const marked = shown.flatMap(([, limits], index) => (limits.some(isBinding) ? [index] : []));
   // Kits of which nothing else is known than that the last set is used are told in one line.
   const usedUp = [...groups.keys()].flatMap((name) =>
@@ -85,7 +91,7 @@ export function BindingSection({ plan }: { plan: Plan }) {
     <p>
       ${
         marked.length > 0
-          ? `Nothing is left over of: ${marked.map((index) => lower(rows[index]?.[0] ?? '')).join(', ')}.`
+          ? `Nothing is left over of: ${marked.map((index) => lower(limitName(plan, shown[index]?.[0] ?? ''))).join(', ')}.`
           : 'Nothing binds: of fuel, water, fires and time, something is left over.'
       }
       ${usedUp.length === 0 ? '' : ` The last set is used of: ${usedUp.map((name) => name.replace(/^Sets of /, '')).join('; ')}.`}
@@ -110,17 +116,23 @@ export function BindingSection({ plan }: { plan: Plan }) {
         marked=${plan.limits.flatMap((limit, index) => (isBinding(limit) ? [index] : []))}
         rows=${plan.limits.map((limit) => [
           limitName(plan, limit.limit),
-          limit.date === null ? 'whole time' : dayShort(limit.date),
-          amount(limit.used, limit.unit),
-          amount(limit.allowed, limit.unit),
-          amount(limit.slack, limit.unit),
+          whenInWords(limit),
+          how(limit, 'used', 'Used', amount(limit.used, limit.unit)),
+          how(limit, 'allowed', 'Allowed', amount(limit.allowed, limit.unit)),
+          how(limit, 'left over', 'LeftOver', amount(limit.slack, limit.unit)),
           unitName(limit.unit, units),
-          textInSystem(limit.oneMore ?? '–', units),
+          limit.oneMore === null
+            ? '–'
+            : html`${textInSystem(limit.oneMore, units)} ${how(limit, 'one more', 'OneMore')}`,
         ])}
       />
-      <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan.</p>
+      <p class="hint">Lines in bold have nothing, or next to nothing, left over: they shape the plan. Each underlined figure opens how it comes about.</p>
     </details>
   </section>`;
+}
+
+function whenInWords({ date }: Limit): string {
+  return date === null ? 'whole time' : dayShort(date);
 }
 
 function daysInWords(plan: Plan, limits: readonly Limit[]): string {

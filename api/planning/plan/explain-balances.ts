@@ -15,12 +15,22 @@ import { round } from '../rounding.ts';
 
 export type PlanWithBalances = Pick<
   Plan,
-  'resolved' | 'versions' | 'request' | 'cookings' | 'lightings' | 'tasks' | 'fuel' | 'water' | 'meals' | 'energyByDay'
+  | 'resolved'
+  | 'versions'
+  | 'request'
+  | 'cookings'
+  | 'lightings'
+  | 'tasks'
+  | 'fuel'
+  | 'water'
+  | 'meals'
+  | 'energyByDay'
+  | 'limits'
 >;
 
-const THE_MEALS: SourceRef = { key: 'planner-derivation', place: 'the derivation of the meal' };
-const THE_STORES: SourceRef = { key: 'planner-derivation', place: 'the stores of the household' };
-const THE_SUM: SourceRef = { key: 'planner-derivation', place: 'what is on hand less what is used' };
+export const THE_MEALS: SourceRef = { key: 'planner-derivation', place: 'the derivation of the meal' };
+export const THE_STORES: SourceRef = { key: 'planner-derivation', place: 'the stores of the household' };
+export const THE_SUM: SourceRef = { key: 'planner-derivation', place: 'what is on hand less what is used' };
 const THE_BAND: SourceRef = {
   key: 'planner-derivation',
   place: 'causes that all fires share add up, others in quadrature',
@@ -37,8 +47,11 @@ export function addBalances(list: StepList, plan: PlanWithBalances): void {
   addFood(list, plan);
 }
 
-/** A printed value: worked out from steps where that gives the same, else as printed. */
-function settle(
+/**
+ * A printed value: worked out from steps where that gives the same, else as printed.
+ * @param step `printed` and `value` in `unit`; `relation` names quantities that are listed already
+ */
+export function settle(
   list: StepList,
   plan: PlanWithBalances,
   step: { quantity: string; printed: number; unit: string; relation: string; value: number; source: SourceRef },

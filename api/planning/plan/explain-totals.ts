@@ -1,18 +1,16 @@
 /**
  * The steps behind the four sums that a plan is compared by (its own heat, the usual way, a careful cook, the floor) and
- * behind its balances of fuel and water and the figures of the household's own that it uses.
+ * behind its balances of fuel and water, its limits, and the figures of the household's own that it uses.
  */
 import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import { explainLearned } from '../../cooking/derivations/explain-learned.ts';
 import { type StepList, stepList } from '../../cooking/derivations/explanation-steps.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
-import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { Cooking, Plan } from '../plan-types.ts';
 import { round } from '../rounding.ts';
-import { addBalances, type PlanWithBalances } from './explain-balances.ts';
-
-const THE_MEALS: SourceRef = { key: 'planner-derivation', place: 'the derivation of the meal' };
+import { addBalances, type PlanWithBalances, THE_MEALS } from './explain-balances.ts';
+import { addLimits } from './explain-limits.ts';
 
 /** Name of each sum among the steps, by its name in `comparison`. */
 const SUMS = {
@@ -24,7 +22,7 @@ const SUMS = {
 
 /**
  * The steps behind `comparison`, each dish as its meal explains it and each lighting as the table of stoves has it, and
- * behind the balances. A sum that does not come out as it was printed, of a plan made with other tables, stands as printed.
+ * behind the balances and limits. A sum that does not come out as it was printed, of a plan made with other tables, stands as printed.
  */
 export function explainTotals(plan: PlanWithBalances & Pick<Plan, 'comparison'>): ExplanationStep[] {
   const list = stepList();
@@ -63,6 +61,7 @@ export function explainTotals(plan: PlanWithBalances & Pick<Plan, 'comparison'>)
   for (const sum of Object.keys(SUMS) as (keyof typeof SUMS)[])
     addSum(list, SUMS[sum], plan.comparison[sum], terms[sum], asPrinted);
   addBalances(list, plan);
+  addLimits(list, plan);
   for (const [index, { figure }] of (plan.resolved.learned ?? []).entries())
     list.include(explainLearned(figure), { prefix: `own${index + 1}` });
   return list.steps;
