@@ -392,7 +392,8 @@ export type AimName =
   | 'shortage-late'
   | 'chosen-repeats'
   | 'chosen-energy'
-  | 'fuel-heat';
+  | 'fuel-heat'
+  | 'cold-meals';
 
 export interface AimProof {
   aim: AimName;

@@ -11,7 +11,7 @@ import type { Solver } from '../../api/planning/solver.ts';
 import type { WeekInstance, WeekTradeOff } from '../../api/planning/week/week-instance.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
-import { generatedHousehold } from '../bench/generated-households.ts';
+import { generatedHousehold, withFuel } from '../bench/generated-households.ts';
 import { seeded } from '../seeded.ts';
 import { bruteForce } from './brute-force.ts';
 import {
@@ -157,10 +157,19 @@ describe('a plan for each row of the curve', () => {
     await comparesWithCurve({ request, household: document, kits, stock }, 4);
   }, 120_000);
 
-  it.each([3, 11, 26])(
+  it.each([
+    [11, { days: 3, kits: 6 }, null],
+    [26, { days: 3, kits: 6 }, null],
+    // No days serve what the counts of this one promise.
+    [31, { days: 4, kits: 8, stores: 1.4 }, null],
+    // Too little fuel: somebody goes hungry, and there is no hot water.
+    [34, { days: 4, kits: 8, stores: 1.4 }, 0.35],
+  ] as const)(
     'burns the fuel of the row, in a generated household (%i)',
-    async (seed) => {
-      const { request, ...rest } = generatedHousehold(seed, { days: 3, kits: 6 });
+    async (seed, settings, fuelKg) => {
+      const whole = generatedHousehold(seed, settings);
+      const fuels = (whole.household.fuels ?? []).map(({ fuelId }) => [fuelId, fuelKg ?? 0] as const);
+      const { request, ...rest } = fuelKg === null ? whole : withFuel(whole, Object.fromEntries(fuels));
       await comparesWithCurve({ ...rest, request: { ...request, timeLimitS: 30 } }, 1);
     },
     120_000,
@@ -223,6 +232,7 @@ describe('a plan at a chosen point', () => {
       'hot-meals',
       'chosen-repeats',
       'fuel-heat',
+      'cold-meals',
       'scarcest-largest-share',
       'scarcest-sum-of-shares',
       'variety',

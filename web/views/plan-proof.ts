@@ -29,6 +29,7 @@ const AIM_NAMES: Record<string, string> = {
   'chosen-repeats': 'Repeats beyond those chosen',
   'chosen-energy': 'Food energy given up for hot meals',
   'fuel-heat': 'Fuel heat, hot water included',
+  'cold-meals': 'Meals cold by choice',
 };
 
 const PROOF_WORDS: Record<Plan['proof']['status'], string> = {

@@ -18,6 +18,7 @@ const AIM_UNITS: Record<AimName, string> = {
   'chosen-repeats': 'repeats',
   'chosen-energy': '% of need',
   'fuel-heat': 'MJ',
+  'cold-meals': 'meals',
 };
 
 const SERVICE_AIMS: AimName[] = ['feed-everyone', 'energy', 'hot-meals'];

@@ -82,14 +82,15 @@ export function takenPoint(
     repeats === 0
       ? 'no dish comes again within two days'
       : `a dish comes again within two days ${repeats === 1 ? 'once' : `${repeats} times`}`;
-  const allowed = chosen.repeats == null ? '' : ` (up to ${chosen.repeats} chosen)`;
+  const unused = (allowed: number | null | undefined, used: number) =>
+    allowed != null && used < allowed ? ` (${allowed} were allowed)` : '';
   return {
     meals: meals.map((meal) => (cold.has(meal.id) ? { ...meal, coldByChoice: true as const } : meal)),
     tradeOff: {
       coldMeals: [...cold],
       repeats,
       fuelMJ: round(fuelMJ, 2),
-      text: `Fuel is spared by choice: ${cold.size} of the ${wanted} meals that should be hot ${cold.size === 1 ? 'is' : 'are'} cold (up to ${chosen.coldMeals} chosen), ${again}${allowed}, and all fires together take about ${round(fuelMJ, 1)} MJ.`,
+      text: `Fuel is spared by choice: ${cold.size} of the ${wanted} meals that should be hot ${cold.size === 1 ? 'is' : 'are'} cold${unused(chosen.coldMeals, cold.size)}, ${again}${unused(chosen.repeats, repeats)}, and all fires together take about ${round(fuelMJ, 1)} MJ.`,
     },
   };
 }

@@ -23,6 +23,7 @@ const LONGEST_LOOK_S = 5;
 /** Aims that are about sparing and ease; all others are about feeding people. */
 const SPARING: ReadonlySet<string> = new Set([
   'fuel-heat',
+  'cold-meals',
   'scarcest-largest-share',
   'scarcest-sum-of-shares',
   'variety-then-tending',

@@ -11,6 +11,8 @@ import { type Row, withRows } from './with-rows.ts';
 
 /** Fitting a point onto days in other numbers gets this long, s. */
 const LONGEST_FITTING_S = 3;
+/** Fewer servings than this are none. */
+const NO_SERVINGS = 0.02;
 /** Share of fuel by which such a point may lie above the least that any plan could burn. */
 const FITTING_ROOM = 0.03;
 
@@ -36,6 +38,8 @@ export interface LeastFuelWeek {
   repeats: number | null;
   /** Food energy short, in hundredths of the need. */
   energySteps: number;
+  /** What is served besides hot meals: as asked, or as much of it as the days can where they cannot do it all. */
+  served: Service;
 }
 
 /** What the plan's own order of aims comes to, and how many meals could be hot where food energy did not come first. */
@@ -48,14 +52,12 @@ export async function serviceOf(
   // Every meal may be cold, and as few as can be are.
   const model = modelOf(prepared, wanted);
   const { columns } = model;
-  const exact = { absoluteGap: 0.009, relativeGap: 0, slack: 1e-6 };
-  const cold = aim('cold-meals', ones(columns.spared), { ...exact, absoluteGap: 0.5 });
-  const noHotWater = aim('hot-water', ones(columns.noHotWater), { ...exact, absoluteGap: 0.5 });
+  const noHotWater = aim('hot-water', ones(columns.noHotWater), { absoluteGap: 0.5, relativeGap: 0, slack: 1e-6 });
   const programme = withRows(model.programme, [atMost('held_cold', ones(columns.cold), 1e-6)]);
   const orbits = { ...model.orbits, rows: [...model.orbits.rows, 'held cold'] };
   const counted = countProgramme(
     programme,
-    [...model.aims, cold, noHotWater].filter(({ columns: own }) => own.length > 0),
+    [...model.aims, noHotWater].filter(({ columns: own }) => own.length > 0),
     orbits,
   );
   const solve = async (names: string[]) => {
@@ -142,6 +144,7 @@ export async function leastFuel(
     values: counts.values,
     repeats: own,
     energySteps: energyOf(counts.values, counted.countOf),
+    served: service,
   });
   const placing = withCounts(programme, counted, counts.values, model.isCounted);
   const varied = columns.repeats.length === 0 ? [] : [tidy];
@@ -159,14 +162,42 @@ export async function leastFuel(
   let fitted = await solved(solver, near, [...aims, ...varied], briefly);
   // None burns hardly more: the days are solved for what they are.
   if (fitted === 'impossible') fitted = await solved(solver, programme, [...aims, ...varied], briefly);
-  if (fitted === null || fitted === 'impossible') return fromCounts(null);
+  let served = service;
+  if (fitted === 'impossible') {
+    // Fewer repeats are no reason to serve less.
+    if (repeats !== null) return fitted;
+    // What the counts serve no days do: as much as the days can, in the order of a plan for this point.
+    const hotAndEnergy = costsEnergy ? ['hot-meals', 'energy'] : ['energy', 'hot-meals'];
+    const order = ['safe-water', 'night-feeds', 'feed-everyone', ...hotAndEnergy, 'use-by', 'fuel-heat'];
+    fitted = await solved(solver, model.programme, [...order.flatMap(named), ...varied], briefly);
+    if (fitted === null || fitted === 'impossible') return fromCounts(null);
+    const { values } = fitted;
+    const amountOf = (own: readonly number[]) => sum([...own], (column) => values[column] ?? 0);
+    if (amountOf(columns.cold) > NO_SERVINGS) return 'impossible';
+    served = {
+      ...service,
+      servingsShort: amountOf(columns.short),
+      unsafeL: amountOf(columns.unsafe),
+      nightsWithoutFeeds: amountOf(named('night-feeds').flatMap((own) => own.columns)),
+      energySteps: costsEnergy ? service.energySteps : energyOf(values),
+      daysWithoutHotWater: total(columns.noHotWater, values),
+    };
+  }
+  if (fitted === null) return fromCounts(null);
   // Nothing is added up: a count for every column.
   const apart = countProgramme(programme, aims, {
     columns: programme.columnNames.map((_, at) => `${at}`),
     rows: programme.rowNames.map((_, at) => `${at}`),
   });
   const { values } = fitted;
-  return { model, programme: apart, values, repeats: total(columns.repeats, values), energySteps: energyOf(values) };
+  return {
+    model,
+    programme: apart,
+    values,
+    repeats: total(columns.repeats, values),
+    energySteps: energyOf(values),
+    served,
+  };
 }
 
 /** A column's even share of its count. */

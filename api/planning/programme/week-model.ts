@@ -83,7 +83,7 @@ type Terms = [column: number, coefficient: number][];
  * safe and nights without feeds come before them.
  *
  * Where a point of the trade-off was chosen, so many meals need not be hot and count as nothing missed in aim 3; after it
- * come repeats beyond those chosen and, before the shares, the fuel heat of the plan. Food energy that was given up for hot
+ * come repeats beyond those chosen and, before the shares, the fuel heat of the plan and the meals that are cold for it. Food energy that was given up for hot
  * meals counts as short in aim 2 only beyond what was given up, and is made as little as can be after the repeats.
  */
 export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}): WeekModel {
@@ -740,6 +740,15 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
         { absoluteGap: LEAST_HEAT_MJ, relativeGap: FUEL_TOLERANCE, slack: 1e-3 },
       ),
     );
+    // No meal is cold that could be hot for the same fuel.
+    if (tradeOff.coldMeals > 0 && sparedOf.size > 0)
+      aims.push(
+        aim(
+          'cold-meals',
+          [...sparedOf.values()].map((column) => [column, 1]),
+          { absoluteGap: 0.99, relativeGap: 0, slack: 0 },
+        ),
+      );
   }
   if (options.shortageLate === true) {
     const late = week.slots.flatMap((slot): Terms => {

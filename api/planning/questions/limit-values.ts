@@ -59,6 +59,8 @@ export async function withOneMore(
   const worthOf = async (instance: WeekInstance, longestS = LONGEST_S): Promise<Worth | null> => {
     if (leftS() < SHORTEST_S) return null;
     const model = weekModel(instance, { optimistic: !isShort });
+    // Stating a long week takes a while too.
+    if (leftS() < SHORTEST_S) return null;
     const aims = model.aims.filter(({ name }) => wanted.includes(name));
     const options = { timeLimitS: Math.min(longestS, leftS()), ...(signal === undefined ? {} : { signal }) };
     const counts = await countsOf({ ...model, aims }, solver, options);

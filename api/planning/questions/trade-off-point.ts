@@ -74,9 +74,9 @@ export function tradeOffPoint(
     tradeOff: {
       coldMeals: wanted - hotMeals,
       repeats: week.repeats,
-      ...(week.energySteps > service.energySteps ? { energyShortPercent: week.energySteps } : {}),
+      ...(week.energySteps > week.served.energySteps ? { energyShortPercent: week.energySteps } : {}),
     },
-    text: `${hotMeals} of ${wanted} meals hot that should be, ${dishes}: ${round(p50, 1)} MJ, nine times in ten at most ${round(p90, 1)} MJ.${week.energySteps > service.energySteps ? ` ${week.energySteps} % of the food energy is then short.` : ''}`,
+    text: `${hotMeals} of ${wanted} meals hot that should be, ${dishes}: ${round(p50, 1)} MJ, nine times in ten at most ${round(p90, 1)} MJ.${week.energySteps > week.served.energySteps ? ` ${week.energySteps} % of the food energy is then short.` : ''}`,
   };
 }
 

@@ -2,7 +2,7 @@
 import { createCalculations } from '../../cooking/calculators/calculations.ts';
 import type { Clock } from '../clock.ts';
 import type { PlanInput } from '../make-plan.ts';
-import { leastFuel, serviceOf } from '../programme/least-fuel.ts';
+import { leastFuel, type Service, serviceOf } from '../programme/least-fuel.ts';
 import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
 import { prepareWeek } from '../week/prepared-week.ts';
 import { paretoOf, type TradeOffPoint, tradeOffPoint } from './trade-off-point.ts';
@@ -62,7 +62,7 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
   const notes = [
     'Each point is the least fuel heat that was found for its hot meals and repeats; where it was put on days, a plan comes to it.',
     'Everybody is fed as far as the stores allow at every point, and there is the same hot water for washing.',
-    'A plan for a point has as many cold meals and repeats at most, on the days that fit best; `tradeOff` of the point is what a request for a plan says.',
+    'A plan for a point has so many cold meals and repeats at most, on the days that fit best.',
   ];
   const answer: TradeOff = { days, hotMealsWanted: wanted, points: [], notWorkedOut, notes };
   if (prepared.week.slots.length === 0) return answer;
@@ -76,7 +76,11 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
   const most = service.mostHotMeals;
   const found: TradeOffPoint[] = [];
   const tried = new Set<string>();
-  const point = async (hotMeals: number, repeats: number | null): Promise<TradeOffPoint | null> => {
+  const point = async (
+    hotMeals: number,
+    repeats: number | null,
+    asked: Service = service,
+  ): Promise<FreePoint | null> => {
     const key = `${hotMeals} ${repeats}`;
     if (tried.has(key)) return null;
     if (leftS() < SHORTEST_S) {
@@ -85,7 +89,7 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     }
     tried.add(key);
     ports.onProgress?.({ elapsedS: elapsedS(), aim: 'trade-off', best: hotMeals, bound: most, gap: null });
-    const week = await leastFuel(prepared, service, hotMeals, repeats, solver, options());
+    const week = await leastFuel(prepared, asked, hotMeals, repeats, solver, options());
     if (week === 'impossible') return null;
     if (week === null) {
       notWorkedOut.push(`${hotMeals} hot meals${repeats === null ? '' : ` with at most ${repeats} repeats`}`);
@@ -93,11 +97,11 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     }
     const made = tradeOffPoint(prepared, week, hotMeals, service);
     found.push(made);
-    return made;
+    return { ...made, served: week.served };
   };
   // First as hot as can be and as planned, then from no hot meal upwards: where the least fuel gives more hot meals than
   // were asked for, the numbers between are the same week.
-  const free: TradeOffPoint[] = [];
+  const free: FreePoint[] = [];
   const step = Math.max(1, Math.ceil(most / (MOST_HOT_STEPS - 1)));
   for (const hotMeals of new Set([most, service.hotMeals])) {
     const made = await point(hotMeals, null);
@@ -109,13 +113,16 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
     hotMeals = Math.max(hotMeals + step, (made?.hotMeals ?? 0) + 1);
   }
   // Then fewer repeats at each number of hot meals.
-  for (const { hotMeals, repeats, onDays } of free) {
+  for (const { hotMeals, repeats, onDays, served } of free) {
     if (!onDays || repeats === 0) continue;
-    for (const allowed of spread(0, repeats - 1, MOST_REPEAT_STEPS - 1)) await point(hotMeals, allowed);
+    for (const allowed of spread(0, repeats - 1, MOST_REPEAT_STEPS - 1)) await point(hotMeals, allowed, served);
   }
   answer.points = paretoOf(found).sort((a, b) => a.fuelMJ.p50 - b.fuelMJ.p50);
   return answer;
 }
+
+/** A point with any number of repeats, and what is served at it besides hot meals. */
+type FreePoint = TradeOffPoint & { served: Service };
 
 /** Whole numbers from least to most, both ends among them, at most so many. */
 function spread(least: number, most: number, atMost: number): number[] {
