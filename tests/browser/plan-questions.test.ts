@@ -206,6 +206,8 @@ describe('asked on the plan view', () => {
     // A server that does not answer stands for a solver that is still at work.
     await page.route('**/api/endurance', () => undefined);
     await page.goto(`${server.origin}/#/plan`);
+    // The stores are read by then: a question about none is not asked.
+    await page.locator('.outcome').waitFor();
     const lasts = section(page, 'How long it lasts');
     await lasts.getByRole('button', { name: 'How long do we last?' }).click();
     await lasts.getByText(/1 of at most 20 s/).waitFor();
