@@ -117,11 +117,7 @@ export async function leastFuel(
   // More hot meals than the plan has cost food energy: as little of it as can be.
   const energy = model.aims.find(({ name }) => name === 'energy');
   const costsEnergy = energy !== undefined && hotMeals > service.hotMeals;
-  if (energy !== undefined && !costsEnergy)
-    hold(
-      energy.columns.map((column, at) => [column, energy.coefficients[at] as number]),
-      service.energySteps,
-    );
+  if (energy !== undefined && !costsEnergy) hold(energyTerms(energy), service.energySteps);
   hold(ones(columns.cold), 0);
   hold(ones(columns.noHotWater), service.daysWithoutHotWater);
   if (repeats !== null) hold(ones(columns.repeats), repeats);
@@ -156,7 +152,11 @@ export async function leastFuel(
     ([column, mj]) => mj * shared(counted, counts.values, column),
   );
   const burning = heat.columns.map((column, at): [number, number] => [column, heat.coefficients[at] as number]);
-  const near = withRows(programme, [atMost('hardly_more', burning, leastMJ * (1 + FITTING_ROOM) + 0.02)]);
+  const near = withRows(programme, [
+    atMost('hardly_more', burning, leastMJ * (1 + FITTING_ROOM) + 0.02),
+    // Food energy comes before fuel here, too.
+    ...(costsEnergy ? [atMost('no_less_energy', energyTerms(energy), energyOf(counts.values, counted.countOf))] : []),
+  ]);
   const timeLimitS = Math.min(LONGEST_FITTING_S, options.timeLimitS);
   const briefly = { ...options, timeLimitS };
   let fitted = await solved(solver, near, [...aims, ...varied], briefly);
@@ -215,6 +215,10 @@ async function solved(
   const outcome = await solveOrThrow(solver, programme, aims, options);
   if (outcome.status === 'infeasible') return 'impossible';
   return outcome.status === 'solved' ? { values: outcome.values } : null;
+}
+
+function energyTerms({ columns, coefficients }: Aim): [number, number][] {
+  return columns.map((column, at) => [column, coefficients[at] as number]);
 }
 
 function ones(columns: readonly number[]): [number, number][] {
