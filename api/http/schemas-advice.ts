@@ -3,6 +3,7 @@ import type { Advice } from '../planning/questions/advice.ts';
 import type { Endurance, EnduranceRequest } from '../planning/questions/endurance.ts';
 import type { TradeOff } from '../planning/questions/trade-off.ts';
 import { count, measure } from './schema-values.ts';
+import { stepsDescribed } from './schemas-calculators.ts';
 import { planRequestSchema } from './schemas-plan.ts';
 import { z } from './zod.ts';
 
@@ -61,7 +62,14 @@ export const adviceAnswer = z
     properties: {
       items: {
         type: 'array',
-        items: { type: 'object' },
+        items: {
+          type: 'object',
+          properties: {
+            explanation: stepsDescribed(
+              'With explain=1: the plan solved again as things are and with the change, and the differences.',
+            ),
+          },
+        },
         description:
           'What to get or do, best first, each planned again: days gained, fuel and water saved, confidence.',
       },
@@ -81,7 +89,14 @@ export const tradeOffAnswer = z
     properties: {
       points: {
         type: 'array',
-        items: { type: 'object' },
+        items: {
+          type: 'object',
+          properties: {
+            explanation: stepsDescribed(
+              'With explain=1: each way that the plan solved again takes, and fuel, heat, shares and water from these.',
+            ),
+          },
+        },
         description:
           'From the least fuel to the most: hot meals, repeats, fuel, the largest share used, and the `tradeOff` that a request for a plan at this point says.',
       },

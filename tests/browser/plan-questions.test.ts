@@ -6,7 +6,7 @@ import { faultsFoundByAxe } from './axe.ts';
 import { ADVICE, ENDURANCE, TRADE_OFF } from './plan-answers.ts';
 import { openWatchedPage, type StartedServer, startBrowser, startBuiltServer } from './started-server.ts';
 
-const QUESTIONS = /\/api\/(endurance|plans\/[^/]+\/(advice|trade-off))$/;
+const QUESTIONS = /\/api\/(endurance|plans\/[^/]+\/(advice|trade-off))(\?explain=1)?$/;
 const JSON_TYPE = { 'content-type': 'application/json' };
 
 let server: StartedServer;
@@ -59,9 +59,16 @@ async function askAll(page: Page) {
   return { lasts, next, curve };
 }
 
+/** Cells as they are seen: what only screen readers say is left out. */
 const cellsOf = (rows: Locator) =>
   rows.evaluateAll((all) =>
-    all.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim().replace(/\s+/g, ' '))),
+    all.map((row) =>
+      [...row.children].map((cell) => {
+        const seen = cell.cloneNode(true) as Element;
+        for (const unseen of seen.querySelectorAll('.unseen')) unseen.remove();
+        return (seen.textContent ?? '').trim().replace(/\s+/g, ' ').replace(/ ,/g, ',');
+      }),
+    ),
   );
 
 describe('asked on the plan view', () => {
@@ -90,7 +97,7 @@ describe('asked on the plan view', () => {
   test('days, what ends them, ranked advice and the curve are words, charts and tables, in light, dark and narrow', async () => {
     const { page, troubles } = await openWatchedPage(browser);
     await page.route(QUESTIONS, (route) => {
-      const address = route.request().url();
+      const { pathname: address } = new URL(route.request().url());
       return route.fulfill({
         json: address.endsWith('endurance') ? ENDURANCE : address.endsWith('advice') ? ADVICE : TRADE_OFF,
       });
@@ -197,6 +204,34 @@ describe('asked on the plan view', () => {
     await told.waitFor({ state: 'detached', timeout: 60_000 });
     expect(asked.at(-1)).toMatchObject({ days: 2, tradeOff: null });
     expect(await curve.locator('tbody tr').count()).toBeGreaterThan(1);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  }, 180_000);
+
+  test('figures of the answers open to the plan that was solved again for them', async () => {
+    const { page, troubles } = await openWatchedPage(browser);
+    await page.goto(`${server.origin}/#/plan`);
+    const curve = section(page, 'Fuel against hot and varied meals');
+    await curve.getByRole('button', { name: 'Show the curve' }).click();
+    const heat = curve.getByRole('button', { name: /how this comes about: Fuel heat with/ }).last();
+    await heat.waitFor({ timeout: 60_000 });
+    await heat.click();
+    const panel = page.getByRole('dialog');
+    await panel.getByText('Solved again', { exact: true }).waitFor();
+    expect(await panel.locator('.derivation').textContent()).toMatch(/Lower heating value.*Heat of the fuel in all/);
+    expect(await faultsFoundByAxe(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    const next = section(page, 'What to get or do next');
+    await next.getByRole('button', { name: 'What helps most?' }).click();
+    await next.locator('.answer').waitFor({ timeout: 60_000 });
+    await next.getByText('The same as a table').click();
+    await next
+      .getByRole('button', { name: /how this comes about: .*: fuel heat saved/ })
+      .last()
+      .click();
+    await panel.getByText('Solved again, with the change', { exact: true }).waitFor();
+    expect(await panel.locator('.derivation > li').count()).toBeGreaterThan(10);
+    expect(await faultsFoundByAxe(page)).toEqual([]);
     expect(troubles).toEqual([]);
     await page.context().close();
   }, 180_000);

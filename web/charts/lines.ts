@@ -22,38 +22,41 @@ export interface LinesChartProps {
   upright?: { at: number; words: string } | undefined;
 }
 
-const WIDTH = 640;
+const WIDE = { width: 640, left: 74, right: 172 };
+/** On a phone, where as many letters take more of the width. */
+const NARROW = { width: 440, left: 82, right: 142 };
+const NARROW_BELOW_PX = 640;
 const HEIGHT = 300;
-const LEFT = 74;
-const RIGHT = 172;
 const TOP = 30;
 const BOTTOM = 58;
 const LABEL_GAP = 19;
 
 export function LinesChart({ summary, label, lines, xName, xTicks, yTicks, level, upright }: LinesChartProps) {
+  const narrow = window.innerWidth < NARROW_BELOW_PX;
+  const { width, left, right } = narrow ? NARROW : WIDE;
   const xs = [...lines.flatMap(({ points }) => points.map(([x]) => x)), ...xTicks.map(([at]) => at)];
   const ys = [...lines.flatMap(({ points }) => points.map(([, y]) => y)), ...yTicks.map(([at]) => at)];
   const [xLow, xHigh] = [Math.min(...xs), Math.max(...xs)];
   const [yLow, yHigh] = [Math.min(...ys), Math.max(...ys)];
-  const x = (value: number) => LEFT + ((WIDTH - LEFT - RIGHT) * (value - xLow)) / Math.max(xHigh - xLow, 1e-9);
+  const x = (value: number) => left + ((width - left - right) * (value - xLow)) / Math.max(xHigh - xLow, 1e-9);
   const y = (value: number) => TOP + (HEIGHT - TOP - BOTTOM) * (1 - (value - yLow) / Math.max(yHigh - yLow, 1e-9));
   const ends = apart(lines.map(({ name, points }) => ({ name, y: y(points[points.length - 1]?.[1] ?? 0) })));
-  return html`<div class="chart chart-alone" role="group" tabindex="0" aria-label=${label}>
-    <svg viewBox=${`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label=${summary}>
+  return html`<div class=${narrow ? 'chart chart-alone chart-narrow' : 'chart chart-alone'} role="group" tabindex="0" aria-label=${label}>
+    <svg viewBox=${`0 0 ${width} ${HEIGHT}`} role="img" aria-label=${summary}>
       ${yTicks.map(
         ([at, words]) => html`<g>
-          <line class="grid" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y(at)} y2=${y(at)} />
-          <text x=${LEFT - 8} y=${y(at) + 5} text-anchor="end">${words}</text>
+          <line class="grid" x1=${left} x2=${width - right} y1=${y(at)} y2=${y(at)} />
+          <text x=${left - 8} y=${y(at) + 5} text-anchor="end">${words}</text>
         </g>`,
       )}
       ${xTicks.map(([at, words]) => html`<text x=${x(at)} y=${HEIGHT - BOTTOM + 22} text-anchor="middle">${words}</text>`)}
-      <text x=${(LEFT + WIDTH - RIGHT) / 2} y=${HEIGHT - 8} text-anchor="middle">${xName}</text>
-      ${level === undefined ? null : html`<line class="budget" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y(level.at)} y2=${y(level.at)} />`}
+      <text x=${(left + width - right) / 2} y=${HEIGHT - 8} text-anchor="middle">${xName}</text>
+      ${level === undefined ? null : html`<line class="budget" x1=${left} x2=${width - right} y1=${y(level.at)} y2=${y(level.at)} />`}
       ${
         upright === undefined
           ? null
           : html`<line class="budget" x1=${x(upright.at)} x2=${x(upright.at)} y1=${TOP - 8} y2=${HEIGHT - BOTTOM} />
-              <text x=${x(upright.at)} y=${TOP - 13} text-anchor=${x(upright.at) > WIDTH - RIGHT - 120 ? 'end' : 'middle'}>${upright.words}</text>`
+              <text x=${x(upright.at)} y=${TOP - 13} text-anchor=${x(upright.at) > width - right - 120 ? 'end' : 'middle'}>${upright.words}</text>`
       }
       ${lines.map(
         ({ points }, index) => html`<g class=${`line-${index % 4}`}>
@@ -61,7 +64,7 @@ export function LinesChart({ summary, label, lines, xName, xTicks, yTicks, level
           ${points.map(([a, b]) => html`<circle class="line-dot" cx=${x(a)} cy=${y(b)} r="4" />`)}
         </g>`,
       )}
-      ${ends.map(({ name, y: at }) => html`<text x=${WIDTH - RIGHT + 10} y=${at + 5}>${name}</text>`)}
+      ${ends.map(({ name, y: at }) => html`<text x=${width - right + 10} y=${at + 5}>${name}</text>`)}
     </svg>
   </div>`;
 }

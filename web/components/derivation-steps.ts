@@ -30,6 +30,8 @@ export function stepsBehind(
   for (const { quantity } of steps) {
     const minutes = quantity.replace(/extrapolated$/, 'minutes').replace(/Extrapolated$/, 'Minutes');
     if (minutes !== quantity && kept.has(minutes)) keep(quantity);
+    // What a plan was solved again for is what its figures rest on first of all.
+    if (target !== undefined && /^([a-z]+S|s)olvedAgain$/.test(quantity)) keep(quantity);
   }
   return steps.filter((step) => kept.has(step.quantity));
 }

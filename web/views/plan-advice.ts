@@ -5,7 +5,9 @@ import { textInSystem } from '../../api/wording/text-in-system.ts';
 import type { SolverProgress } from '../api-client.ts';
 import type { Advice, AdviceItem, Plan } from '../api-types.ts';
 import { DataTable } from '../components/data-table.ts';
+import { HowButton } from '../components/derivation.ts';
 import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
+import { fuelAmongSteps } from '../components/plan-how.ts';
 import { html } from '../html.ts';
 import { say, shownValue, type UnitSystem, unitOf } from '../measures.ts';
 import { writeNumber, writeShort } from '../numbers.ts';
@@ -21,7 +23,7 @@ const CONFIDENCE_NAMES: Record<AdviceItem['confidence']['level'], string> = {
 };
 
 export function AdviceSection({ plan }: { plan: Plan }) {
-  const question = useLongQuestion<Advice>('advice', `/api/plans/${plan.id}/advice`, plan.id, TIME_LIMIT_S);
+  const question = useLongQuestion<Advice>('advice', `/api/plans/${plan.id}/advice?explain=1`, plan.id, TIME_LIMIT_S);
   const ask = () =>
     question.ask(
       { timeLimitS: TIME_LIMIT_S },
@@ -45,12 +47,12 @@ function Ranked({ answer }: { answer: Advice }) {
   const kept = answer.items.filter((item) => item.already);
   const row = (item: AdviceItem) => [
     textInSystem(item.text, units),
-    daysInWords(item),
-    signed(item.servingsGained),
-    `${percent(item.scarcestShare.before)} to ${percent(item.scarcestShare.after)}`,
-    writeShort(item.fuelSavedMJ),
-    fuelInWords(item, units),
-    writeShort(shownValue(item.waterSavedL, 'litres', units)),
+    item.daysGained === null ? 'not known' : daysCell(item),
+    how(item, 'servings more', 'servingsGained', signed(item.servingsGained)),
+    html`${how(item, 'scarcest, share used now', 'nowScarcestShare', percent(item.scarcestShare.before))} to ${how(item, SHARE_AFTER, SHARE_AFTER_STEPS, percent(item.scarcestShare.after))}`,
+    how(item, 'fuel heat saved', 'savedMJ', writeShort(item.fuelSavedMJ)),
+    fuelCell(item, units),
+    how(item, 'water saved', 'savedL', writeShort(shownValue(item.waterSavedL, 'litres', units))),
     CONFIDENCE_NAMES[item.confidence.level],
   ];
   const head = [
@@ -71,7 +73,7 @@ function Ranked({ answer }: { answer: Advice }) {
             ${next.map(
               (item) => html`<li key=${item.id}>
                 <strong>${textInSystem(item.text, units)}.</strong> ${textInSystem(asHeading(item.effect), units)}
-                <span class="hint-inline">How sure: ${CONFIDENCE_NAMES[item.confidence.level]}. ${textInSystem(item.confidence.why, units)}</span>
+                <span class="hint-inline">${howBy(item)} How sure: ${CONFIDENCE_NAMES[item.confidence.level]}. ${textInSystem(item.confidence.why, units)}</span>
               </li>`,
             )}
           </ol>`
@@ -80,7 +82,7 @@ function Ranked({ answer }: { answer: Advice }) {
       kept.length === 0
         ? null
         : html`<h3>What you do already, and what it is worth</h3>
-            <ul>${kept.map((item) => html`<li key=${item.id}><strong>${textInSystem(item.text, units)}.</strong> ${textInSystem(asHeading(item.effect), units)}</li>`)}</ul>`
+            <ul>${kept.map((item) => html`<li key=${item.id}><strong>${textInSystem(item.text, units)}.</strong> ${textInSystem(asHeading(item.effect), units)} <span class="hint-inline">${howBy(item)}</span></li>`)}</ul>`
     }
     ${
       answer.items.length === 0
@@ -106,20 +108,43 @@ function Ranked({ answer }: { answer: Advice }) {
   </div>`;
 }
 
-function fuelInWords({ fuelSaved }: AdviceItem, units: UnitSystem): string {
-  const parts = fuelSaved
-    .filter(({ kg }) => Math.abs(kg) > 0.0005)
-    .map(({ fuelId, kg }) => {
-      const amount = fuelId === 'electricity' ? say(Math.abs(kg), 'kWh', units) : say(Math.abs(kg), 'kg', units);
-      return `${amount} ${kg < 0 ? 'more' : 'less'} ${thingInWords(fuelId)}`;
-    });
-  return parts.join(', ') || '–';
+/** A figure of a line as the button to its steps; the first of the names that is among them counts. */
+function how(item: AdviceItem, what: string, quantity: string | string[], shown?: string) {
+  const names = typeof quantity === 'string' ? [quantity] : quantity;
+  return html`<${HowButton} of=${`${item.text}: ${what}`} quantity=${names} shown=${shown} steps=${item.explanation ?? []} />`;
 }
 
-function daysInWords({ daysGained }: AdviceItem): string {
-  if (daysGained === null) return 'not known';
-  const hot = daysGained.fedHot === daysGained.fed ? '' : `, hot ${signed(daysGained.fedHot)}`;
-  return `${signed(daysGained.fed)}${hot}`;
+/** The button beside a line in words: to the first thing that it brings. */
+function howBy(item: AdviceItem) {
+  if (item.daysGained !== null && item.daysGained.fed !== 0) return how(item, 'days more', 'daysGained');
+  if (item.daysGained !== null && item.daysGained.fedHot !== 0)
+    return how(item, 'days more with every hot meal', 'daysHotGained');
+  if (item.servingsGained !== 0) return how(item, 'servings more', 'servingsGained');
+  if (item.hotServingsGained !== 0) return how(item, 'hot servings more', 'hotServingsGained');
+  if (item.hotWaterDaysGained !== 0) return how(item, 'days more with hot water', 'hotWaterDaysGained');
+  if (item.scarcestShare.before !== item.scarcestShare.after) return how(item, SHARE_AFTER, SHARE_AFTER_STEPS);
+  return how(item, 'fuel heat saved', 'savedMJ');
+}
+
+const SHARE_AFTER = 'scarcest, share used with the change';
+/** Where the plan need not be solved again with the change, the share is that of now. */
+const SHARE_AFTER_STEPS = ['changedScarcestShare', 'nowScarcestShare'];
+
+function fuelCell(item: AdviceItem, units: UnitSystem) {
+  const parts = item.fuelSaved.filter(({ kg }) => Math.abs(kg) > 0.0005);
+  if (parts.length === 0) return '–';
+  return parts.map(({ fuelId, kg }) => {
+    const amount = say(Math.abs(kg), fuelId === 'electricity' ? 'kWh' : 'kg', units);
+    const shown = `${amount} ${kg < 0 ? 'more' : 'less'} ${thingInWords(fuelId)}`;
+    return html`<div>${how(item, `${thingInWords(fuelId)} saved`, `${fuelAmongSteps(fuelId)}SavedKg`, shown)}</div>`;
+  });
+}
+
+function daysCell(item: AdviceItem) {
+  const { fed, fedHot } = item.daysGained ?? { fed: 0, fedHot: 0 };
+  const days = how(item, 'days more', 'daysGained', signed(fed));
+  if (fed === fedHot) return days;
+  return html`${days}, ${how(item, 'days more with every hot meal', 'daysHotGained', `hot ${signed(fedHot)}`)}`;
 }
 
 function signed(value: number): string {

@@ -1,10 +1,13 @@
 /** The curve between fuel and hot or varied meals, its points in a table, and a button for a plan at each. */
 import { useState } from 'preact/hooks';
+import { asHeading } from '../../api/wording/names.ts';
 import type { Plan, TradeOff, TradeOffPoint } from '../api-types.ts';
 import { type ChartLine, LinesChart } from '../charts/lines.ts';
 import { isChosen, planAtPoint } from '../chosen-point.ts';
 import { DataTable } from '../components/data-table.ts';
+import { HowButton } from '../components/derivation.ts';
 import { WorkProgress } from '../components/long-work.ts';
+import { fuelAmongSteps } from '../components/plan-how.ts';
 import { html } from '../html.ts';
 import { say, shownValue, type UnitSystem, unitOf } from '../measures.ts';
 import { writeNumber, writeShort } from '../numbers.ts';
@@ -53,6 +56,15 @@ export function Curve({ plan, answer }: { plan: Plan; answer: TradeOff }) {
     setAsked(false);
   };
   const chosen = points.findIndex((point) => isChosen(plan, point.tradeOff));
+  const fuelCell = (point: TradeOffPoint) => {
+    const burnt = point.fuel.filter(({ kg }) => kg > 0.0005);
+    return burnt.length === 0
+      ? 'none'
+      : burnt.map(
+          (fuel) =>
+            html`<div>${how(point, thingInWords(fuel.fuelId), `${fuelAmongSteps(fuel.fuelId)}UsedKg`, fuelInWords(fuel, units))}</div>`,
+        );
+  };
   const hungry = points.some((point) => point.energyShortPercent > 0.05);
   return html`<div class="answer">
     ${
@@ -78,20 +90,19 @@ export function Curve({ plan, answer }: { plan: Plan; answer: TradeOff }) {
       words=${[1, 4]}
       marked=${chosen >= 0 ? [chosen] : points.flatMap((point, index) => (point.asHotAsPlanned ? [index] : []))}
       rows=${points.map((point, index) => [
-        `${point.hotMeals} of ${hotMealsWanted}${point.asHotAsPlanned ? ', as plans are made' : ''}`,
+        html`${how(point, 'hot meals', 'hotMeals', `${point.hotMeals} of ${hotMealsWanted}`)}${point.asHotAsPlanned ? ', as hot as the plan' : ''}`,
         index === chosen
           ? 'this plan'
           : html`<button type="button" class="small" aria-disabled=${page.planning === null ? undefined : 'true'} onClick=${() => void planAt(point)}>Plan it<span class="unseen"> with ${mealsText(point.hotMeals)} and ${point.repeats === 1 ? '1 repeat' : `${point.repeats} repeats`}</span></button>`,
-        `${point.onDays ? '' : 'at least '}${point.repeats}`,
-        spreadInWords(point.fuelMJ, 'MJ', units),
-        point.fuel
-          .filter(({ kg }) => kg > 0.0005)
-          .map((fuel) => fuelInWords(fuel, units))
-          .join(', ') || 'none',
-        `${writeNumber(point.largestShare * 100, 0)}\u00a0%`,
-        writeShort(shownValue(point.waterL, 'litres', units)),
-        writeShort(point.servingsShort),
-        ...(hungry ? [`${writeShort(point.energyShortPercent)}\u00a0%`] : []),
+        how(point, 'repeats', 'repeats', `${point.onDays ? '' : 'at least '}${point.repeats}`),
+        how(point, 'fuel heat', 'planMJ', spreadInWords(point.fuelMJ, 'MJ', units)),
+        fuelCell(point),
+        how(point, 'largest share used', 'largestShare', `${writeNumber(point.largestShare * 100, 0)}\u00a0%`),
+        how(point, 'water for cooking', 'cookL', writeShort(shownValue(point.waterL, 'litres', units))),
+        how(point, 'servings short', 'servingsShort', writeShort(point.servingsShort)),
+        ...(hungry
+          ? [how(point, 'food energy short', 'energyShortPercent', `${writeShort(point.energyShortPercent)}\u00a0%`)]
+          : []),
       ])}
     />
     <ul class="notes">
@@ -101,6 +112,12 @@ export function Curve({ plan, answer }: { plan: Plan; answer: TradeOff }) {
     ${asked && page.planning !== null ? html`<${WorkProgress} doing="Planning" after="the plan is being checked" ...${page.planning} />` : null}
     <p class="hint">“Plan it” makes the plan anew at that point; the plan before it can be brought back. To say which meals need not be hot, <a href="#/set-up">change the set-up</a>.</p>
   </div>`;
+}
+
+/** A figure of a point as the button to its steps. */
+function how(point: TradeOffPoint, what: string, quantity: string, shown: string) {
+  const of = `${asHeading(what)} with ${mealsText(point.hotMeals)}`;
+  return html`<${HowButton} of=${of} quantity=${[quantity]} shown=${shown} steps=${point.explanation ?? []} />`;
 }
 
 function mealsText(count: number): string {

@@ -15,7 +15,12 @@ const TIME_LIMIT_S = 20;
 export function TradeOffSection({ plan }: { plan: Plan }) {
   // Plans at other points have the same curve: it stays when one is made.
   const key = useMemo(() => curveKeyOf(plan), [plan]);
-  const question = useLongQuestion<TradeOff>('trade-off', `/api/plans/${plan.id}/trade-off`, key, TIME_LIMIT_S);
+  const question = useLongQuestion<TradeOff>(
+    'trade-off',
+    `/api/plans/${plan.id}/trade-off?explain=1`,
+    key,
+    TIME_LIMIT_S,
+  );
   const ask = () => question.ask({ timeLimitS: TIME_LIMIT_S }, ({ points }) => `${points.length} points on the curve.`);
   return html`<section aria-labelledby="trade-off-title">
     <h2 id="trade-off-title">Fuel against hot and varied meals</h2>

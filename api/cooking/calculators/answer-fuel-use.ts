@@ -480,7 +480,13 @@ function windOf(q: FuelUseQuestion): Parameter {
   return ownValue(q.windFuelFactor, '1', q.windFuelFactor === 1 ? 1 : lognormalP90Factor(OWN_CV));
 }
 
-function fuelOf(q: FuelUseQuestion, fuel: Fuel): Parameter {
+/**
+ * Lower heating value of a fuel: the row of its table, or of wood and its like what follows from a stated moisture.
+ * @param q its moisture of the wet mass, 0 to 60 %, where it is stated
+ * @returns MJ/kg, ISO 18125: LHV_dry (1 - w) - 2.443 w
+ * @throws InvalidInputError when the moisture is out of range
+ */
+export function fuelOf(q: Pick<FuelUseQuestion, 'fuelMoisturePercent'>, fuel: Fuel): Parameter {
   if (q.fuelMoisturePercent === undefined || fuel.kind === 'gas' || fuel.kind === 'electricity') return fuel.lhvMJPerKg;
   requireInRange('fuelMoisturePercent', q.fuelMoisturePercent, 0, 60, '%');
   const share = q.fuelMoisturePercent / 100;

@@ -10,6 +10,7 @@ import { evidenceOf } from '../household-records.ts';
 import { answer, BUSY, FOUND_PROBLEMS, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { adviceAnswer, planQuestionSchema, tradeOffAnswer } from '../schemas-advice.ts';
+import { explainQuery } from '../schemas-calculators.ts';
 import type { Services } from '../services.ts';
 import type { QueueTicket } from '../solve-queue.ts';
 import { readOrRefuse } from '../write-document.ts';
@@ -20,7 +21,7 @@ const adviceRoute = createRoute({
   path: '/api/plans/{id}/advice',
   summary:
     'What to get or do next, ranked, from plans solved again; with Accept: text/event-stream as events `progress`, then `advice`',
-  request: { params: idParams, body: jsonBody(planQuestionSchema) },
+  request: { params: idParams, query: explainQuery, body: jsonBody(planQuestionSchema) },
   responses: { ...FOUND_PROBLEMS, ...WRITE_PROBLEMS, ...BUSY, 200: answer(adviceAnswer, 'Ranked advice.') },
 });
 
@@ -29,13 +30,14 @@ const tradeOffRoute = createRoute({
   path: '/api/plans/{id}/trade-off',
   summary:
     'The curve between fuel and hot or varied meals; with Accept: text/event-stream as events `progress`, then `trade-off`',
-  request: { params: idParams, body: jsonBody(planQuestionSchema) },
+  request: { params: idParams, query: explainQuery, body: jsonBody(planQuestionSchema) },
   responses: { ...FOUND_PROBLEMS, ...WRITE_PROBLEMS, ...BUSY, 200: answer(tradeOffAnswer, 'Points to choose from.') },
 });
 
 /** @param takePlace a place in the queue that plans are made in too */
 export function planAdviceRoutes(services: Services, takePlace: () => QueueTicket) {
-  const ports = (signal: AbortSignal, onProgress?: (progress: SolveProgress) => void) => ({
+  const ports = (explain: boolean, signal: AbortSignal, onProgress?: (progress: SolveProgress) => void) => ({
+    explain,
     solver: services.solver,
     clock: services.clock,
     signal,
@@ -54,13 +56,14 @@ export function planAdviceRoutes(services: Services, takePlace: () => QueueTicke
       adviceRoute,
       async (c) => {
         const question = c.req.valid('json');
+        const explain = c.req.valid('query').explain === '1';
         const input = await inputOf(c.req.valid('param').id, question.timeLimitS);
         const place = takePlace();
         if (wantsEvents(c))
           return answerWithProgress(c, services, question, place, 'advice', (signal, tell) =>
-            findAdvice(input, ports(signal, tell)),
+            findAdvice(input, ports(explain, signal, tell)),
           ) as never;
-        return c.json(await place.run(() => findAdvice(input, ports(c.req.raw.signal))), 200);
+        return c.json(await place.run(() => findAdvice(input, ports(explain, c.req.raw.signal))), 200);
       },
       refuseInvalid(adviceRoute),
     )
@@ -68,13 +71,14 @@ export function planAdviceRoutes(services: Services, takePlace: () => QueueTicke
       tradeOffRoute,
       async (c) => {
         const question = c.req.valid('json');
+        const explain = c.req.valid('query').explain === '1';
         const input = await inputOf(c.req.valid('param').id, question.timeLimitS);
         const place = takePlace();
         if (wantsEvents(c))
           return answerWithProgress(c, services, question, place, 'trade-off', (signal, tell) =>
-            findTradeOff(input, ports(signal, tell)),
+            findTradeOff(input, ports(explain, signal, tell)),
           ) as never;
-        return c.json(await place.run(() => findTradeOff(input, ports(c.req.raw.signal))), 200);
+        return c.json(await place.run(() => findTradeOff(input, ports(explain, c.req.raw.signal))), 200);
       },
       refuseInvalid(tradeOffRoute),
     );

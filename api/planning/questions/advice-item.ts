@@ -1,4 +1,5 @@
 /** One line of advice: what a change brings against the plan, how sure that is, and where it ranks. */
+import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import { round } from '../rounding.ts';
 import type { AdviceChange } from './advice-changes.ts';
@@ -6,10 +7,11 @@ import { inPercent, inWords } from './what-is-missing.ts';
 
 /** Less than these is no change: what nobody measures, and shares of the plan's own within the tolerance of its aims. */
 const NO_SHARE = 0.005;
-const NO_MJ = 0.05;
-const NO_WATER_L = 0.1;
+export const NO_MJ = 0.05;
+export const NO_WATER_L = 0.1;
+const NO_KG = 0.005;
 export const NO_SERVINGS = 0.05;
-const NO_SHARE_OF_PLAN = 0.015;
+export const NO_SHARE_OF_PLAN = 0.015;
 /** A saving of this share of the plan's own P10 to P90 is surely seen; of that share, probably. */
 const SURE_SHARE = 0.5;
 const PROBABLE_SHARE = 0.2;
@@ -40,6 +42,8 @@ export interface AdviceItem {
   confidence: { level: ConfidenceLevel; why: string };
   /** What it brings, in a sentence. */
   effect: string;
+  /** Where it was asked for: the steps behind its figures. */
+  explanation?: ExplanationStep[];
 }
 
 /** A week by counts in the figures that advice compares. */
@@ -69,7 +73,7 @@ export function adviceItem(
     .sort()
     .flatMap((fuelId) => {
       const kg = round(gain(before.fuel[fuelId]?.p50 ?? 0, after.fuel[fuelId]?.p50 ?? 0), 3);
-      const least = Math.max(0.005, NO_SHARE_OF_PLAN * (before.fuel[fuelId]?.p50 ?? 0));
+      const least = Math.max(NO_KG, NO_SHARE_OF_PLAN * (before.fuel[fuelId]?.p50 ?? 0));
       return Math.abs(kg) < least ? [] : [{ fuelId, kg }];
     });
   const item = {

@@ -10,8 +10,9 @@ import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver
 import { type PreparedWeek, plainWeek, prepareWeek, withAmountsOf } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
 import { type AdviceChange, adviceChanges } from './advice-changes.ts';
-import { type AdviceItem, adviceItem, byWorth, type Figures, NO_SERVINGS, NOTHING_CHANGES } from './advice-item.ts';
+import { type AdviceItem, adviceItem, byWorth, NO_SERVINGS, NOTHING_CHANGES } from './advice-item.ts';
 import { MOST_DAYS, mostDaysByArithmetic } from './days-by-arithmetic.ts';
+import { explainAdvice, type WeekCompared } from './explain-advice.ts';
 
 /** One question over counts, and one comparison, get this long at most, s. */
 const LONGEST_QUESTION_S = 3;
@@ -55,6 +56,8 @@ export interface AdvicePorts {
   onProgress?: (progress: SolveProgress) => void;
   /** Lets a runtime answer others between two steps of laying out a week. */
   pause?: () => Promise<void>;
+  /** Also the steps behind every line. */
+  explain?: boolean;
 }
 
 /**
@@ -66,7 +69,7 @@ export interface AdvicePorts {
  * @throws SolveCancelledError; SolverBusyError
  */
 export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<Advice> {
-  const { solver, clock, signal, pause } = ports;
+  const { solver, clock, signal, pause, explain = false } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -177,7 +180,10 @@ export async function findAdvice(input: PlanInput, ports: AdvicePorts): Promise<
         daysGained = { fed: sign * (fed - daysFed), fedHot: sign * (fedHot - daysFedHot) };
       } else notWorkedOut.push(`the days that are gained by: ${change.text}`);
     }
-    const item = adviceItem(change, before, after, daysGained);
+    const bare = adviceItem(change, before, after, daysGained);
+    const item = explain
+      ? { ...bare, explanation: explainAdvice(bare, before, after, { days, daysFed, daysFedHot }) }
+      : bare;
     if (change.kitName !== undefined && item.effect === NOTHING_CHANGES) answer.withoutEffect.push(change.kitName);
     else answer.items.push(item);
   }
@@ -227,7 +233,7 @@ async function figuresOf(
   solver: Solver,
   options: { timeLimitS: number; signal?: AbortSignal },
   leftOut: readonly string[],
-): Promise<(Figures & { proven: boolean }) | null> {
+): Promise<WeekCompared | null> {
   const { model } = prepared;
   if (model.programme.columnNames.length === 0) return null;
   const aims = model.aims
@@ -240,7 +246,19 @@ async function figuresOf(
   const share = counts.aims.find(({ name }) => name === 'scarcest-largest-share')?.value ?? 0;
   const shareOf = scarcestOf(prepared, fuel, cookL);
   const proven = counts.aims.filter(({ name }) => SERVICE_AIMS.has(name)).every((own) => own.closed);
-  return { servingsShort, cold: servingsCold, daysWithoutHotWater, share, shareOf, fuelMJ, fuel, cookL, proven };
+  return {
+    servingsShort,
+    cold: servingsCold,
+    daysWithoutHotWater,
+    share,
+    shareOf,
+    fuelMJ,
+    fuel,
+    cookL,
+    proven,
+    prepared,
+    counts,
+  };
 }
 
 /** The fuel of which the largest share is used, or water. */

@@ -1,4 +1,5 @@
 /** Points of the curve between fuel and hot or varied meals. */
+import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { ChosenPoint } from '../plan-types.ts';
 import type { LeastFuelWeek, Service } from '../programme/least-fuel.ts';
@@ -28,6 +29,8 @@ export interface TradeOffPoint {
   /** What a request for a plan says to have the plan made at this point. */
   tradeOff: ChosenPoint;
   text: string;
+  /** Where it was asked for: the steps behind its figures. */
+  explanation?: ExplanationStep[];
 }
 
 /** The point that a week is on the curve. */

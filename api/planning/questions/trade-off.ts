@@ -5,6 +5,7 @@ import type { PlanInput } from '../make-plan.ts';
 import { leastFuel, type Service, serviceOf } from '../programme/least-fuel.ts';
 import { DEFAULT_TIME_LIMIT_S, type SolveProgress, type Solver } from '../solver.ts';
 import { prepareWeek } from '../week/prepared-week.ts';
+import { explainPoint } from './explain-trade-off.ts';
 import { paretoOf, type TradeOffPoint, tradeOffPoint } from './trade-off-point.ts';
 
 /** Numbers of hot meals, and of repeats, that are tried at most. */
@@ -32,6 +33,8 @@ export interface TradeOffPorts {
   onProgress?: (progress: SolveProgress) => void;
   /** Lets a runtime answer others between two steps of laying out a week. */
   pause?: () => Promise<void>;
+  /** Also the steps behind every point. */
+  explain?: boolean;
 }
 
 /**
@@ -44,7 +47,7 @@ export interface TradeOffPorts {
  * @throws SolveCancelledError; SolverBusyError
  */
 export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Promise<TradeOff> {
-  const { solver, clock, signal, pause } = ports;
+  const { solver, clock, signal, pause, explain = false } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -95,7 +98,8 @@ export async function findTradeOff(input: PlanInput, ports: TradeOffPorts): Prom
       notWorkedOut.push(`${hotMeals} hot meals${repeats === null ? '' : ` with at most ${repeats} repeats`}`);
       return null;
     }
-    const made = tradeOffPoint(prepared, week, hotMeals, service);
+    const bare = tradeOffPoint(prepared, week, hotMeals, service);
+    const made = explain ? { ...bare, explanation: explainPoint(prepared, week, bare, { hotMeals, repeats }) } : bare;
     found.push(made);
     return { ...made, served: week.served };
   };

@@ -24,42 +24,102 @@ export interface WeekAmounts {
   daysWithoutHotWater: number;
 }
 
-/**
- * Adds up a week by counts.
- * @param counts values of the count programme made from the programme of this week
- */
-export function weekAmounts(
-  { week, calendar, model }: Pick<PreparedWeek, 'week' | 'calendar' | 'model'>,
-  counts: { programme: CountProgramme; values: readonly number[] },
-): WeekAmounts {
+/** A way that a week by counts takes, and how often. */
+export interface WeekUse {
+  kind: 'dish' | 'start' | 'hot-water' | 'safe-water';
+  id: string;
+  /** Times; litres of water made safe. */
+  times: number;
+  /** What it burns each time, kg (kWh for electricity); null: nothing. */
+  burns: null | { fuelId: string; kg: Percentiles; mj: Percentiles };
+  /** Water for cooking each time, L. */
+  waterL: number;
+}
+
+type Counted = { programme: CountProgramme; values: readonly number[] };
+
+/** How often a week by counts takes each column of its programme. */
+function timesIn(counts: Counted): (column: number | undefined) => number {
   const { countOf } = counts.programme;
   const members = new Map<number, number>();
   for (const count of countOf) members.set(count, (members.get(count) ?? 0) + 1);
   // Columns of one count are alike but for their day, so that an even share of the count on each adds up to the same.
-  const timesOf = (column: number | undefined): number => {
+  return (column) => {
     const count = column === undefined ? undefined : countOf[column];
     return count === undefined ? 0 : (counts.values[count] ?? 0) / (members.get(count) ?? 1);
   };
+}
+
+/**
+ * What a week by counts takes: dishes, starts of fires, pots of hot water, and water made safe, in this order.
+ * @param counts values of the count programme made from the programme of this week
+ * @returns only what is taken at all
+ */
+export function weekUses(
+  { week, calendar, model }: Pick<PreparedWeek, 'week' | 'calendar' | 'model'>,
+  counts: Counted,
+): WeekUse[] {
+  const timesOf = timesIn(counts);
+  const uses: WeekUse[] = [];
+  const add = (use: WeekUse) => {
+    if (use.times >= 1e-9) uses.push(use);
+  };
+  for (const { id, waterL } of week.options) {
+    const detail = calendar.options.get(id);
+    const burns =
+      detail?.method && detail.lighting !== null
+        ? { fuelId: detail.lighting.fuelId, kg: detail.method.fuelKg, mj: detail.method.fuelMJ }
+        : null;
+    add({ kind: 'dish', id, times: timesOf(model.columns.option.get(id)), burns, waterL });
+  }
+  for (const [id, column] of model.columns.lighting) {
+    const detail = calendar.lightings.get(id);
+    if (detail === undefined) continue;
+    const burns = { fuelId: detail.fuelId, kg: detail.startUpKg, mj: detail.startUpMJ };
+    add({ kind: 'start', id, times: timesOf(column), burns, waterL: 0 });
+  }
+  for (const [id, column] of model.columns.hotWater) {
+    const detail = calendar.hotWater.get(id);
+    if (detail === undefined) continue;
+    const burns = { fuelId: detail.lighting.fuelId, kg: detail.fuelKg, mj: detail.fuelMJ };
+    add({ kind: 'hot-water', id, times: timesOf(column), burns, waterL: 0 });
+  }
+  for (const [id, column] of model.columns.treatment) {
+    const detail = calendar.treatments.get(id);
+    if (detail === undefined || detail.lighting === null) continue;
+    const burns = { fuelId: detail.lighting.fuelId, kg: detail.fuelKgPerL, mj: detail.fuelMJPerL };
+    add({ kind: 'safe-water', id, times: timesOf(column), burns, waterL: 0 });
+  }
+  return uses;
+}
+
+/**
+ * Adds up a week by counts.
+ * @param counts values of the count programme made from the programme of this week
+ */
+export function weekAmounts(prepared: Pick<PreparedWeek, 'week' | 'calendar' | 'model'>, counts: Counted): WeekAmounts {
+  const { week, model } = prepared;
+  const timesOf = timesIn(counts);
   const fuel: Record<string, Percentiles> = {};
   for (const fuelId of Object.keys(week.fuelByDay)) fuel[fuelId] = { p10: 0, p50: 0, p90: 0 };
   const fuelMJ = { p10: 0, p50: 0, p90: 0 };
-  const burn = (times: number, fuelId: string, kg: Percentiles, mj: Percentiles) => {
-    if (times < 1e-9) return;
-    const own = fuel[fuelId] ?? { p10: 0, p50: 0, p90: 0 };
-    fuel[fuelId] = own;
-    for (const p of ['p10', 'p50', 'p90'] as const) {
-      own[p] += times * kg[p];
-      fuelMJ[p] += times * mj[p];
-    }
-  };
   const sets: Record<string, number> = {};
   let cookL = 0;
   let hotMeals = 0;
   const wantOf = new Map(week.slots.map((slot) => [slot.id, slot.hotWanted ? slot.wantServings : 0]));
-  for (const option of week.options) {
-    const times = timesOf(model.columns.option.get(option.id));
-    if (times < 1e-9) continue;
-    cookL += times * option.waterL;
+  const optionOf = new Map(week.options.map((option) => [option.id, option]));
+  for (const { kind, id, times, burns, waterL } of weekUses(prepared, counts)) {
+    cookL += times * waterL;
+    if (burns !== null) {
+      const own = fuel[burns.fuelId] ?? { p10: 0, p50: 0, p90: 0 };
+      fuel[burns.fuelId] = own;
+      for (const p of ['p10', 'p50', 'p90'] as const) {
+        own[p] += times * burns.kg[p];
+        fuelMJ[p] += times * burns.mj[p];
+      }
+    }
+    const option = kind === 'dish' ? optionOf.get(id) : undefined;
+    if (option === undefined) continue;
     if (option.hot)
       hotMeals +=
         times *
@@ -68,22 +128,6 @@ export function weekAmounts(
           return wanted <= 0 ? 0 : Math.min(1, servings / wanted);
         });
     sets[option.kitId] = (sets[option.kitId] ?? 0) + times * option.sets;
-    const detail = calendar.options.get(option.id);
-    if (detail?.method && detail.lighting !== null)
-      burn(times, detail.lighting.fuelId, detail.method.fuelKg, detail.method.fuelMJ);
-  }
-  for (const [id, column] of model.columns.lighting) {
-    const detail = calendar.lightings.get(id);
-    if (detail !== undefined) burn(timesOf(column), detail.fuelId, detail.startUpKg, detail.startUpMJ);
-  }
-  for (const [id, column] of model.columns.hotWater) {
-    const detail = calendar.hotWater.get(id);
-    if (detail !== undefined) burn(timesOf(column), detail.lighting.fuelId, detail.fuelKg, detail.fuelMJ);
-  }
-  for (const [id, column] of model.columns.treatment) {
-    const detail = calendar.treatments.get(id);
-    if (detail !== undefined && detail.lighting !== null)
-      burn(timesOf(column), detail.lighting.fuelId, detail.fuelKgPerL, detail.fuelMJPerL);
   }
   return {
     fuel,
