@@ -278,8 +278,13 @@ describe('a day a page (P20)', () => {
       const days = pages.filter((text) => /^\w+day[\s,]/.test(text));
       const names = days.map((text) => /^\w+/.exec(text)?.[0]);
       expect([...new Set(names)]).toEqual(dates.map(dayName));
-      // Both systems stand beside each other on US sheets: there a day of three cooked dishes may run onto a second page.
-      expect(days.length - dates.length).toBeLessThanOrEqual(units === 'us' ? 1 : 0);
+      // A day of three cooked dishes, with hot water and fuel to change, may run onto a second page; no other day does.
+      const cookedOn = (date: string) =>
+        week.cookings.filter(({ startsAt, method }) => startsAt.startsWith(date) && method.finish !== 'no-heat').length;
+      const overrun = names.filter((name, at) => names.indexOf(name) !== at);
+      const full = dates.filter((date) => cookedOn(date) >= 3).map(dayName);
+      expect(overrun.every((name) => name !== undefined && full.includes(name))).toBe(true);
+      expect(overrun.length).toBeLessThanOrEqual(1);
       // Many dishes, and what is old or guessed of them, push what can hurt onto a second side of the first sheet.
       expect(pages.length - days.length).toBeLessThanOrEqual(2);
     }
