@@ -143,6 +143,8 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   soakL: 'Water for soaks',
   washL: 'Washing-up',
   meltedL: 'Melted from snow',
+  savedKg: 'Fuel saved',
+  savedL: 'Water saved',
   // Limits of the plan
   burnsHighKg: 'Fuel that it takes, 9 times in 10 no more',
   startUpHighKg: 'Fuel to light it, 9 times in 10 no more',
@@ -312,8 +314,6 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   hotServingsGained: 'Hot servings gained',
   hotWaterDaysGained: 'Days with their hot water gained',
   savedMJ: 'Heat of the fuel saved',
-  savedKg: 'Fuel saved',
-  savedL: 'Water saved',
   // Losses
   lid: 'Vapour that passes the lid',
   lidC: 'Temperature of the lid',
@@ -408,6 +408,13 @@ const CONDITIONS: Readonly<Record<string, string>> = {
   set: 'one set',
   now: 'as things are',
   changed: 'with the change',
+  boxUndone: 'without the box',
+  flaskUndone: 'without the flask',
+  standUndone: 'without standing off the fire',
+  lowFlameUndone: 'at full flame',
+  soakUndone: 'without the soak',
+  pressureCookerUndone: 'without pressure',
+  lidUndone: 'without a lid',
 };
 
 /**
@@ -428,6 +435,8 @@ export function quantityWords(quantity: string): string {
     const of = quantity.slice(0, at);
     if (words !== undefined) return `${words}, ${ownerInWords(of)}`;
   }
+  const end = /^(.+)(Low|High)$/.exec(quantity);
+  if (end !== null) return `${quantityWords(end[1] as string)}, ${end[2] === 'Low' ? 'low' : 'high'} end`;
   const words = apart(quantity);
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

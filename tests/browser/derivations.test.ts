@@ -117,6 +117,8 @@ describe('of a plan', () => {
       /: The usual way would take/,
       /: food energy/,
       /: protein/,
+      /: fuel saved/,
+      /: water saved/,
     ]) {
       await meal.getByRole('button', { name: figure }).first().click();
       await panel.locator('.derivation > li').first().waitFor();

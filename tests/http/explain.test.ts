@@ -77,6 +77,26 @@ function expectBalances(steps: readonly ExplanationStep[]): void {
     });
 }
 
+/** What each choice saves, worked out from the other way, and the low and high end beside each typical figure. */
+function expectSavings(steps: readonly ExplanationStep[], cooking: Cooking): void {
+  const step = (quantity: string) => steps.find((one) => one.quantity === quantity);
+  for (const { choice, fuelKg, waterL } of cooking.saves) {
+    const name = identifierOf(choice);
+    expect(step(`${name}SavedKg`)).toMatchObject({
+      value: fuelKg.p50,
+      relation: expect.stringContaining(`${name}UndoneBurnsKg - dishFuelMJ`),
+    });
+    expect(step(`${name}SavedL`)).toMatchObject({ value: waterL, relation: expect.stringMatching(/^round\(/) });
+    expect(listed(steps, `${name}SavedKgLow`)).toBe(fuelKg.p10);
+    expect(listed(steps, `${name}SavedKgHigh`)).toBe(fuelKg.p90);
+  }
+  const [fuel] = cooking.fuel;
+  if (fuel === undefined) return;
+  expect(step('dishFuelKgLow')).toMatchObject({ value: fuel.kg.p10, relation: expect.stringContaining('spread by') });
+  expect(listed(steps, 'dishFuelKgHigh')).toBe(fuel.kg.p90);
+  expect(listed(steps, 'dishMinutesToBoilHigh')).toBe(cooking.method.minutesToBoil?.p90);
+}
+
 /** Used, allowed and left over of every limit, each worked out where anything is used, and what was solved again as a fact. */
 function expectLimits(steps: readonly ExplanationStep[]): void {
   expect(plan.limits.filter(({ oneMore }) => oneMore !== null).length).toBeGreaterThan(2);
@@ -121,6 +141,7 @@ describe('a plan', () => {
       });
     expectBalances(totals);
     expectLimits(totals);
+    expect(plan.cookings.flatMap(({ saves }) => saves).length).toBeGreaterThan(2);
     for (const meal of explained.meals) {
       expect(meal.dishes.length).toBe(1);
       for (const [quantity, printed] of [
@@ -133,6 +154,7 @@ describe('a plan', () => {
         });
       const cooking = plan.cookings.find(({ id }) => id === meal.dishes[0]?.cookingId) as Cooking;
       expectToEndIn(meal.explanation, cooking);
+      expectSavings(meal.explanation, cooking);
       expect(meal.explanation.find(({ quantity }) => quantity === 'eatBy')).toMatchObject({
         value: eatByOf(meal, meal.dishes[0] as Plan['meals'][number]['dishes'][number], cooking),
         relation: 'localTimeAfter(eatByFrom, eatByMinutes)',

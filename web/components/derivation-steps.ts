@@ -7,7 +7,7 @@ import { writeShort } from '../numbers.ts';
 import { type Page, usePage } from '../page-state.ts';
 
 /**
- * The steps that a figure rests on, in their order. Where minutes are among them, so is whether they lie outside what was
+ * The steps that a figure rests on, in their order, and its low and high end. Where minutes are among them, so is whether they lie outside what was
  * measured.
  */
 export function stepsBehind(
@@ -26,7 +26,9 @@ export function stepsBehind(
       waiting.push(...(byName.get(name)?.inputs ?? []));
     }
   };
-  if (target !== undefined) keep(target);
+  // Low and high end stand beside the typical figure and open with it.
+  if (target !== undefined)
+    for (const end of ['', 'Low', 'High']) if (end === '' || byName.has(target + end)) keep(target + end);
   for (const { quantity } of steps) {
     const minutes = quantity.replace(/extrapolated$/, 'minutes').replace(/Extrapolated$/, 'Minutes');
     if (minutes !== quantity && kept.has(minutes)) keep(quantity);

@@ -59,13 +59,20 @@ function savingInWords(cooking: Cooking, saving: Cooking['saves'][number], day: 
       : (CHOICE_NAMES[saving.choice] ?? wordsOf(saving.choice));
   const kg = saving.fuelKg?.p50 ?? 0;
   const mj = saving.fuelMJ?.p50 ?? 0;
-  const fuel = cooking.fuel[0] === undefined ? 'fuel' : fuelName(cooking.fuel[0].fuelId);
-  const amount = kg !== 0 ? `${say(Math.abs(kg), 'kg', units)} of ${fuel}` : `${say(Math.abs(mj), 'MJ', units)}`;
-  const water =
-    Math.abs(saving.waterL ?? 0) < 0.05
-      ? ''
-      : `, ${saving.waterL > 0 ? 'saves' : 'costs'} ${say(Math.abs(saving.waterL), 'litres', units)} of water`;
+  const [row] = cooking.fuel;
+  const fuel = row === undefined ? 'fuel' : fuelName(row.fuelId);
+  // Of electricity the amount is in kWh.
+  const unit = row?.kWh === undefined ? 'kg' : 'kWh';
+  const amount = kg !== 0 ? `${say(Math.abs(kg), unit, units)} of ${fuel}` : `${say(Math.abs(mj), 'MJ', units)}`;
+  const water = !hasWater(saving)
+    ? ''
+    : `, ${saving.waterL > 0 ? 'saves' : 'costs'} ${say(Math.abs(saving.waterL), 'litres', units)} of water`;
   return `${choice}: ${kg < 0 || (kg === 0 && mj < 0) ? 'costs' : 'saves'} ${amount}${water} (instead of: ${textInSystem(saving.insteadOf, units)})`;
+}
+
+/** Whether it saves or costs water worth telling. */
+function hasWater(saving: Cooking['saves'][number]): boolean {
+  return Math.abs(saving.waterL ?? 0) >= 0.05;
 }
 
 /** `140 g (110 to 190 g)`: the middle and the 10th to 90th percentile. */
@@ -158,6 +165,8 @@ function DishNumbers({
         ${quantities.length === 0 ? null : html` <${HowButton} of=${`${cooking.kitName}: ${label}`} quantity=${quantities} near=${meal.dishes.length > 1 ? value : undefined} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`}
       </dd>
     </div>`;
+  const savedHow = (saving: Cooking['saves'][number], label: string, ending: string, value: number | undefined) =>
+    html` <${HowButton} of=${`${cooking.kitName}, ${(CHOICE_NAMES[saving.choice] ?? wordsOf(saving.choice)).toLowerCase()}: ${label}`} quantity=${[nameAmongKits(saving.choice, ending)]} near=${meal.dishes.length > 1 ? value : undefined} steps=${(given: Page) => stepsOfMeal(given, plan, meal)} />`;
   return html`<div class="dish-numbers">
     <h4>${cooking.kitName}</h4>
     <dl class="figures">
@@ -189,7 +198,13 @@ function DishNumbers({
       cooking.saves.length === 0
         ? null
         : html`<h5>What each choice saves</h5>
-      <ul class="savings">${cooking.saves.map((saving) => html`<li>${savingInWords(cooking, saving, day, units)}</li>`)}</ul>`
+      <ul class="savings">
+        ${cooking.saves.map(
+          (saving) => html`<li>
+            ${savingInWords(cooking, saving, day, units)}${savedHow(saving, 'fuel saved', 'SavedKg', saving.fuelKg?.p50)}${hasWater(saving) ? savedHow(saving, 'water saved', 'SavedL', saving.waterL) : null}
+          </li>`,
+        )}
+      </ul>`
     }
     ${method.extrapolated ? html`<p class="hint"><span class="estimate"><span aria-hidden="true">≈ </span>extrapolation</span> Cooking minutes here lie outside the measured temperatures, with a wider range.</p>` : null}
     <${SpreadBlock} spread=${cooking.spread ?? []} of=${`the fuel for the ${cooking.kitName.toLowerCase()} of ${dayShort(cooking.doneAt)}, ${clockOf(cooking.doneAt)}`} />

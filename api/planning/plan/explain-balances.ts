@@ -12,6 +12,7 @@ import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { FuelAmount, FuelBalance, Lighting, Plan, WaterDay } from '../plan-types.ts';
 import { round } from '../rounding.ts';
+import { addBand, causesInWords } from './explain-bands.ts';
 
 export type PlanWithBalances = Pick<
   Plan,
@@ -102,6 +103,7 @@ function addFuel(list: StepList, plan: PlanWithBalances, household: Household, b
     used += today;
     const spent = days.length === 0 ? '' : ` - (${days.join(' + ')})`;
     const had = balance.onHandKg + supply * index;
+    addBand(list, `${of}LeftKg`, day.leftKg, unit, causesInWords(balance.spread ?? []));
     settle(list, plan, {
       quantity: `${of}LeftKg`,
       printed: round(day.leftKg.p50, DIGITS),

@@ -3,8 +3,10 @@ import type { ExplanationStep } from '../../cooking/calculators/calculator-types
 import { explainDish, explainNoHeat } from '../../cooking/derivations/explain-dish.ts';
 import { identifierOf, stepList } from '../../cooking/derivations/explanation-steps.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
+import { addWithBands } from './explain-bands.ts';
 import { addEatBy } from './explain-eat-by.ts';
 import { addMealFood } from './explain-meal-food.ts';
+import { addSavings } from './explain-savings.ts';
 import { explainTotals } from './explain-totals.ts';
 
 /** A meal with its derivation; the last step of each of its dishes is the fuel of that dish. */
@@ -54,15 +56,17 @@ function cookingsOf({ cookings }: Snapshot, meal: PlannedMeal): Cooking[] {
   return meal.dishes.flatMap(({ cookingId }) => cookings.find(({ id }) => id === cookingId) ?? []);
 }
 
-/** The steps of a dish with its eat-by time in that meal; the fuel stays last. */
+/** The steps of a dish with what its choices save, and its eat-by time in that meal; the fuel stays last. */
 function explainDishOfMeal(plan: Snapshot, meal: PlannedMeal, cooking: Cooking): ExplanationStep[] {
   const steps = explainCooking(plan, cooking);
   const last = steps.at(-1);
   if (last === undefined) return steps;
   const list = stepList();
-  list.steps.push(...steps.slice(0, -1));
+  addWithBands(list, steps.slice(0, -1), cooking);
+  const kit = plan.resolved.kits.find(({ id }) => id === cooking.kitId);
+  if (kit !== undefined) addSavings(list, plan, kit, cooking, last);
   addEatBy(list, plan, meal, cooking);
-  list.steps.push(last);
+  addWithBands(list, [last], cooking);
   return list.steps;
 }
 

@@ -2,56 +2,68 @@
 import type { Calculations } from '../../cooking/calculators/calculations.ts';
 import { computeMethod, type DishMethod, type MethodChoice } from '../../cooking/dishes/cooking-methods.ts';
 import { hasKidneyFamily, isRefusal } from '../../cooking/dishes/dish.ts';
+import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { Saving } from '../plan-types.ts';
 import type { OptionDetail } from '../week/week-calendar-types.ts';
 
-/** Re-computes the dish with one choice undone at a time. */
-export function savingsOf(detail: OptionDetail, calculations: Calculations): Saving[] {
-  const method = detail.method;
-  // A stove that burns in any case costs nothing either way.
-  if (method === null || detail.lighting?.burnsAnyway === true) return [];
-  const { flame, standMinutes, ...plain } = method.choice;
-  const { choice } = method;
-  const alternatives: { choice: Saving['choice']; insteadOf: string; as: MethodChoice }[] = [];
+/** One choice of a cooking undone, all else of it as planned. */
+export interface Undone {
+  choice: Saving['choice'];
+  insteadOf: string;
+  as: MethodChoice;
+}
+
+/** Each choice that can be undone by itself. */
+export function undoneChoices(kit: Kit, choice: MethodChoice): Undone[] {
+  const { flame, standMinutes, ...plain } = choice;
+  const undone: Undone[] = [];
   const onFlame = { finish: 'flame' as const, box: null, flask: null, boxMinutes: { shortest: 0, longest: 0 } };
   if (choice.finish !== 'flame') {
-    alternatives.push({ choice: choice.finish, insteadOf: 'on the flame to the end', as: { ...choice, ...onFlame } });
+    undone.push({ choice: choice.finish, insteadOf: 'on the flame to the end', as: { ...choice, ...onFlame } });
   }
   if (standMinutes !== undefined)
-    alternatives.push({
+    undone.push({
       choice: 'stand',
       insteadOf: 'on the flame to the end',
       as: { ...plain, ...(flame === undefined ? {} : { flame }) },
     });
   if (flame !== undefined)
-    alternatives.push({
+    undone.push({
       choice: 'low-flame',
       insteadOf: 'at full flame to the boil',
       as: { ...plain, ...(standMinutes === undefined ? {} : { standMinutes }) },
     });
   if (choice.soak !== null) {
-    const kidney = hasKidneyFamily(detail.kit.kit);
-    alternatives.push({
+    const kidney = hasKidneyFamily(kit);
+    undone.push({
       choice: 'soak',
       insteadOf: kidney ? 'unsoaked, first water poured away' : 'unsoaked',
       as: { ...plain, ...onFlame, soak: null, firstWater: kidney ? 'poured-away' : 'kept' },
     });
   }
   if (choice.vessel.kind === 'pressure-cooker') {
-    alternatives.push({
+    undone.push({
       choice: 'pressure-cooker',
       insteadOf: 'the same vessel as an open-valve pot',
       as: { ...choice, vessel: { ...choice.vessel, kind: 'pot', gaugeKPa: null } },
     });
   } else if (choice.vessel.lid !== 'none') {
-    alternatives.push({
+    undone.push({
       choice: 'lid',
       insteadOf: 'without a lid',
       as: { ...plain, vessel: { ...choice.vessel, lid: 'none' } },
     });
   }
-  return alternatives.flatMap((alternative) => {
+  return undone;
+}
+
+/** Re-computes the dish with one choice undone at a time. */
+export function savingsOf(detail: OptionDetail, calculations: Calculations): Saving[] {
+  const method = detail.method;
+  // A stove that burns in any case costs nothing either way.
+  if (method === null || detail.lighting?.burnsAnyway === true) return [];
+  return undoneChoices(detail.kit.kit, method.choice).flatMap((alternative) => {
     const other = computeMethod(
       detail.kit.kit,
       detail.servingsCooked,
