@@ -36,12 +36,22 @@ export const enduranceAnswer = z
       endsFedHot: { type: ['object', 'null'], description: 'The same for hot meals, where they end sooner.' },
       curve: {
         type: 'array',
-        items: { type: 'object' },
+        items: {
+          type: 'object',
+          properties: {
+            explanation: stepsDescribed(
+              'With explain=1: each way that the plan solved again takes, and fuel and water, used and left.',
+            ),
+          },
+        },
         description: 'Fuel and water of the best plan for a number of days, and what is left.',
       },
       reverse: { type: ['object', 'null'], description: 'Where days were asked for: what is missing to reach them.' },
       text: { type: 'array', items: { type: 'string' }, description: 'The answer in sentences.' },
       notWorkedOut: { type: 'array', items: { type: 'string' }, description: 'What there was no time for.' },
+      explanation: stepsDescribed(
+        'With explain=1: the days that are fed, by the least number of days that is proven to be too many.',
+      ),
     },
   })
   .meta({ id: 'Endurance' });

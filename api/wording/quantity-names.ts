@@ -290,6 +290,11 @@ const QUANTITIES: Readonly<Record<string, string>> = {
   solvedAgain: 'Solved again',
   times: 'How often',
   heatedL: 'Water heated',
+  arithmeticDays: 'Most days by arithmetic',
+  tooManyDays: 'Least number of days that is too many',
+  hadKg: 'On hand and promised',
+  hadL: 'Water on hand and promised',
+  peopleL: 'Water for people, animals and washing',
   inAllKg: 'Fuel in all',
   inAllHighKg: 'Fuel in all, 9 times in 10 no more',
   usedShare: 'Share used of what may be used',
@@ -415,6 +420,8 @@ const CONDITIONS: Readonly<Record<string, string>> = {
   soakUndone: 'without the soak',
   pressureCookerUndone: 'without pressure',
   lidUndone: 'without a lid',
+  daysFedHot: 'with every hot meal',
+  daysFed: 'everybody fed',
 };
 
 /**

@@ -221,6 +221,14 @@ describe('asked on the plan view', () => {
     expect(await panel.locator('.derivation').textContent()).toMatch(/Lower heating value.*Heat of the fuel in all/);
     expect(await faultsFoundByAxe(page)).toEqual([]);
     await page.keyboard.press('Escape');
+    const lasts = section(page, 'How long it lasts');
+    await lasts.getByRole('button', { name: 'How long do we last?' }).click();
+    await lasts
+      .getByRole('button', { name: /how this comes about: Water for/ })
+      .last()
+      .click({ timeout: 60_000 });
+    await panel.getByText('Water used in all', { exact: true }).waitFor();
+    await page.keyboard.press('Escape');
     const next = section(page, 'What to get or do next');
     await next.getByRole('button', { name: 'What helps most?' }).click();
     await next.locator('.answer').waitFor({ timeout: 60_000 });
@@ -239,7 +247,7 @@ describe('asked on the plan view', () => {
   test('a long question says how far it is, and Stop ends it', async () => {
     const { page } = await openWatchedPage(browser);
     // A server that does not answer stands for a solver that is still at work.
-    await page.route('**/api/endurance', () => undefined);
+    await page.route('**/api/endurance?*', () => undefined);
     await page.goto(`${server.origin}/#/plan`);
     // The stores are read by then: a question about none is not asked.
     await page.locator('.outcome').waitFor();

@@ -4,6 +4,7 @@ import type { ExplanationStep } from '../../api/cooking/calculators/calculator-t
 import { identifierOf } from '../../api/cooking/derivations/explanation-steps.ts';
 import type { Plan } from '../../api/planning/plan-types.ts';
 import type { Advice } from '../../api/planning/questions/advice.ts';
+import type { Endurance } from '../../api/planning/questions/endurance.ts';
 import type { TradeOff } from '../../api/planning/questions/trade-off.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { quantityWords } from '../../api/wording/quantity-names.ts';
@@ -113,6 +114,23 @@ describe('what to get or do next', () => {
       });
     }
   });
+});
+
+it('how long it lasts: days and points of the curve are explained when asked, and are otherwise the same', async () => {
+  const plain = await ask<Endurance>('/api/endurance', QUESTION);
+  const { explanation, ...explained } = await ask<Endurance>('/api/endurance?explain=1', QUESTION);
+  expect({ ...explained, curve: explained.curve.map(({ explanation: _steps, ...point }) => point) }).toEqual(plain);
+  expectWorkedOut(expectSound(explanation), { daysFed: plain.fed.days, daysFedHot: plain.fedHot.days });
+  expect(explained.curve.length).toBeGreaterThan(2);
+  for (const point of explained.curve) {
+    const burnt = point.fuel.filter(({ usedKg }) => usedKg.p50 > 0);
+    expectWorkedOut(expectSound(point.explanation), {
+      ...Object.fromEntries(burnt.map(({ fuelId, usedKg }) => [`${identifierOf(fuelId)}UsedKg`, usedKg.p50])),
+      ...Object.fromEntries(burnt.map(({ fuelId, leftKg }) => [`${identifierOf(fuelId)}LeftKg`, leftKg.p50])),
+      usedL: point.waterL.used,
+      leftL: point.waterL.left,
+    });
+  }
 });
 
 it.each(['advice', 'trade-off'])('%s refuses what is no way to ask for steps', async (question) => {

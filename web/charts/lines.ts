@@ -24,7 +24,7 @@ export interface LinesChartProps {
 
 const WIDE = { width: 640, left: 74, right: 172 };
 /** On a phone, where as many letters take more of the width. */
-const NARROW = { width: 440, left: 82, right: 142 };
+const NARROW = { width: 470, left: 82, right: 168 };
 const NARROW_BELOW_PX = 640;
 const HEIGHT = 300;
 const TOP = 30;

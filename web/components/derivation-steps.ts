@@ -33,7 +33,8 @@ export function stepsBehind(
     const minutes = quantity.replace(/extrapolated$/, 'minutes').replace(/Extrapolated$/, 'Minutes');
     if (minutes !== quantity && kept.has(minutes)) keep(quantity);
     // What a plan was solved again for is what its figures rest on first of all.
-    if (target !== undefined && /^([a-z]+S|s)olvedAgain$/.test(quantity)) keep(quantity);
+    if (target === undefined) continue;
+    if (/^((now|changed)S|s)olvedAgain$/.test(quantity) || quantity === `${target}SolvedAgain`) keep(quantity);
   }
   return steps.filter((step) => kept.has(step.quantity));
 }

@@ -7,8 +7,10 @@ import type { SolverProgress } from '../api-client.ts';
 import type { Endurance, EndurancePoint, Missing, Percentiles } from '../api-types.ts';
 import { LinesChart } from '../charts/lines.ts';
 import { DataTable } from '../components/data-table.ts';
+import { HowButton } from '../components/derivation.ts';
 import { NumberField } from '../components/fields.ts';
 import { LongWorkBlock, useLongQuestion } from '../components/long-work.ts';
+import { fuelAmongSteps } from '../components/plan-how.ts';
 import { clockOf, dayInWords, dayShort } from '../dates.ts';
 import { html } from '../html.ts';
 import { shownValue, unitOf } from '../measures.ts';
@@ -23,7 +25,7 @@ export function EnduranceSection({ startsAt }: { startsAt: string }) {
   const householdId = page.household?.state().body.id;
   const about = () => `${householdId} ${page.household?.state().etag} ${page.stock.items.length} ${startsAt}`;
   // Stores that have changed since make an answer an old one.
-  const question = useLongQuestion<Endurance>('endurance', '/api/endurance', about(), TIME_LIMIT_S);
+  const question = useLongQuestion<Endurance>('endurance', '/api/endurance?explain=1', about(), TIME_LIMIT_S);
   // Asked before the stores are known here, the answer would look like one to other stores.
   if (householdId === undefined || !page.storesRead) return null;
   const ask = async () => {
@@ -79,6 +81,7 @@ function Lasts({ answer }: { answer: Endurance }) {
   const { fed, endsFed, endsFedHot, reverse, notWorkedOut } = answer;
   return html`<div class="answer">
     <p class="lasts"><strong>${lastsInWords(answer)}</strong></p>
+    <p class="hint">Everybody fed: <${HowButton} of="Days on which everybody is fed" quantity=${['daysFed']} steps=${answer.explanation ?? []} />. Every hot meal: <${HowButton} of="Days with every hot meal" quantity=${['daysFedHot']} steps=${answer.explanation ?? []} />.</p>
     ${fed.noMorePossible ? html`<p>Proven: no plan from these stores feeds everybody for a day more.</p>` : null}
     ${fed.days > 0 && !fed.planFound ? html`<p>There was no time to put these days on a calendar: plan them to be sure.</p>` : null}
     ${endsFed === null ? null : html`<${MissingBlock} title=${`What ends it, on ${dayInWords(endsFed.date)}`} missing=${endsFed} />`}
@@ -115,6 +118,12 @@ function shareOf(point: EndurancePoint, what: string): number {
   if (what === 'water') return (100 * point.waterL.used) / Math.max(1e-9, point.waterL.used + point.waterL.left);
   const fuel = point.fuel.find((one) => one.fuelId === what);
   return fuel === undefined || fuel.budgetKg <= 0 ? 0 : (100 * fuel.plannedKg) / fuel.budgetKg;
+}
+
+/** A figure of a point of the curve as the button to its steps. */
+function how(point: EndurancePoint, what: string, quantity: string, shown: string) {
+  const of = `${what} for ${daysText(point.days)}`;
+  return html`<${HowButton} of=${of} quantity=${[quantity]} shown=${shown} steps=${point.explanation ?? []} />`;
 }
 
 function Curve({ answer }: { answer: Endurance }) {
@@ -162,10 +171,12 @@ function Curve({ answer }: { answer: Endurance }) {
             : `${writeShort(point.servingsShort)} servings short`,
         ...fuels.map((id) => {
           const fuel = point.fuel.find((one) => one.fuelId === id);
-          return fuel === undefined ? '–' : mass(id, fuel.usedKg);
+          return fuel === undefined
+            ? '–'
+            : how(point, asHeading(fuelName(id)), `${fuelAmongSteps(id)}UsedKg`, mass(id, fuel.usedKg));
         }),
-        litre(point.waterL.used),
-        litre(point.waterL.left),
+        how(point, 'Water', 'usedL', litre(point.waterL.used)),
+        how(point, 'Water left', 'leftL', litre(point.waterL.left)),
       ])}
     />`;
 }

@@ -7,6 +7,7 @@ import { planInputOf } from '../plan-input.ts';
 import { answer, BUSY, jsonBody, WRITE_PROBLEMS } from '../problem-answers.ts';
 import { refuseInvalid } from '../refuse-invalid.ts';
 import { enduranceAnswer, enduranceRequestSchema } from '../schemas-advice.ts';
+import { explainQuery } from '../schemas-calculators.ts';
 import type { Services } from '../services.ts';
 import type { QueueTicket } from '../solve-queue.ts';
 
@@ -15,7 +16,7 @@ const enduranceRoute = createRoute({
   path: '/api/endurance',
   summary:
     'How many days can be fed, what ends it, the curve of fuel and water; with Accept: text/event-stream as events `progress`, then `endurance`',
-  request: { body: jsonBody(enduranceRequestSchema) },
+  request: { query: explainQuery, body: jsonBody(enduranceRequestSchema) },
   responses: { 200: answer(enduranceAnswer, 'Days, what ends them, what is missing.'), ...WRITE_PROBLEMS, ...BUSY },
 });
 
@@ -32,6 +33,7 @@ export function enduranceRoutes(services: Services, takePlace: () => QueueTicket
         findEndurance(
           { ...input, request },
           {
+            explain: c.req.valid('query').explain === '1',
             solver: services.solver,
             clock: services.clock,
             signal,

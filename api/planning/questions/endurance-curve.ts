@@ -1,4 +1,5 @@
 /** The curve of days against fuel and water. */
+import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
 import type { FuelId } from '../../physics/table-ids.ts';
 import { type Demand, served } from '../programme/serve-question.ts';
@@ -7,6 +8,7 @@ import { round, sum } from '../rounding.ts';
 import type { Solver } from '../solver.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { weekAmounts } from '../week/week-amounts.ts';
+import { explainEndurancePoint } from './explain-endurance.ts';
 
 /** Points of the curve at most. */
 const MOST_POINTS = 12;
@@ -21,6 +23,8 @@ export interface EndurancePoint {
   fuel: { fuelId: FuelId; usedKg: Percentiles; leftKg: Percentiles; budgetKg: number; plannedKg: number }[];
   fuelMJ: Percentiles;
   waterL: { people: number; cooking: number; used: number; left: number };
+  /** Where it was asked for: the steps behind its figures. */
+  explanation?: ExplanationStep[];
 }
 
 /** The best plan of a number of days by counts: fed as far as can be, then with the least of what is scarcest. */
@@ -30,6 +34,7 @@ export async function pointOfCurve(
   longest: { fed: number; fedHot: number },
   solver: Solver,
   options: { timeLimitS: number; signal?: AbortSignal },
+  explain = false,
 ): Promise<EndurancePoint | null> {
   const { model, situation, week } = prepared;
   const demand: Demand | null = days <= longest.fedHot ? 'fed-hot' : days <= longest.fed ? 'fed' : null;
@@ -48,7 +53,7 @@ export async function pointOfCurve(
   const people = sum(situation.days, (day) => day.drinkL + day.hygieneL + day.animalsL + day.washL);
   const { safeL, treatL, notForFoodL } = situation.water;
   const onHandL = safeL + treatL + notForFoodL + situation.household.water.dailySupply.litres * (days - 1);
-  return {
+  const point: EndurancePoint = {
     days,
     lastDate: situation.days.at(-1)?.date ?? '',
     everybodyFed: demand !== null || amounts.servingsShort < 0.02,
@@ -73,6 +78,8 @@ export async function pointOfCurve(
       left: round(onHandL - people - amounts.cookL, 1),
     },
   };
+  if (!explain) return point;
+  return { ...point, explanation: explainEndurancePoint(prepared, counts, point, demand, { people, onHandL }) };
 }
 
 /** Which days the curve shows, the most telling first: the last that is fed, the one after, then ever finer between. */

@@ -1,5 +1,7 @@
 /** How many days a household can be fed from what it has, what ends it, and what would be missing for more. */
+
 import { createCalculations } from '../../cooking/calculators/calculations.ts';
+import type { ExplanationStep } from '../../cooking/calculators/calculator-types.ts';
 import type { Clock } from '../clock.ts';
 import { addDays } from '../local-time.ts';
 import type { PlanInput } from '../make-plan.ts';
@@ -10,6 +12,7 @@ import { type PreparedWeek, prepareWeek } from '../week/prepared-week.ts';
 import { MOST_DAYS, mostDaysByArithmetic } from './days-by-arithmetic.ts';
 import { curveDays, type EndurancePoint, pointOfCurve } from './endurance-curve.ts';
 import { enduranceInWords } from './endurance-words.ts';
+import { explainDays } from './explain-endurance.ts';
 import { placedOnDays, whatHinders } from './on-days.ts';
 import { type Missing, whatIsMissing } from './what-is-missing.ts';
 
@@ -40,6 +43,8 @@ export interface EndurancePorts {
   onProgress?: (progress: SolveProgress) => void;
   /** Lets a runtime answer others between two steps of laying out a week. */
   pause?: () => Promise<void>;
+  /** Also the steps behind days and points of the curve. */
+  explain?: boolean;
 }
 
 /** A number of days and how sure it is. */
@@ -76,6 +81,8 @@ export interface Endurance {
   text: string[];
   /** What there was no time for. */
   notWorkedOut: string[];
+  /** Where it was asked for: the steps behind the days. */
+  explanation?: ExplanationStep[];
 }
 
 /**
@@ -89,7 +96,7 @@ export interface Endurance {
  * @throws InvalidInputError when the request contradicts the household; SolveCancelledError; SolverBusyError
  */
 export async function findEndurance(input: EnduranceInput, ports: EndurancePorts): Promise<Endurance> {
-  const { solver, clock, signal, pause } = ports;
+  const { solver, clock, signal, pause, explain = false } = ports;
   const startedMs = clock.now();
   const timeLimitS = input.request.timeLimitS ?? DEFAULT_TIME_LIMIT_S;
   const elapsedS = () => (clock.now() - startedMs) / 1000;
@@ -231,6 +238,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
       { fed: fed.days, fedHot: fedHot.days },
       solver,
       optionsFor(Math.min(LONGEST_POINT_S, leftS() * 0.6)),
+      explain,
     );
     if (point !== null) curve.push(point);
   }
@@ -248,6 +256,7 @@ export async function findEndurance(input: EnduranceInput, ports: EndurancePorts
     ...answer,
     text: enduranceInWords(answer, situation.slots.length === 0),
     notWorkedOut,
+    ...(explain ? { explanation: explainDays(answer, upper) } : {}),
   };
 
   function skipped(what: string): null {
