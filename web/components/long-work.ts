@@ -104,7 +104,7 @@ export function WorkProgress({
           ? `${doing}: ${Math.floor(progress.elapsedS)} of at most ${limitS} s.`
           : `${doing}: ${Math.floor(progress.elapsedS)} s. The limit of ${limitS} s for the search is over; ${after}.`
       }
-      ${said === undefined ? aimInWords(progress) : said(progress)}
+      ${' '}${said === undefined ? aimInWords(progress) : said(progress)}
     </p>
     <progress max=${limitS} value=${Math.min(progress.elapsedS, limitS)} aria-label="Time used of the limit"></progress>
     <button type="button" onClick=${stop}>Stop</button>
