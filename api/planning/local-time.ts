@@ -28,6 +28,16 @@ export function addDays(date: string, days: number): string {
   return Temporal.PlainDate.from(date).add({ days }).toString();
 }
 
+/** Minutes from one wall-clock time to another by the calendar alone, whatever the clocks are put forward or back; < 0 backwards. */
+export function clockMinutesBetween(from: string, to: string): number {
+  return (Date.parse(`${to}Z`) - Date.parse(`${from}Z`)) / 60_000;
+}
+
+/** Calendar days from one wall-clock time to another; < 0 backwards. */
+export function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(`${to.slice(0, 10)}T00:00Z`) - Date.parse(`${from.slice(0, 10)}T00:00Z`)) / 86_400_000);
+}
+
 /** Whole and part years from one date to another, >= 0. */
 export function yearsBetween(from: string, to: string): number {
   const days = Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to)).total('days');

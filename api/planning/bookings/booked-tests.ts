@@ -12,10 +12,9 @@ import { indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { modelQuestion, thingOfReading } from '../../cooking/measurements/learn-from-cooling.ts';
 import type { CoolingMeasurement, FoodTried } from '../../cooking/measurements/measurements.ts';
-import { toMinute } from '../local-time.ts';
+import { daysBetween, toMinute } from '../local-time.ts';
 import type { Cooking, Plan } from '../plan-types.ts';
 import { type Booking, standingBookings } from './booking-types.ts';
-import { daysBetween } from './continuation.ts';
 import { cookingOf } from './state-now.ts';
 
 /** Soaked pulses and grains take up about their own mass of water, L/kg (the uptake that the tables give a full soak). */

@@ -1,6 +1,8 @@
 /** What a re-plan changes on the wall, meal by meal, and the reason of each change as far as it can be told. */
+
 import { stockKitIdIn } from '../../cooking/dishes/part-choices.ts';
 import { isBookedRecord, type LearnedFigure } from '../../cooking/measurements/learned.ts';
+import { clockMinutesBetween } from '../local-time.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
 import { isUnexpected } from './news.ts';
 import type { StateNow } from './state-now.ts';
@@ -225,5 +227,5 @@ function lessFound(state: StateNow, fuels: ReadonlySet<string> | null): ChangeCa
 }
 
 function minutes(one: string, other: string): number {
-  return Math.abs(Date.parse(`${one}Z`) - Date.parse(`${other}Z`)) / 60_000;
+  return Math.abs(clockMinutesBetween(one, other));
 }

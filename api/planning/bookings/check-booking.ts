@@ -2,9 +2,11 @@
  * What a booking cannot be: each fault names the field, what is allowed, and asks back with the answer that is likely.
  * Nothing is corrected here: a household answers by booking again.
  */
+
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { FUELS } from '../../physics/fuels-table.ts';
 import type { Fault } from '../fault.ts';
+import { clockMinutesBetween } from '../local-time.ts';
 import type { Plan } from '../plan-types.ts';
 import { softeningFoods, standingOf } from './booked-tests.ts';
 import {
@@ -554,7 +556,7 @@ const CONFIRM: BookingAnswer = {
 
 /** Minutes between two wall-clock times, by the calendar alone. */
 function apart(one: string, other: string): number {
-  return Math.abs(Date.parse(`${one}Z`) - Date.parse(`${other}Z`)) / 60_000;
+  return Math.abs(clockMinutesBetween(one, other));
 }
 
 function tidy(value: number): number {

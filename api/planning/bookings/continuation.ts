@@ -38,8 +38,3 @@ export interface Continuation {
   hotWaterToday: boolean | null;
   wall: { dishes: DishOnWall[]; hotWater: { lightingId: string; vesselId: string }[] };
 }
-
-/** Calendar days from one wall-clock time to another. */
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to.slice(0, 10)}T00:00Z`) - Date.parse(`${from.slice(0, 10)}T00:00Z`)) / 86_400_000);
-}

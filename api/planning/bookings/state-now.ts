@@ -7,7 +7,7 @@ import { indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { soakLimitHours, soakLimitOf } from '../../cooking/keeping/soak-limits.ts';
 import type { Percentiles } from '../../physics/parameter.ts';
-import { addDays, toLocal, toMinute } from '../local-time.ts';
+import { addDays, daysBetween, toLocal, toMinute } from '../local-time.ts';
 import type { Cooking, Guest, Plan } from '../plan-types.ts';
 import {
   type Booking,
@@ -18,7 +18,6 @@ import {
   type SoakBooking,
   standingBookings,
 } from './booking-types.ts';
-import { daysBetween } from './continuation.ts';
 import { type Difference, type FuelNow, fuelNow } from './fuel-now.ts';
 import { hasBegun, mealsOfCooking, notCooked, waterUsedBy } from './planned-use.ts';
 

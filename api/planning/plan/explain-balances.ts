@@ -10,9 +10,11 @@ import { drinkingLPerDay } from '../../cooking/household/people.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
+import { MJ_PER_KWH, mjToKWh } from '../../physics/units.ts';
 import type { FuelAmount, FuelBalance, Lighting, Plan, WaterDay } from '../plan-types.ts';
 import { round } from '../rounding.ts';
 import { addBand, causesInWords } from './explain-bands.ts';
+import { WATER_MARK, waterMarkL } from './plan-water.ts';
 
 export type PlanWithBalances = Pick<
   Plan,
@@ -194,11 +196,17 @@ function usesOf(
     const heat = `${identifierOf(fuelId)}MJPerKg`;
     if (start.fuelKg !== null && !list.steps.some((step) => step.quantity === heat))
       list.row(heat, resolveFuelUse(question).parameters.fuel, 'lower heating value');
-    const amount = start.fuelKg?.p50 ?? start.fuelMJ.p50 / 3.6;
-    list.computed(quantity, amount, unit, start.fuelKg === null ? `${startUpMJ} / 3.6` : `${startUpMJ} / ${heat}`, {
-      key: 'planner-derivation',
-      place: 'heat over heating value',
-    });
+    const amount = start.fuelKg?.p50 ?? mjToKWh(start.fuelMJ.p50);
+    list.computed(
+      quantity,
+      amount,
+      unit,
+      start.fuelKg === null ? `${startUpMJ} / ${MJ_PER_KWH}` : `${startUpMJ} / ${heat}`,
+      {
+        key: 'planner-derivation',
+        place: 'heat over heating value',
+      },
+    );
     for (const fire of fires) uses.push({ quantity, date: dateOf(fire), amount });
   }
   return uses;
@@ -264,8 +272,8 @@ function addWater(list: StepList, plan: PlanWithBalances, household: Household):
       quantity: `${of}ReplanL`,
       printed: day.replanBelow,
       unit: 'L',
-      relation: `round(max(0, ${of}LeftL * 0.97 - 2), 0)`,
-      value: round(Math.max(0, day.leftL * 0.97 - 2), 0),
+      relation: `round(max(0, ${of}LeftL * ${WATER_MARK.share} - ${WATER_MARK.litres}), 0)`,
+      value: waterMarkL(day.leftL),
       source: { key: 'kitchenPractice', place: 'three parts in a hundred and 2 L are spilt and misread' },
     });
     before = { quantity: `${of}LeftL`, value: day.leftL };

@@ -5,7 +5,7 @@ import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { FOOD_SAFETY, safeUntilAfterHeat } from '../../cooking/keeping/safe-until.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
-import { toLocal, toMinute } from '../local-time.ts';
+import { clockMinutesBetween, toLocal, toMinute } from '../local-time.ts';
 import type { Cooking, Plan, PlannedMeal } from '../plan-types.ts';
 
 const RULE: SourceRef = { key: 'fsis-danger-zone', place: 'two hours; one hour above 90 F' };
@@ -89,7 +89,7 @@ export function addEatBy(
   list.fact('eatByFrom', from, 'local time', words, CLOCK);
   list.fact('toTableMinutes', toTheTable, 'min', 'from then until the meal', CLOCK);
   list.computed('eatByMinutes', minutes, 'min', 'min(keepsMinutes, toTableMinutes + hoursAfterHeat * 60)', RULE);
-  const shift = Math.round((Date.parse(`${printed}Z`) - Date.parse(`${from}Z`)) / 60_000) - minutes;
+  const shift = Math.round(clockMinutesBetween(from, printed)) - minutes;
   if (shift !== 0)
     list.fact('clockChangeMinutes', shift, 'min', 'the clocks are put forward or back in between', CLOCK);
   const relation = `localTimeAfter(eatByFrom, eatByMinutes${shift === 0 ? '' : ' + clockChangeMinutes'})`;

@@ -6,6 +6,7 @@
 import { identifierOf, type StepList } from '../../cooking/derivations/explanation-steps.ts';
 import { resolveHousehold } from '../../cooking/household/resolve-household.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
+import { clockMinutesBetween } from '../local-time.ts';
 import type { FuelAmount, Limit } from '../plan-types.ts';
 import { round } from '../rounding.ts';
 import { type PlanWithBalances, settle, THE_MEALS, THE_STORES, THE_SUM } from './explain-balances.ts';
@@ -157,8 +158,7 @@ function addFires(plan: PlanWithBalances, limit: Limit, add: Add): void {
     const words = `${name}, ${inWords(fire.at)} to ${fire.until.slice(11)}`;
     if (limit.limit === 'lightings') {
       if (fire.burnsAnyway !== true) add(`fire${index + 1}Lit`, 1, words);
-    } else if (fire.outdoors)
-      add(`fire${index + 1}OutdoorMinutes`, (Date.parse(`${fire.until}Z`) - Date.parse(`${fire.at}Z`)) / 60_000, words);
+    } else if (fire.outdoors) add(`fire${index + 1}OutdoorMinutes`, clockMinutesBetween(fire.at, fire.until), words);
   }
 }
 

@@ -162,10 +162,22 @@ export function waterByDay(
       ofWhichHeatedL: round(heated, 1),
       ...(meltedL > 0 ? { meltedL: round(meltedL, 1) } : {}),
       leftL: round(left, 1),
-      replanBelow: round(Math.max(0, left * 0.97 - 2), 0),
+      replanBelow: waterMarkL(left),
     };
   });
   return { days, treatedByDay };
+}
+
+/** What of the water left is expected to be there: a part is spilt, and some litres are misread (common practice). */
+export const WATER_MARK = { share: 0.97, litres: 2 } as const;
+
+/**
+ * The mark below which a new plan is made.
+ * @param leftL water expected to be left in the evening, L, 0 or more
+ * @returns whole litres, 0 or more
+ */
+export function waterMarkL(leftL: number): number {
+  return round(Math.max(0, leftL * WATER_MARK.share - WATER_MARK.litres), 0);
 }
 
 function optionDay(dish: PlacedDish, calendar: WeekCalendar): number {

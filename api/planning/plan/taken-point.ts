@@ -1,4 +1,5 @@
 /** What a plan that was made at a chosen point of the trade-off comes to: meals that are cold by choice, and repeats. */
+import { daysBetween } from '../local-time.ts';
 import type { ChosenPoint, Cooking, PlanDraft, PlannedMeal, TradeOffTaken } from '../plan-types.ts';
 import { round, sum } from '../rounding.ts';
 
@@ -38,9 +39,8 @@ export function repeatsOf(eaten: readonly EatenOn[], before: readonly EatenOn[],
 /** The kits that meals are fed with, by day of the plan. */
 export function eatenBy(meals: readonly PlannedMeal[], cookings: readonly Cooking[], startsAt: string): EatenOn[] {
   const kitOf = new Map(cookings.map(({ id, kitId }) => [id, kitId]));
-  const first = Date.parse(`${startsAt.slice(0, 10)}T00:00Z`);
   return meals.flatMap((meal) => {
-    const day = Math.round((Date.parse(`${meal.eatAt.slice(0, 10)}T00:00Z`) - first) / 86_400_000);
+    const day = daysBetween(startsAt, meal.eatAt);
     return meal.dishes.flatMap(({ cookingId }): EatenOn[] => {
       const kitId = kitOf.get(cookingId);
       return kitId === undefined ? [] : [{ kitId, day }];

@@ -4,6 +4,7 @@ import { identifierOf, type StepList } from '../../cooking/derivations/explanati
 import { FUELS } from '../../physics/fuels-table.ts';
 import type { SourceRef } from '../../physics/parameter.ts';
 import type { FuelId } from '../../physics/table-ids.ts';
+import { MJ_PER_KWH } from '../../physics/units.ts';
 import type { PreparedWeek } from '../week/prepared-week.ts';
 import { type WeekUse, weekUses } from '../week/week-amounts.ts';
 
@@ -19,7 +20,6 @@ const THE_FIRE: SourceRef = {
 const THE_STORES: SourceRef = { key: 'planner-derivation', place: 'the stores of the household' };
 /** Two ways through the same arithmetic. */
 const SAME = 1e-9;
-const MJ_PER_KWH = 3.6;
 
 type Counts = Parameters<typeof weekUses>[1];
 type Prepared = Pick<PreparedWeek, 'week' | 'calendar' | 'model' | 'situation'>;

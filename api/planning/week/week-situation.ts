@@ -23,8 +23,8 @@ import {
 } from '../../cooking/measurements/learn-from-measurements.ts';
 import { type Learned, type LearnedInUse, learnedInUse } from '../../cooking/measurements/learned.ts';
 import { InvalidInputError } from '../../physics/errors.ts';
-import { type Continuation, daysBetween } from '../bookings/continuation.ts';
-import { addDays, toMinute, yearsBetween } from '../local-time.ts';
+import type { Continuation } from '../bookings/continuation.ts';
+import { addDays, daysBetween, toMinute, yearsBetween } from '../local-time.ts';
 import type { PlanRequest, StockEntry, StockLot } from '../plan-types.ts';
 import { sum } from '../rounding.ts';
 import { inOrderOfUse, isGoodOn, stockLots } from '../stock-lots.ts';
