@@ -147,9 +147,9 @@ export interface PlannedMethod {
   boxId: string | null;
   flaskId: string | null;
   gaugeKPa: number | null;
-  /** Minutes to the boil, or to pressure. */
+  /** Minutes to the boil, to pressure, or to `heatToC`. */
   minutesToBoil: Percentiles | null;
-  /** Minutes kept at the boil (or at pressure); null without a fire. */
+  /** Minutes kept at the boil (or at pressure); 0 where it is only heated, null without a fire. */
   boilMinutes: Percentiles | null;
   /** Natural release of a pressure cooker. */
   releaseMinutes: number;
@@ -166,6 +166,8 @@ export interface PlannedMethod {
   flame?: 'low';
   /** Minutes that the covered pot stands off the fire and softens on, within `releaseMinutes`; absent: none. */
   standMinutes?: number;
+  /** Heated to this and no further, C: nothing in it needs a boil; absent: it boils. */
+  heatToC?: number;
 }
 
 export interface Saving {
@@ -178,6 +180,7 @@ export interface Saving {
     | 'no-heat'
     | 'low-flame'
     | 'stand'
+    | 'no-boil'
     | 'stove'
     | 'shared-lighting';
   insteadOf: string;

@@ -2,6 +2,7 @@
 
 import { foodInPart, isEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { foodOf } from '../cooking/foods/foods-table.ts';
+import { wholePotBoilMinutes } from '../cooking/kinetics/box-cooking.ts';
 import { litresToCups } from '../physics/units.ts';
 import type { Cooking, PlannedSoak } from '../planning/plan-types.ts';
 import { coldByChoiceWords } from './chosen-point.ts';
@@ -22,8 +23,8 @@ const HOT_C = 60;
  * may stay below 60 C.
  */
 const TOO_COLD_C = 55;
-/** All parts of a boxed dish boil for this long, or the box starts too cool (common practice). */
-const BOIL_BEFORE_BOX_MINUTES = 5;
+/** Hotter than this, small bubbles rise at the wall of a pot, C; below, a spoonful is too hot to eat (common practice). */
+const SCALDS_C = 80;
 /** Water colder than this may be frozen in its can, C. */
 const MAY_BE_ICE_C = 1;
 /** Minutes by which a soak may begin late without asking for a new plan (common practice). */
@@ -38,8 +39,9 @@ function hardBoilMinutes({ method: { lectin } }: Cooking): number {
   return lectin.verdict === 'safe' ? Math.ceil(lectin.boilMinutesNeeded) : 0;
 }
 
-/** Minutes at the boil (or at pressure) that are printed: whole ones, never fewer than the beans need. */
+/** Minutes at the boil (or at pressure) that are printed: whole ones, never fewer than the beans need; 0 without a boil. */
 export function typicalBoilMinutes(cooking: Cooking): number {
+  if (cooking.method.heatToC !== undefined) return 0;
   return Math.max(1, Math.ceil(cooking.method.boilMinutes?.p50 ?? 0), hardBoilMinutes(cooking));
 }
 
@@ -260,6 +262,10 @@ class CookingWords {
       minutes: Math.ceil(beforeBoil),
       latestAt: null,
     });
+    if (method.heatToC !== undefined) {
+      this.takeOffUnboiled(addMinutes(onAt, toBoil), method.heatToC);
+      return;
+    }
     const boilAt = addMinutes(onAt, beforeBoil);
     for (const [atMinute, parts] of additions) if (atMinute === 0) this.addParts(boilAt, parts, 'as it boils');
     if (method.gaugeKPa === null) this.openBoil(boilAt, hold);
@@ -550,6 +556,29 @@ class CookingWords {
     });
   }
 
+  /** A dish that needs no boil leaves the fire as soon as it is hot. */
+  private takeOffUnboiled(offAt: string, heatToC: number): void {
+    const { standMinutes = 0 } = this.cooking.method;
+    const thermometer = this.context.plan.resolved.household.thermometer === true;
+    const hot = thermometer
+      ? `at ${temperatureBoth(heatToC, 'metric', 'up')}`
+      : heatToC > SCALDS_C
+        ? 'when it steams thickly and the first bubbles rise at the rim'
+        : 'when it steams thickly and a spoonful from the middle is too hot to eat';
+    this.add({
+      at: offAt,
+      action: 'take-off',
+      text: `Stir now and then. Take the ${this.pot} off ${hot}: it needs no boil. Stir. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind.`,
+      quantities: [
+        ...(thermometer ? [{ what: 'at least', amount: heatToC, unit: 'C' }] : []),
+        { what: 'to stand', amount: standMinutes, unit: 'min' },
+      ],
+      ifNot: 'It boils: take it off at once. Still hard: leave it 5 min longer.',
+      minutes: standMinutes,
+      handsOn: false,
+    });
+  }
+
   /** Parts that go in later, by minute after the boil. */
   private lateParts(): [number, string[]][] {
     const byMinute = new Map<number, Set<string>>();
@@ -567,7 +596,7 @@ class CookingWords {
       // Never after the pot leaves the fire; what falls within a minute goes in together.
       // What goes into a box has boiled as a whole first.
       const latest = this.softensOn()
-        ? Math.max(0, this.typicalMinutes() - BOIL_BEFORE_BOX_MINUTES)
+        ? Math.max(0, this.typicalMinutes() - wholePotBoilMinutes(false))
         : (this.cooking.method.boilMinutes?.p50 ?? 0);
       const whole = Math.floor(Math.min(minute, latest));
       byMinute.set(whole, (byMinute.get(whole) ?? new Set()).add(partId));

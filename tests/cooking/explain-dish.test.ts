@@ -17,6 +17,11 @@ const untested = {
     { id: 'bare', name: 'Old pot', placeId: home?.id, kind: 'pot', capacityL: 8, material: 'aluminium', lid: 'none' },
   ],
   places: household.places.map((place) => ({ ...place, indoorC: 26, outdoorC: 30 })),
+  water: {
+    ...household.water,
+    lots: (household.water?.lots ?? []).map((lot) => ({ ...lot, quality: 'safe' })),
+    dailySupply: { litres: 0 },
+  },
 } as HouseholdDocument;
 const kitchens: [string, string, HouseholdDocument][] = [
   ...household.places.map((place): [string, string, HouseholdDocument] => ['with own readings', place.id, household]),
@@ -25,7 +30,17 @@ const kitchens: [string, string, HouseholdDocument][] = [
 
 const seen = new Set<string>();
 afterAll(() => {
-  const ways = ['flame', 'box', 'flask', 'no-heat', 'under pressure', 'soaked', 'unsoaked', 'first water poured-away'];
+  const ways = [
+    'flame',
+    'box',
+    'flask',
+    'no-heat',
+    'under pressure',
+    'soaked',
+    'unsoaked',
+    'first water poured-away',
+    'heated',
+  ];
   expect([...seen]).toEqual(expect.arrayContaining(ways));
 });
 
@@ -48,6 +63,7 @@ describe.each(kitchens)('every way of every dish, %s, at %s', (_how, placeId, ho
       const what = JSON.stringify(option.method);
       seen.add(option.method.finish).add(option.method.gaugeKPa === null ? 'open' : 'under pressure');
       seen.add(option.method.soakHours === null ? 'unsoaked' : 'soaked').add(`first water ${option.method.firstWater}`);
+      if (option.method.heatToC !== null) seen.add('heated');
       const steps = option.explanation ?? [];
       const last = recompute(steps, what) as number;
       const fuel = option.fuel[0]?.kg.p50 ?? 0;

@@ -136,7 +136,7 @@ describe('a pot that stands off the fire', () => {
   });
 
   it('saves on pasta no more than its makers found: up to 47 % with the flame out after 2 min and the lid on', () => {
-    // A pasta makers' association on passive cooking: up to -47 % of the energy. Here the whole pot boils for 5 min.
+    // A pasta makers' association on passive cooking: up to -47 % of the energy. Here too the whole pot boils for 2 min.
     const open = cook(PASTA, choice('lpg-home', 'none')).fuelMJ.p50;
     const saved = 1 - cook(PASTA, stands).fuelMJ.p50 / open;
     expect(saved).toBeGreaterThan(0.1);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { EXCHANGED_CYLINDER_KG, fuelBudget, fuelOnHandKg } from '../../api/cooking/household/fuel-on-hand.ts';
-import { indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
+import { coldestOfBands, indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
 import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
 import { isIce, waterOnHand } from '../../api/cooking/household/water-on-hand.ts';
 import { poundsToKg } from '../../api/physics/units.ts';
@@ -120,5 +120,20 @@ describe('the indoor temperature', () => {
     const place = { indoorC: 14, indoorFallsToC: 6 };
     expect([0, 1, 2, 3, 4, 20].map((day) => indoorCOnDay(place, day))).toEqual([14, 12, 10, 8, 6, 6]);
     expect(() => indoorCOnDay(place, -1)).toThrow();
+  });
+
+  it('of days that count as one kind is that of the coldest, never warmer and never further off than the band is wide', () => {
+    expect(coldestOfBands([17, 15, 13, 11, 11], 8)).toEqual([11, 11, 11, 11, 11]);
+    expect(coldestOfBands([18, 15, 12, 9, 6, 6], 8)).toEqual([15, 15, 6, 6, 6, 6]);
+    const rooms = fc.array(fc.integer({ min: -30, max: 35 }), { minLength: 1, maxLength: 20 });
+    fc.assert(
+      fc.property(rooms, fc.integer({ min: 0, max: 12 }), (temperaturesC, widthK) => {
+        for (const [day, coldC] of coldestOfBands(temperaturesC, widthK).entries()) {
+          const ownC = temperaturesC[day] as number;
+          expect(coldC).toBeLessThanOrEqual(ownC);
+          expect(ownC - coldC).toBeLessThanOrEqual(widthK);
+        }
+      }),
+    );
   });
 });

@@ -315,7 +315,15 @@ describe('a boil test that burnt 40 % more than the table expects', () => {
     return ((await response.json()) as { options: DishOption[] }).options;
   };
   const nameOf = ({ method }: DishOption) =>
-    [method.stoveId, method.vesselId, method.finish, method.soakHours, method.firstWater].join(' ');
+    [
+      method.stoveId,
+      method.vesselId,
+      method.finish,
+      method.soakHours,
+      method.firstWater,
+      method.flame,
+      method.standMinutes,
+    ].join(' ');
 
   it('changes fuel, band and ranking of the ways to cook a dish; removing it restores them exactly', async () => {
     const before = await options();

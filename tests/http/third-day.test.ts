@@ -124,8 +124,8 @@ describe('two days on', () => {
           .map((one) => one.method.boilMinutes?.p90 ?? 0),
       );
     // Where the dish is left out instead, there is nothing that boils longer.
-    // A dish that softens off the fire boils for as long as a whole pot must, 5 min, however quick or slow its lot.
-    if (longest(next) > 5) expect(longest(next)).toBeGreaterThan(longest(first));
+    // A dish that softens off the fire boils for as long as a whole pot must, 2 min, however quick or slow its lot.
+    if (longest(next) > 2) expect(longest(next)).toBeGreaterThan(longest(first));
     else if (longest(next) > 0) expect(longest(next)).toBe(longest(first));
   });
 
@@ -153,7 +153,7 @@ describe('two days on', () => {
     expect(sheet).not.toContain('more: see the new schedule');
     // In US units the metric figure stays beside.
     const us = await (await test.get(`/api/plans/${next.id}/changes/sheet?units=us`)).text();
-    expect(us).toMatch(/\d\s(oz|lb)\s\(\d[\d.]*\skg\)/);
+    expect(us).toMatch(/[\d¼½¾⅓⅔]\s(oz|lb)\s\(\d[\d.]*\skg\)/);
     expect((await test.get(`/api/plans/${next.id}/changes/sheet?units=stone`)).status).toBe(422);
     const report = await (await test.get(`/api/plans/${next.id}/report`)).json();
     expect(report.planIds).toEqual([first.id, next.id]);

@@ -1,6 +1,7 @@
 /** Whole plans of small households: what changes when what is there changes, and where the limits lie. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Kit } from '../../api/cooking/dishes/kit.ts';
+import { indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
 import type { HouseholdDocument, Person } from '../../api/cooking/household/kitchen.ts';
 import {
   DRINKS_L_PER_DAY,
@@ -9,6 +10,7 @@ import {
   EXTRA_DRINKS_L_PER_DAY,
   EXTRA_ENERGY_KCAL,
 } from '../../api/cooking/household/people.ts';
+import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
 import { minSoakHoursForLectin } from '../../api/cooking/kinetics/lectin-rule.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
@@ -152,6 +154,20 @@ describe('limits: just enough and just not', () => {
     expect(late.fuelMJ.p50).toBeGreaterThan(soaked.fuelMJ.p50 * 1.1);
   });
 
+  it('a soak stands from one evening to the next where the room is cold that day, and half a day where it is not', async () => {
+    const room = { indoorC: 15, indoorFallsToC: 7 };
+    const made = await plan(household({ places: places(room) }), [[BEAN_STEW, 6]], { days: 6 });
+    const soaks = made.cookings.flatMap(({ method, startsAt }) =>
+      method.soak === null ? [] : [{ ...method.soak, startsAt }],
+    );
+    for (const { at, startsAt } of soaks) {
+      const dayIndex = (Date.parse(at.slice(0, 10)) - Date.parse(START.slice(0, 10))) / 86_400_000;
+      const inWaterHours = (Date.parse(`${startsAt}Z`) - Date.parse(`${at}Z`)) / 3_600_000;
+      expect(inWaterHours).toBeLessThanOrEqual(soakLimitHours(indoorCOnDay(room, dayIndex)));
+    }
+    expect(soaks.some(({ hours }) => hours > 12)).toBe(true);
+  });
+
   it('the earliest meal of soaked beans; an hour earlier they are not swollen', async () => {
     const at = (time: string) =>
       plan(household({ meals: [{ ...EVENING, time }] }), [[BEAN_STEW, 1]], { startsAt: '2026-12-05T06:30' });
@@ -190,10 +206,12 @@ describe('limits: just enough and just not', () => {
   });
 
   it('water: what people and pots take is enough, one hundredth less is not', async () => {
+    // A soak takes water of its own: where it may be left out, less water is enough.
+    const unsoaked = { ...LENTIL_SOUP, parts: LENTIL_SOUP.parts.map((part) => ({ ...part, soakable: false })) };
     const ask = (litres: number) =>
       plan(
         household({ water: water({ lots: [{ id: 'cans', litres, quality: 'safe', temperatureC: 10 }] }) }),
-        [[LENTIL_SOUP, 2]],
+        [[unsoaked, 2]],
         { days: 2 },
       );
     const ample = await ask(120);

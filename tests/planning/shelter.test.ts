@@ -48,7 +48,7 @@ describe('a shelter', () => {
   }, 60_000);
 
   it('cooks one meal in several pots where one is too small, each dish under its own name', async () => {
-    const plan = await planFor(40, [20, 20, 20]);
+    const plan = await planFor(40, [16, 16, 16]);
     expect(checkPlan(plan)).toEqual([]);
     const cooked = plan.meals.map((meal) => meal.dishes.filter((dish) => dish.hot));
     expect(cooked.some((dishes) => dishes.length > 1)).toBe(true);
@@ -56,7 +56,7 @@ describe('a shelter', () => {
     expect(new Set(ids).size).toBe(ids.length);
     // No pot is filled beyond three quarters (half to four fifths by what foams): common practice of the fill rule.
     for (const cooking of plan.cookings)
-      if (cooking.method.vesselId !== null) expect(cooking.waterL.inPot).toBeLessThan(0.8 * 20);
+      if (cooking.method.vesselId !== null) expect(cooking.waterL.inPot).toBeLessThan(0.8 * 16);
   }, 60_000);
 
   it('of five still eats one dish a meal', async () => {

@@ -22,6 +22,7 @@ export function methodOfOption(page: Page, { method }: DishOption): string {
     parts.push(`${named(method.vesselId)}${lid}${method.stoveId === null ? '' : ` on ${named(method.stoveId)}`}`);
   }
   if (method.flame === 'low') parts.push('on a small flame');
+  if (method.heatToC !== null) parts.push(`heated to ${say(method.heatToC, 'temperatureC', page.units)}, not boiled`);
   if (method.standMinutes !== null) parts.push(`then ${minutesInWords(method.standMinutes)} off the fire`);
   if (method.finish === 'box' && method.boxId !== null)
     parts.push(`then ${minutesInWords(method.boxMinutes)} in ${named(method.boxId)}`);

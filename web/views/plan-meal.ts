@@ -27,6 +27,7 @@ export function methodInWords(plan: Plan, cooking: Cooking, day: string): string
     );
   }
   if (method.flame === 'low') parts.push('on a small flame');
+  if (method.heatToC !== undefined) parts.push('heated, not boiled');
   if (method.standMinutes !== undefined) parts.push(`then ${minutesInWords(method.standMinutes)} off the fire`);
   if (method.finish === 'box' && method.boxId !== null) {
     parts.push(`then ${minutesInWords(method.boxMinutes)} in ${thingName(plan.resolved.household, method.boxId)}`);
@@ -38,6 +39,11 @@ export function methodInWords(plan: Plan, cooking: Cooking, day: string): string
   return asHeading(parts.join(', '));
 }
 
+function toHeatLabel({ gaugeKPa, heatToC }: Cooking['method']): string {
+  if (heatToC !== undefined) return 'Until it is hot';
+  return gaugeKPa === null ? 'To the boil' : 'To pressure';
+}
+
 const CHOICE_NAMES: Record<string, string> = {
   soak: 'Soaking',
   lid: 'The lid',
@@ -47,6 +53,7 @@ const CHOICE_NAMES: Record<string, string> = {
   'no-heat': 'No fire',
   'low-flame': 'The small flame',
   stand: 'Standing off the fire',
+  'no-boil': 'Heating without a boil',
   stove: 'This stove',
   'shared-lighting': 'Sharing the fire',
 };
@@ -179,8 +186,8 @@ function DishNumbers({
         ),
       )}
       ${figure('Water', `${say(waterL.total, 'litres', units, 'up')}${waterL.soakPouredAway > 0.05 ? `, ${say(waterL.soakPouredAway, 'litres', units)} of it soak water to pour away` : ''}`, ['waterTotalL', 'waterInPotL', 'waterNeededL'], waterL.total)}
-      ${method.minutesToBoil === null ? null : figure(method.gaugeKPa === null ? 'To the boil' : 'To pressure', spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'], method.minutesToBoil.p50)}
-      ${method.boilMinutes === null ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
+      ${method.minutesToBoil === null ? null : figure(toHeatLabel(method), spreadInWords(method.minutesToBoil, 'minutes', units), ['dishMinutesToBoil', 'minutesToBoil'], method.minutesToBoil.p50)}
+      ${method.boilMinutes === null || method.heatToC !== undefined ? null : figure(method.gaugeKPa === null ? 'At the boil' : 'At pressure', spreadInWords(method.boilMinutes, 'minutes', units), ['boilMinutes', 'neededBoilMinutes'], method.boilMinutes.p50)}
       ${method.temperatureC === null ? null : figure('In the pot', say(method.temperatureC, 'temperatureC', units), ['temperatureC', 'boilingPointC'], method.temperatureC)}
       ${method.standMinutes === undefined ? null : figure('Off the fire, lid shut', minutesInWords(method.standMinutes), ['standingMinutes'], method.standMinutes)}
       ${method.finish === 'box' ? figure('In the box', minutesInWords(method.boxMinutes), ['boxMinutes'], method.boxMinutes) : null}

@@ -7,7 +7,12 @@ import { LITRES_PER_CUP } from '../../physics/units.ts';
 import type { Food } from '../foods/food.ts';
 import { findFood } from '../foods/foods-table.ts';
 import { soakLimitHours } from '../keeping/soak-limits.ts';
-import { boilBeforeBox, HOT_HOLDING_C, wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
+import {
+  boilBeforeBox,
+  HOT_HOLDING_C,
+  RULE_OF_THUMB_BOIL_MINUTES,
+  wholePotBoilMinutes,
+} from '../kinetics/box-cooking.ts';
 import { hoursToShare, hydrationShare, soakNumbers } from '../kinetics/hydration-kinetics.ts';
 import { minSoakHoursForLectin } from '../kinetics/lectin-rule.ts';
 import { cookingWater, soakWater } from '../kinetics/yield.ts';
@@ -191,7 +196,7 @@ function boxOf(
   elevationM: number,
 ): number | null {
   const temperatureC = boilingPointAtElevationC(elevationM);
-  const least = wholePotBoilMinutes(large);
+  const least = Math.max(RULE_OF_THUMB_BOIL_MINUTES, wholePotBoilMinutes(large));
   let minutes = least;
   for (const food of foods) {
     const kinetics = soakKineticsOf(food);

@@ -1,6 +1,7 @@
 /** Steps on the boil of a dish: the temperature of the pot, the soak, and the minutes until everything is soft and safe. */
 import { soakHistory } from '../calculators/answer-soaking.ts';
 import { ageOf } from '../dishes/dish.ts';
+import { HEATED_TO_SOURCE } from '../dishes/hot-without-boil.ts';
 import { addBoilingPointAt, SATURATION } from './explain-boiling-point.ts';
 import { addStorageFactor, explainCookTime } from './explain-cook-time.ts';
 import { addHistory, explainSoaking } from './explain-soaking.ts';
@@ -11,7 +12,10 @@ export function addPlace({ list, basis, method, asked }: ExplainedDish): void {
   const { choice, surroundings, storage } = basis;
   addBoilingPointAt(list, surroundings.elevationM);
   const gaugeKPa = asked.cookTime[0]?.gaugeKPa;
-  if (gaugeKPa === undefined) list.computed('temperatureC', method.needs.temperatureC, 'C', 'boilingPointC');
+  if (choice.heatToC !== undefined) {
+    list.fact('heatToC', choice.heatToC, 'C', 'hot to eat: nothing in it needs a boil', HEATED_TO_SOURCE);
+    list.computed('temperatureC', method.needs.temperatureC, 'C', 'min(heatToC, boilingPointC)');
+  } else if (gaugeKPa === undefined) list.computed('temperatureC', method.needs.temperatureC, 'C', 'boilingPointC');
   else {
     list.fact('gaugeKPa', gaugeKPa, 'kPa');
     const relation = 'saturationTemperatureC(pressureKPa + gaugeKPa)';

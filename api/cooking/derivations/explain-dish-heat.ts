@@ -25,17 +25,26 @@ function addOffTheFire({ list, basis }: ExplainedDish): { entryLossK: number; of
   return { entryLossK: BOX_ENTRY_LOSS_K, off: 'boxMinutes', longest: 'boxLongestMinutes' };
 }
 
-/** Boil before the pot leaves the fire for box, flask or a stand under its lid, which do the rest: `boilMinutes`. */
-export function addBox(dish: ExplainedDish): void {
-  const { list, basis, method, asked, rows } = dish;
+/**
+ * How the dish cools off the fire: `boxReachedC` or `standingReachedC` at the bad end.
+ * @returns the names of what was asked on the way; null where it does not stand
+ */
+export function addCoolingOff(
+  dish: ExplainedDish,
+  off: { entryLossK: number; longest: string },
+): { box: (quantity: string) => string; low: string } | null {
+  const { list, basis, method, asked } = dish;
   const cooling = asked.cooling[0];
   const tau = method.timeConstantHours;
-  if (cooling === undefined || tau === null) return;
+  if (cooling === undefined || tau === null) return null;
   const prefix = basis.choice.finish === 'flame' ? 'standing' : 'box';
-  const { entryLossK, off, longest } = addOffTheFire(dish);
   const box = list.include(explainCooling(cooling), {
     prefix,
-    relations: { startC: `temperatureC - ${entryLossK}`, hours: `${longest} / 60`, fillL: 'round(volumeL, 1)' },
+    relations: {
+      startC: `temperatureC - ${off.entryLossK}`,
+      hours: `${off.longest} / 60`,
+      fillL: 'round(volumeL, 1)',
+    },
   });
   const low = `${prefix}TimeConstantLowHours`;
   addLowTimeConstant(list, cooling, { typical: box('timeConstantHours'), low, hours: tau.p10 });
@@ -45,6 +54,17 @@ export function addBox(dish: ExplainedDish): void {
     'C',
     `${box('airC')} + (${box('startC')} - ${box('airC')}) * exp(-${box('hours')} / ${low})`,
   );
+  return { box, low };
+}
+
+/** Boil before the pot leaves the fire for box, flask or a stand under its lid, which do the rest: `boilMinutes`. */
+export function addBox(dish: ExplainedDish): void {
+  const { list, method, asked, rows } = dish;
+  if (asked.cooling[0] === undefined || method.timeConstantHours === null) return;
+  const offFire = addOffTheFire(dish);
+  const cools = addCoolingOff(dish, offFire);
+  if (cools === null) return;
+  const { box, low } = cools;
   const large = rows.some(({ food }) => isLargePulse(food));
   const least = wholePotBoilMinutes(large);
   list.fact(
@@ -69,7 +89,7 @@ export function addBox(dish: ExplainedDish): void {
       boxStartC: box('startC'),
       boxAirC: box('airC'),
       boxTimeConstantHours: low,
-      boxMinutes: off,
+      boxMinutes: offFire.off,
       ...(share === undefined ? {} : { hydrationShare: share.quantity }),
       ...(question.storageFactor === undefined ? {} : { storageFactor: 'storageFactor' }),
     };
@@ -90,7 +110,8 @@ export function addHeating({
   const [withoutSteam, typical] = asked.fuelUse;
   if (withoutSteam === undefined || typical === undefined) return null;
   const amounts = Object.fromEntries(rows.map(({ name }) => [`${name}MassG`, `round(${name}DishG, 1)`]));
-  const relationsOf = (waterL: string) => ({ ...amounts, waterL, holdMinutes: 'round(boilMinutes, 1)' });
+  const end: Record<string, string> = typical.endC === undefined ? {} : { endAskedC: 'heatToC' };
+  const relationsOf = (waterL: string) => ({ ...amounts, ...end, waterL, holdMinutes: 'round(boilMinutes, 1)' });
   const first = explainFuelUse(withoutSteam);
   const second = explainFuelUse(typical);
   const same = sharedNames(first, second);

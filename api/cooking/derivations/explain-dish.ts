@@ -9,6 +9,7 @@ import { addBoil, addPlace } from './explain-dish-boil.ts';
 import { addBox, addFuel } from './explain-dish-heat.ts';
 import { addWater } from './explain-dish-water.ts';
 import { addHandsOn, addHandsOnWithoutFire } from './explain-hands-on.ts';
+import { addNoBoil, addRestAfterHeating } from './explain-hot-without-boil.ts';
 import { addAmounts, type ExplainedDish, KIT, plainRows, rowsOf } from './explained-dish.ts';
 import { stepList } from './explanation-steps.ts';
 
@@ -29,6 +30,7 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   const dish: ExplainedDish = { list, kit, servings, basis, method, asked, rows: rowsOf(kit, servings, method) };
   addPlace(dish);
   addAmounts(dish);
+  if (choice.heatToC !== undefined) return explainHeated(dish);
   addBoil(dish);
   addWater(dish);
   if (choice.finish === 'flame' && choice.standMinutes === undefined)
@@ -39,6 +41,18 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   addComparison(dish);
   addLast();
   return list.steps;
+}
+
+/** The rest of a dish that is only heated: its minutes of rest follow from those on the fire. */
+function explainHeated(dish: ExplainedDish): ExplanationStep[] {
+  addNoBoil(dish);
+  addWater(dish);
+  const addLast = addFuel(dish);
+  addRestAfterHeating(dish);
+  addHandsOn(dish);
+  addComparison(dish);
+  addLast();
+  return dish.list.steps;
 }
 
 /**

@@ -4,7 +4,10 @@ import { HANDS_ON } from '../dishes/hands-on.ts';
 import type { ExplainedDish } from './explained-dish.ts';
 import type { StepList } from './explanation-steps.ts';
 
-/** `handsOnMinutes` of a dish with a fire, after `neededBoilMinutes` and `boilMinutes`. */
+/**
+ * `handsOnMinutes` of a dish with a fire, after `neededBoilMinutes` and `boilMinutes`, or after `dishMinutesToBoil` where it
+ * is only heated.
+ */
 export function addHandsOn({ list, method }: Pick<ExplainedDish, 'list' | 'method'>): void {
   const { needs, choice } = method;
   list.row('measuringWorkMinutes', HANDS_ON.measuringMinutes, 'measuring water and goods');
@@ -17,14 +20,16 @@ export function addHandsOn({ list, method }: Pick<ExplainedDish, 'list' | 'metho
     list.row('firstWaterWorkMinutes', HANDS_ON.firstWaterMinutes, 'pouring the first water away');
     parts.push('firstWaterWorkMinutes');
   }
-  list.row('lookShare', HANDS_ON.lookShare, 'of the minutes until it is soft, looking whether it is');
-  parts.push('lookShare * neededBoilMinutes');
+  if (choice.heatToC === undefined) {
+    list.row('lookShare', HANDS_ON.lookShare, 'of the minutes until it is soft, looking whether it is');
+    parts.push('lookShare * neededBoilMinutes');
+  }
   if (choice.finish !== 'flame') {
     list.row('boxWorkMinutes', HANDS_ON.boxMinutes, 'moving it into the box or flask');
     parts.push('boxWorkMinutes');
   }
   list.row('stirShare', HANDS_ON.stirShare, 'of the minutes on the flame, stirring and minding it');
-  parts.push('stirShare * boilMinutes');
+  parts.push(`stirShare * ${choice.heatToC === undefined ? 'boilMinutes' : 'dishMinutesToBoil'}`);
   list.computed('handsOnMinutes', Math.round(method.handsOnMinutes), 'min', `round(${parts.join(' + ')}, 0)`);
 }
 

@@ -29,13 +29,14 @@ import {
   measuredLotOf,
   needsNoBoil,
   needsNoFire,
+  packetNamesSoak,
   potFoods,
   type Refusal,
-  soakableParts,
   standsCold,
 } from './dish.ts';
 import { STAND_ENTRY_LOSS_K } from './fire-ways.ts';
 import { HANDS_ON } from './hands-on.ts';
+import { type HeatedToC, restAfterHeating, whyItMustBoil } from './hot-without-boil.ts';
 import type { Kit } from './kit.ts';
 import { fillLimitShare } from './vessel-fill.ts';
 
@@ -67,6 +68,8 @@ export interface MethodChoice {
   flame?: 'low';
   /** Minutes that the covered pot stands off the fire and softens on; absent: it boils until everything is soft. */
   standMinutes?: number;
+  /** Heated to this and no further, C: nothing in it needs a boil, and its water is safe; absent: it comes to the boil. */
+  heatToC?: HeatedToC;
 }
 
 /** What a method was worked out from, beside kit and servings. */
@@ -78,7 +81,7 @@ export interface MethodBasis {
 
 export interface DishMethod extends MethodBasis {
   needs: DishNeeds;
-  /** Minutes from putting the pot on to the boil (to pressure), the stove already burning. */
+  /** Minutes from putting the pot on to the boil (to pressure, to `heatToC`), the stove already burning. */
   minutesToBoil: Percentiles;
   /** Minutes kept at the boil (at pressure) on the flame. */
   holdMinutes: Percentiles;
@@ -96,7 +99,7 @@ export interface DishMethod extends MethodBasis {
   topUpL: number;
   floorMJ: number;
   handsOnMinutes: number;
-  /** Temperature at the end of the longest time in the box, at its bad end, C; null with a flame finish. */
+  /** Temperature at the end of the longest time off the fire, at its bad end, C; null where it is eaten from the fire. */
   reachedC: number | null;
   timeConstantHours: Percentiles | null;
   /** What each cause of spread does to the mass of fuel (energy for electricity), plain names of causes. */
@@ -229,6 +232,11 @@ function tryMethod(
   }
   const overfull = whyTooMuch(choice, needs, needs.volumeL);
   if (overfull !== null) return overfull;
+  if (choice.heatToC !== undefined) {
+    const mustBoil = whyItMustBoil(kit);
+    if (mustBoil !== null) return mustBoil;
+    needs = needsWithoutBoil(needs, choice.heatToC);
+  }
 
   let holdMinutes = needs.boilMinutes;
   let reachedC: number | null = null;
@@ -253,15 +261,22 @@ function tryMethod(
   const lid = choice.vessel.lid;
   const withoutSteam = { waterL: needs.waterInPotL + needs.absorbedInSoakL, foods: needs.foods, startC };
   // What will typically boil off is put in at the start and heated with the rest.
-  const steamL = calculations.fuelUse(fuelQuestion(choice, surroundings, withoutSteam, holdMinutes.p50, lid)).boiledOffL
-    .p50;
+  const ask = (contents: typeof withoutSteam, minutes: number) =>
+    fuelQuestion(choice, surroundings, contents, minutes, lid, choice.heatToC);
+  const steamL = calculations.fuelUse(ask(withoutSteam, holdMinutes.p50)).boiledOffL.p50;
   const load = { ...withoutSteam, waterL: withoutSteam.waterL + steamL };
-  const question = fuelQuestion(choice, surroundings, load, holdMinutes.p50, lid);
+  const question = ask(load, holdMinutes.p50);
   const typical = calculations.fuelUse(question);
-  const longest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p90, lid));
-  const shortest = calculations.fuelUse(fuelQuestion(choice, surroundings, load, holdMinutes.p10, lid));
+  const longest = calculations.fuelUse(ask(load, holdMinutes.p90));
+  const shortest = calculations.fuelUse(ask(load, holdMinutes.p10));
   if (typical.fuelKg === null && choice.fuelId !== 'electricity') {
     return { reason: 'this fuel gives nothing at this temperature', wayOut: 'Warm the container, or use another fuel' };
+  }
+  if (choice.heatToC !== undefined) {
+    restMinutes = restAfterHeating(kit, startC, needs.temperatureC, typical.minutesToBoil.p50);
+    const rested = coolingWhileStanding(needs, { ...choice, standMinutes: restMinutes }, surroundings, calculations);
+    if (isRefusal(rested)) return rested;
+    ({ reachedC, timeConstantHours } = rested);
   }
   let heat = {
     value: typical.fuelMJ.p50,
@@ -318,7 +333,7 @@ function tryMethod(
     handsOnMinutes:
       needs.handsOnMinutes +
       (choice.finish === 'flame' ? 0 : HANDS_ON.boxMinutes.value) +
-      HANDS_ON.stirShare.value * holdMinutes.p50,
+      HANDS_ON.stirShare.value * (choice.heatToC === undefined ? holdMinutes.p50 : minutesToBoil.p50),
     reachedC,
     timeConstantHours,
     fuelEffects: heat.effects,
@@ -477,6 +492,43 @@ function coolingOffTheFire(
   };
 }
 
+/** What a dish needs that is only heated: everything goes in cold, and nothing is held at the boil. */
+function needsWithoutBoil(needs: DishNeeds, heatToC: number): DishNeeds {
+  return {
+    ...needs,
+    temperatureC: Math.min(needs.temperatureC, heatToC),
+    boilMinutes: NOTHING,
+    holdSpread: [],
+    standMinutes: 0,
+    extrapolated: false,
+    additions: needs.additions.map((one) => ({ ...one, atMinute: 0 })),
+    handsOnMinutes: HANDS_ON.measuringMinutes.value,
+  };
+}
+
+/** How a dish cools until it is eaten, or why it may then no longer be hot with box, flask or bare pot at its bad end. */
+function coolingWhileStanding(
+  needs: DishNeeds,
+  choice: MethodChoice,
+  surroundings: Surroundings,
+  calculations: Calculations,
+): { question: CoolingQuestion; shortestMinutes: number; reachedC: number; timeConstantHours: Percentiles } | Refusal {
+  const cools = coolingOffTheFire(needs, choice, surroundings);
+  const { startC, airC, hours: longestHours } = cools.question;
+  const timeConstantHours = calculations.cooling(cools.question).timeConstantHours;
+  const reachedC = airC + (startC - airC) * Math.exp(-longestHours / timeConstantHours.p10);
+  if (reachedC >= HOT_HOLDING_C) return { ...cools, reachedC, timeConstantHours };
+  return choice.finish === 'flame'
+    ? {
+        reason: `After ${Math.round(longestHours * 60)} min off the fire the pot may have fallen to ${Math.round(reachedC)} °C`,
+        wayOut: 'Keep it on the fire to the end',
+      }
+    : {
+        reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
+        wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
+      };
+}
+
 /** Shortest boil before box, flask or standing that still makes everything soft and safe, with these at their bad end. */
 function holdBeforeBox(
   kit: Kit,
@@ -487,21 +539,10 @@ function holdBeforeBox(
   storage: DishStorage | null,
   calculations: Calculations,
 ): BoxedBoil | Refusal {
-  const { question: cools, shortestMinutes } = coolingOffTheFire(needs, choice, surroundings);
-  const { startC, airC, hours: longestHours } = cools;
-  const tau = calculations.cooling(cools).timeConstantHours;
-  const reachedC = airC + (startC - airC) * Math.exp(-longestHours / tau.p10);
-  if (reachedC < HOT_HOLDING_C) {
-    return choice.finish === 'flame'
-      ? {
-          reason: `After ${Math.round(longestHours * 60)} min off the fire the pot may have fallen to ${Math.round(reachedC)} °C`,
-          wayOut: 'Keep it on the fire to the end',
-        }
-      : {
-          reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
-          wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
-        };
-  }
+  const cools = coolingWhileStanding(needs, choice, surroundings, calculations);
+  if (isRefusal(cools)) return cools;
+  const { question: coolingQuestion, shortestMinutes, reachedC, timeConstantHours: tau } = cools;
+  const { startC, airC } = coolingQuestion;
   // The middle must be as hot as the water before the pot leaves the fire.
   const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
   const least = choice.pours === true ? boilMinutesToMakeSafe(surroundings.elevationM) : wholePotBoilMinutes(large);
@@ -622,7 +663,7 @@ export function comparisonWays(kit: Kit): { usual: ComparedWay; careful: Compare
   const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none' };
   return {
     usual: { soak: hasKidneyFamily(kit) ? packetSoak : null, lid: 'none' },
-    careful: { soak: soakableParts(kit).length > 0 ? packetSoak : null, lid: 'snug' },
+    careful: { soak: packetNamesSoak(kit) ? packetSoak : null, lid: 'snug' },
   };
 }
 
@@ -650,7 +691,7 @@ export function comparedWay(
     calculations,
   );
   if (isRefusal(needs)) return null;
-  const { flame: _low, standMinutes: _stand, ...plain } = choice;
+  const { flame: _low, standMinutes: _stand, heatToC: _heated, ...plain } = choice;
   const asCompared: MethodChoice = { ...plain, vessel: pot, soak, firstWater: 'kept', finish: 'flame' };
   const ask = (steamL: number) =>
     answerOrNothing(() =>

@@ -451,16 +451,30 @@ export function isLargePulse(food: Food): boolean {
   return food.group === 'pulse' && kinetics.kind === 'boil' && (kinetics.hydrationMinutes?.value ?? 0) >= 15;
 }
 
-/** Boiling that a soak must save to be worth a bowl for a night, min. */
-const SOAK_SAVES_AT_LEAST_MINUTES = 15;
+/** Boiling that a soak must save to be worth a bowl for a night where fuel is short, min (common practice). */
+const SOAK_SAVES_AT_LEAST_MINUTES = 10;
+/** Boiling that a soak saves where a packet names one: lentils and split peas, which save less, need none (USA Pulses). */
+const PACKET_SOAK_SAVES_MINUTES = 15;
 
-/** A soak serves a part when it saves boiling: whole wheat as well as beans; lentils and split peas need none (USA Pulses). */
+/** A soak serves a part when it saves boiling: whole wheat and lentils as well as beans. */
 function soakHelps(part: KitPart): boolean {
-  return part.ingredients.some((ingredient) => {
-    const kinetics = foodOf(ingredient)?.kinetics;
-    if (kinetics?.kind !== 'boil') return false;
-    const share = foodOf(ingredient)?.soakSavesShare?.value ?? 0;
-    const saved = kinetics.hydrationMinutes?.value ?? share * kinetics.softeningMinutes.value;
-    return saved >= SOAK_SAVES_AT_LEAST_MINUTES;
-  });
+  return minutesSavedBySoak(part) >= SOAK_SAVES_AT_LEAST_MINUTES;
+}
+
+/** Whether the packets of a kit would name a soak. */
+export function packetNamesSoak(kit: Kit): boolean {
+  return soakableParts(kit).some((part) => minutesSavedBySoak(part) >= PACKET_SOAK_SAVES_MINUTES);
+}
+
+/** Minutes of boil that a full soak saves on the food of a part that it helps most. */
+function minutesSavedBySoak(part: KitPart): number {
+  return Math.max(
+    0,
+    ...part.ingredients.map((ingredient) => {
+      const food = foodOf(ingredient);
+      if (food?.kinetics.kind !== 'boil') return 0;
+      const { hydrationMinutes, softeningMinutes } = food.kinetics;
+      return hydrationMinutes?.value ?? (food.soakSavesShare?.value ?? 0) * softeningMinutes.value;
+    }),
+  );
 }

@@ -3,6 +3,7 @@ import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { ResolvedStove } from '../household/resolve-household.ts';
 import type { MethodChoice } from './cooking-methods.ts';
+import { HEATED_TO_C } from './hot-without-boil.ts';
 
 /**
  * Minutes that a pot stands off the fire under its lid and goes on softening. Packets and cookery books let rice and
@@ -23,24 +24,33 @@ export function canTurnDown(stove: ResolvedStove): boolean {
 /**
  * The ways of tending the fire for one choice of pot, soak and finish, each sparing more than the one before: as it is
  * given; with the pot standing off the fire for the last of its softening; and with the flame turned down from the start
- * as well, which wastes less past the pot and takes longer. A pressure cooker comes to pressure on a strong flame, as its
- * makers say: a weak one may never drive the air out. Without a lid neither saves: an open pot loses more in the
- * longer time than the flame spares.
+ * as well, which wastes less past the pot and takes longer; and what needs no boil only heated, on either flame. A
+ * pressure cooker comes to pressure on a strong flame, as its makers say: a weak one may never drive the air out. Without
+ * a lid none saves: an open pot loses more in the longer time than the flame spares.
  * @param mayStand whether the dish is eaten from this pot at once, so that it may stand before, and holds something that
  *   softens meanwhile
- * @returns one to three choices, the given one first
+ * @param mayOnlyHeat whether the dish is eaten from this pot at once, is fit to eat from cold water, and its water is safe
+ *   before it sees a fire
+ * @returns one to seven choices, the given one first
  */
-export function fireWays(choice: MethodChoice, mayStand: boolean): MethodChoice[] {
+export function fireWays(choice: MethodChoice, mayStand: boolean, mayOnlyHeat = false): MethodChoice[] {
   if (choice.vessel.lid === 'none' && choice.vessel.kind === 'pot') return [choice];
   const ways = [choice];
   if (mayStand && choice.finish === 'flame' && choice.vessel.kind === 'pot')
     ways.push({ ...choice, standMinutes: STAND_MINUTES });
-  if (canTurnDown(choice.stove) && choice.vessel.kind !== 'pressure-cooker')
-    ways.push({ ...(ways.at(-1) as MethodChoice), flame: 'low' });
+  const small = canTurnDown(choice.stove) && choice.vessel.kind !== 'pressure-cooker';
+  if (small) ways.push({ ...(ways.at(-1) as MethodChoice), flame: 'low' });
+  if (mayOnlyHeat && choice.finish === 'flame' && choice.vessel.kind === 'pot') {
+    for (const heatToC of HEATED_TO_C) {
+      const heated: MethodChoice = { ...choice, heatToC };
+      ways.push(heated);
+      if (small) ways.push({ ...heated, flame: 'low' });
+    }
+  }
   return ways;
 }
 
 /** Whether a choice is a sparing one of `fireWays`. */
 export function isSparing(choice: MethodChoice): boolean {
-  return choice.flame !== undefined || choice.standMinutes !== undefined;
+  return choice.flame !== undefined || choice.standMinutes !== undefined || choice.heatToC !== undefined;
 }

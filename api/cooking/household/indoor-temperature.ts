@@ -19,21 +19,19 @@ export function indoorCOnDay(place: { indoorC: number; indoorFallsToC: number },
 
 /**
  * Days whose indoor temperatures lie close together count as one kind of day: what is boxed, soaked or heated on them is
- * worked out at the coldest of them, what may spoil at the warmest. No household knows its rooms better than to a few
- * degrees, and a planner that need not tell such days apart proves its plans in a fraction of the time.
+ * worked out at the coldest of them. No household knows its rooms better than to a few degrees, and a planner that need
+ * not tell such days apart proves its plans in a fraction of the time. How long a soak may stand goes by the day itself:
+ * that rule has few steps.
  * @param temperaturesC indoor temperature of each day, C
  * @param widthK widest band, K, >= 0; bands are laid from the cold end, where most days of a long outage lie
- * @returns coldest and warmest of each day's band, C
+ * @returns coldest of each day's band, C
  */
-export function indoorBands(temperaturesC: readonly number[], widthK: number): { coldC: number; warmC: number }[] {
+export function coldestOfBands(temperaturesC: readonly number[], widthK: number): number[] {
   const ascending = [...new Set(temperaturesC)].sort((a, b) => a - b);
-  const bands: { coldC: number; warmC: number }[] = [];
+  const colds: number[] = [];
   for (const temperatureC of ascending) {
-    const band = bands.at(-1);
-    if (band !== undefined && temperatureC - band.coldC <= widthK + 1e-9) band.warmC = temperatureC;
-    else bands.push({ coldC: temperatureC, warmC: temperatureC });
+    const coldest = colds.at(-1);
+    if (coldest === undefined || temperatureC - coldest > widthK + 1e-9) colds.push(temperatureC);
   }
-  return temperaturesC.map(
-    (temperatureC) => bands.find((band) => temperatureC <= band.warmC) ?? { coldC: temperatureC, warmC: temperatureC },
-  );
+  return temperaturesC.map((temperatureC) => Math.max(...colds.filter((coldest) => coldest <= temperatureC)));
 }

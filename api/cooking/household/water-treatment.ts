@@ -52,6 +52,22 @@ export function boilMinutesToMakeSafe(elevationM: number, rule: keyof typeof BOI
 }
 
 /**
+ * Whether all water for food is safe before it sees a fire, as it must be for a dish that does not boil: stored so, or made
+ * so with bleach. Where some must be boiled, the pots that boil take it as it is.
+ */
+export function isSafeBeforeTheFire(water: {
+  lots: readonly { quality: WaterQuality }[];
+  dailySupply: { litres: number; quality: WaterQuality };
+  treatBy: 'boil' | 'bleach';
+}): boolean {
+  const { lots, dailySupply, treatBy } = water;
+  if (treatBy === 'bleach') return true;
+  return (
+    !lots.some(({ quality }) => quality === 'treat') && !(dailySupply.litres > 0 && dailySupply.quality === 'treat')
+  );
+}
+
+/**
  * Drops of plain, unscented bleach for an amount of water; then stir and wait 30 min.
  *
  * 8 drops a US gallon at 5 to 8 %, 6 at 8.25 % and more, below 5 % in proportion (1 %: 40); twice that for cloudy,

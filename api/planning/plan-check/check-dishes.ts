@@ -20,6 +20,8 @@ const MINUTES_ROOM = 2;
 /** A full pot loses about this on its way into the box (common practice), K. */
 const LOSS_INTO_BOX_K = 5;
 const HOT_HOLDING_C = 60;
+/** As hot as food is made that was cold (165 F). */
+const REHEATED_C = 74;
 const TEMPERATURE_ROOM_K = 1;
 
 interface Row {
@@ -36,6 +38,7 @@ export function checkDishes(view: PlanView, report: Report): void {
     const rows = rowsOf(kit, cooking);
     checkFill(view, cooking, rows, report);
     if (cooking.method.finish === 'no-heat') checkNoHeat(view, cooking, rows, report);
+    else if (cooking.method.heatToC !== undefined) checkHeated(view, cooking, rows, report);
     else if (cooking.method.boilMinutes !== null) checkBoil(view, cooking, rows, report);
     if (cooking.method.finish === 'box' || cooking.method.finish === 'flask') checkHolding(view, cooking, rows, report);
     if (cooking.method.standMinutes !== undefined) checkStanding(view, cooking, rows, report);
@@ -88,11 +91,53 @@ function checkNoHeat(view: PlanView, cooking: Cooking, rows: Row[], report: Repo
     if (!isInSpan(cooking.startsAt, view.household.waking))
       report('asleep', cooking.id, `water is added at ${cooking.startsAt}`);
   }
+  checkFitUnboiled(cooking, rows, report);
+}
+
+function checkFitUnboiled(cooking: Cooking, rows: Row[], report: Report): void {
   for (const { food } of rows) {
     if (food.rawAnimal) report('raw-uncooked', cooking.id, `${food.id} must come to a full boil`);
     if (food.kinetics.kind === 'boil' && !food.seasoning && food.standMinutesCold === undefined)
       report('uncooked', cooking.id, `${food.id} must be boiled`);
   }
+}
+
+/**
+ * A dish that is heated and not boiled: nothing in it must boil, it is as hot as reheated food when it leaves the fire,
+ * and it stands until what is in it is soft, minute by minute at the temperature that the pot then has.
+ */
+function checkHeated(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {
+  const { method } = cooking;
+  checkFitUnboiled(cooking, rows, report);
+  if (method.finish !== 'flame' || method.gaugeKPa !== null || method.soak !== null)
+    report('heated', cooking.id, `not boiled, and ${method.finish} with ${method.vesselId}`);
+  if (method.temperatureC === null || method.temperatureC < REHEATED_C - TEMPERATURE_ROOM_K)
+    report('too-cold', cooking.id, `heated to ${method.temperatureC} C only`);
+  const pot = standingPot(view, cooking, rows);
+  const heating = method.minutesToBoil?.p50 ?? 0;
+  if (pot === null) return;
+  for (const { food } of rows) {
+    const softens = softening(food);
+    if (softens === null) continue;
+    let share = 0;
+    for (let minute = 0.5; minute < heating; minute += 1)
+      share += softens((pot.temperatureC * minute) / heating) * Math.min(1, heating - (minute - 0.5));
+    for (let minute = 0.5; minute < pot.standMinutes; minute += 1)
+      share += softens(pot.after(minute, pot.timeConstantHours.p10));
+    if (share < 1 - MINUTES_SHARE)
+      report('undercooked', cooking.id, `${food.id}: ${share.toFixed(2)} of its softening`);
+  }
+}
+
+/** Share of its softening that a food gets in a minute at one temperature, from its rows for cold and for hot water. */
+function softening(food: Food): ((atC: number) => number) | null {
+  const { kinetics } = food;
+  const coldRow = kinetics.kind === 'ready' ? kinetics.standMinutesCold : food.standMinutesCold;
+  if (food.seasoning || coldRow === undefined || coldRow.value <= 0) return null;
+  const hotRow = kinetics.kind === 'ready' ? kinetics.standMinutesHot : kinetics.softeningMinutes;
+  const which = kinetics.kind === 'ready' && kinetics.eatDry ? ('value' as const) : ('p90' as const);
+  const [cold, hot, hotC] = [coldRow[which], hotRow[which], kinetics.kind === 'ready' ? 90 : 100];
+  return (atC) => Math.exp(Math.log(1 / cold) + ((atC - 15) / (hotC - 15)) * Math.max(0, Math.log(cold / hot)));
 }
 
 function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report): void {

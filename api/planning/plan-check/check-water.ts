@@ -51,7 +51,8 @@ export function checkWater(view: PlanView, report: Report): void {
     if (soFar.drawn > soFar.cook + room)
       report('water-balance', date, `${soFar.drawn.toFixed(1)} L drawn by then, ${soFar.cook.toFixed(1)} L printed`);
     soFar.cold += plan.cookings
-      .filter((cooking) => cooking.method.boilMinutes === null && Math.max(0, view.dayOf(cooking.startsAt)) === day)
+      .filter(({ method }) => method.boilMinutes === null || method.heatToC !== undefined)
+      .filter((cooking) => Math.max(0, view.dayOf(cooking.startsAt)) === day)
       .reduce((total, cooking) => total + cooking.waterL.total, 0);
     const all = stored.safe + stored.treat + stored['not-for-food'] + supplied + (water.snow ? soFar.melted : 0);
     const unfit = stored['not-for-food'] + (water.dailySupply.quality === 'not-for-food' ? supplied : 0);

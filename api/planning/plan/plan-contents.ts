@@ -158,6 +158,9 @@ export function planContents(
         extrapolated: method?.needs.extrapolated ?? false,
         ...(method?.choice.flame === undefined ? {} : { flame: method.choice.flame }),
         ...(method?.choice.standMinutes === undefined ? {} : { standMinutes: method.choice.standMinutes }),
+        ...(method?.choice.heatToC === undefined
+          ? {}
+          : { heatToC: method.choice.heatToC, standMinutes: method.restMinutes }),
         ...(method?.choice.pours === true ? { pours: { standMinutes: Math.ceil(method.needs.standMinutes) } } : {}),
       },
       startsAt: local(dish.startMinute),

@@ -16,7 +16,7 @@ export interface Undone {
 
 /** Each choice that can be undone by itself. */
 export function undoneChoices(kit: Kit, choice: MethodChoice): Undone[] {
-  const { flame, standMinutes, ...plain } = choice;
+  const { flame, standMinutes, heatToC, ...plain } = choice;
   const undone: Undone[] = [];
   const onFlame = { finish: 'flame' as const, box: null, flask: null, boxMinutes: { shortest: 0, longest: 0 } };
   if (choice.finish !== 'flame') {
@@ -28,11 +28,21 @@ export function undoneChoices(kit: Kit, choice: MethodChoice): Undone[] {
       insteadOf: 'on the flame to the end',
       as: { ...plain, ...(flame === undefined ? {} : { flame }) },
     });
+  if (heatToC !== undefined)
+    undone.push({
+      choice: 'no-boil',
+      insteadOf: 'brought to the boil',
+      as: { ...plain, ...(flame === undefined ? {} : { flame }) },
+    });
   if (flame !== undefined)
     undone.push({
       choice: 'low-flame',
-      insteadOf: 'at full flame to the boil',
-      as: { ...plain, ...(standMinutes === undefined ? {} : { standMinutes }) },
+      insteadOf: heatToC === undefined ? 'at full flame to the boil' : 'at full flame',
+      as: {
+        ...plain,
+        ...(standMinutes === undefined ? {} : { standMinutes }),
+        ...(heatToC === undefined ? {} : { heatToC }),
+      },
     });
   if (choice.soak !== null) {
     const kidney = hasKidneyFamily(kit);

@@ -30,7 +30,8 @@ const AIM_SHARE = 0.5;
  * Aims that are taken when it is settled how often each way is used: on which days something is missed, and which dish
  * follows which. The least that any counts allow is an aim of the counts too.
  */
-const ARRANGED: ReadonlySet<string> = new Set(['shortage-late', 'variety-then-tending']);
+const LATENESS = 'shortage-late';
+const ARRANGED: ReadonlySet<string> = new Set([LATENESS, 'variety-then-tending']);
 /** Room of a row that holds an aim: ten times the room in which the engine itself takes a row as kept. */
 const HELD_ROOM = 1e-5;
 
@@ -111,10 +112,12 @@ export function countsOf(model: WeekModel, solver: Solver, options: SolveOptions
   return solveCounts(countedModel(model), solver, options);
 }
 
-/** A model over counts, with all aims that counts can see: when something is missed is a question of days. */
+/**
+ * A model over counts. Of when something is missed they see the kind of day: each counts as the latest of its kind, so that
+ * a first day without a soak is not missed to spare fuel.
+ */
 function countedModel(model: WeekModel): CountProgramme {
-  const aims = model.aims.filter((aim) => aim.name !== 'shortage-late');
-  return countProgramme(model.programme, aims, model.orbits);
+  return countProgramme(model.programme, model.aims, model.orbits);
 }
 
 async function solveCounts(
@@ -285,7 +288,10 @@ function judged(
     const bounds = [0, ...(counted !== undefined && asGoodAsCounts ? [counted.bound] : [])];
     // Arrangement is an aim of the days: proven for the counts, which have been proven before.
     if (!settled || ARRANGED.has(aim.name)) bounds.push(own.bound);
-    if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodAsCounts = false;
+    // Counts take every miss for the latest of its kind of day, which the days come to only where one of a kind is missed.
+    const met =
+      aim.name === LATENESS || counted === undefined || own.value <= counted.value + Math.max(aim.slack, 1e-6);
+    if (!met) asGoodAsCounts = false;
     const bound = Math.min(Math.max(...bounds), own.value);
     const seconds = own.seconds + (counted?.seconds ?? 0);
     return [{ ...own, bound, closed: isClosed(aim, own.value, bound), seconds }];

@@ -17,6 +17,7 @@ import {
   hasKidneyFamily,
   isRefusal,
   needsNoBoil,
+  needsNoFire,
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
@@ -24,6 +25,7 @@ import { fireWays, isSparing } from '../../cooking/dishes/fire-ways.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
+import { isSafeBeforeTheFire } from '../../cooking/household/water-treatment.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import {
   learnFromMeasurements,
@@ -71,6 +73,8 @@ export interface DishOption {
     flame: 'full' | 'low';
     /** Minutes that the covered pot stands off the fire and softens on; null: it boils to the end. */
     standMinutes: number | null;
+    /** Heated to this and no further, C, where nothing in it needs a boil; null: it boils. */
+    heatToC: number | null;
   };
   fuel: { fuelId: FuelId; kg: Percentiles; mj: Percentiles; startUpKg: Percentiles }[];
   waterL: number;
@@ -214,7 +218,11 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
               firstWater,
             };
             const mayStand = firstWater === 'kept' && !needsNoBoil(kit);
-            for (const choice of refused === null ? fireWays(plain, mayStand) : [plain]) {
+            const mayOnlyHeat = soak === null && needsNoFire(kit) && isSafeBeforeTheFire(household.water);
+            // Where heating a little is enough, heating more is not offered.
+            const heatedFlames = new Set<MethodChoice['flame']>();
+            for (const choice of refused === null ? fireWays(plain, mayStand, mayOnlyHeat) : [plain]) {
+              if (choice.heatToC !== undefined && heatedFlames.has(choice.flame)) continue;
               const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
               const base = {
                 method: {
@@ -229,6 +237,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
                   boxMinutes: finish.boxMinutes.shortest,
                   flame: choice.flame ?? ('full' as const),
                   standMinutes: choice.standMinutes ?? null,
+                  heatToC: choice.heatToC ?? null,
                 },
               };
               if (!('needs' in method)) {
@@ -261,6 +270,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
                 (finish.finish === 'flame' ? method.restMinutes : finish.boxMinutes.shortest);
               const late = leadMinutes > available;
               if (late && isSparing(choice)) continue;
+              if (choice.heatToC !== undefined) heatedFlames.add(choice.flame);
               rows.push({
                 ...base,
                 ...spent(method, fuelId, startUp.kg),
@@ -320,6 +330,7 @@ function emptyMethod(finish: Finish): DishOption['method'] {
     boxMinutes: 0,
     flame: 'full',
     standMinutes: null,
+    heatToC: null,
   };
 }
 

@@ -14,6 +14,7 @@ import {
   hasKidneyFamily,
   isRefusal,
   needsNoBoil,
+  needsNoFire,
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
@@ -22,6 +23,7 @@ import type { Kit } from '../../cooking/dishes/kit.ts';
 import { avoidedIn, kitNutrition } from '../../cooking/dishes/kit-nutrition.ts';
 import { isKit } from '../../cooking/dishes/part-choices.ts';
 import type { ResolvedBox, ResolvedHousehold, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
+import { isSafeBeforeTheFire } from '../../cooking/household/water-treatment.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import type { SoakNow } from '../bookings/state-now.ts';
@@ -82,6 +84,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
       choice.boxMinutes.longest,
       choice.flame,
       choice.standMinutes,
+      choice.heatToC,
       indoors ? surroundings.indoorC : '',
     ].join('|');
     const known = methods.get(key);
@@ -121,6 +124,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     for (const kitStock of situation.kits) {
       const kit = kitStock.kit;
       const softens = !needsNoBoil(kit);
+      const mayOnlyHeat = needsNoFire(kit) && isSafeBeforeTheFire(situation.household.water);
       if (kitStock.sets <= 0) continue;
       if (pinned === undefined ? !kit.suits.includes(slot.slot) : !isKit(kit, pinned.kitId)) continue;
       const avoided = avoidedIn(kit, [...new Set(slot.eaters.flatMap((eater) => eater.avoids))]);
@@ -270,7 +274,11 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                     ? { shortest: 0, longest: 0 }
                     : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
-              for (const [nth, base] of fireWays(given, keeps === null && softens).entries()) {
+              for (const [nth, base] of fireWays(
+                given,
+                keeps === null && softens,
+                keeps === null && mayOnlyHeat,
+              ).entries()) {
                 const sparing = isSparing(base);
                 const pot = sparing ? `${vessel.id}${SPARING}${nth}` : vessel.id;
                 // Goods that need no boil are not cooked in a flask: water is kept in it, and poured over them.
@@ -349,7 +357,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
       // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
       // The clock of one that was set runs on from then.
       const limit =
-        begun?.limitHours ?? soakLimitHours(situation.days[dayOf(startMinute)]?.warmC ?? surroundings.indoorC);
+        begun?.limitHours ?? soakLimitHours(situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
       if (nominal < SHORTEST_SOAK_HOURS) continue;

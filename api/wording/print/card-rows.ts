@@ -44,6 +44,7 @@ const RUN_IN_JOINS: typeof JOINS = [
   { before: 'light', after: 'treat-water', minutes: 15 },
   { before: 'light', after: 'drain', minutes: 0 },
   { before: 'put-on', after: 'boil', minutes: 60 },
+  { before: 'put-on', after: 'take-off', minutes: 60 },
   { before: 'drain', after: 'put-on', minutes: 15 },
   { before: 'boil', after: 'take-off', minutes: 15 },
   { before: 'add', after: 'take-off', minutes: 15 },

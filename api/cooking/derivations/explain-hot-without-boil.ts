@@ -1,0 +1,72 @@
+/** Steps on a dish that is heated and not boiled: how long it stands until it is soft, and how hot it then still is. */
+import { STAND_ENTRY_LOSS_K } from '../dishes/fire-ways.ts';
+import {
+  COLD_ROW_C,
+  LEAST_REST_MINUTES,
+  minutesInWater,
+  REST_PACE_C,
+  ROWS_SOURCE,
+  shareWhileWarming,
+  standingRows,
+} from '../dishes/hot-without-boil.ts';
+import { addCoolingOff } from './explain-dish-heat.ts';
+import { type ExplainedDish, PRACTICE } from './explained-dish.ts';
+
+/** `boilMinutes`, which are none. */
+export function addNoBoil({ list }: Pick<ExplainedDish, 'list'>): void {
+  list.fact('boilMinutes', 0, 'min', 'nothing in it needs a boil', PRACTICE);
+}
+
+/** `standingMinutes` after `dishMinutesToBoil`, and `standingReachedC`. */
+export function addRestAfterHeating(dish: ExplainedDish): void {
+  const { list, basis, method, rows } = dish;
+  const fromC = basis.surroundings.waterC;
+  const toC = method.needs.temperatureC;
+  const minutes = method.minutesToBoil.p50;
+  list.fact('leastRestMinutes', LEAST_REST_MINUTES, 'min', 'stirred, as hot in the middle', PRACTICE);
+  const rests = ['leastRestMinutes'];
+  for (const { name, food } of rows) {
+    const own = standingRows(food);
+    if (own === null || rests.includes(`${name}RestMinutes`)) continue;
+    list.fact(`${name}ColdMinutes`, own.coldMinutes, 'min', `in water of ${COLD_ROW_C} C, table row`, own.coldSource);
+    list.fact(`${name}HotMinutes`, own.hotMinutes, 'min', `at ${own.hotC} C, table row`, own.hotSource);
+    const at = (temperature: string) =>
+      `${name}ColdMinutes * exp(ln(${name}HotMinutes / ${name}ColdMinutes) * (${temperature} - ${COLD_ROW_C}) / ${own.hotC - COLD_ROW_C})`;
+    list.computed(
+      `${name}AtStartPerMinute`,
+      1 / minutesInWater(own, Math.max(0, fromC)),
+      '1/min',
+      `1 / (${at('max(0, startC)')})`,
+      ROWS_SOURCE,
+    );
+    list.computed(
+      `${name}HeatedPerMinute`,
+      1 / minutesInWater(own, toC),
+      '1/min',
+      `1 / (${at('temperatureC')})`,
+      ROWS_SOURCE,
+    );
+    const even = own.hotMinutes === own.coldMinutes;
+    const mean = even
+      ? `${name}AtStartPerMinute`
+      : `(${name}HeatedPerMinute - ${name}AtStartPerMinute) / ln(${name}HeatedPerMinute / ${name}AtStartPerMinute)`;
+    list.computed(
+      `${name}WarmedShare`,
+      shareWhileWarming(own, fromC, toC, minutes),
+      '1',
+      `dishMinutesToBoil * ${mean}`,
+      ROWS_SOURCE,
+    );
+    list.computed(
+      `${name}RestMinutes`,
+      Math.max(0, 1 - shareWhileWarming(own, fromC, toC, minutes)) * minutesInWater(own, REST_PACE_C),
+      'min',
+      `max(0, 1 - ${name}WarmedShare) * ${at(String(REST_PACE_C))}`,
+      ROWS_SOURCE,
+    );
+    rests.push(`${name}RestMinutes`);
+  }
+  // To whole minutes, upwards.
+  list.computed('standingMinutes', method.restMinutes, 'min', `-floor(-max(${rests.join(', ')}))`);
+  addCoolingOff(dish, { entryLossK: STAND_ENTRY_LOSS_K, longest: 'standingMinutes' });
+}
