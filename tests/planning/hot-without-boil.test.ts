@@ -90,10 +90,10 @@ describe('a dish that needs no boil', () => {
     if (meal === undefined) throw new Error('there is a supper');
     const steps = explainMeal(made, meal);
     recompute(steps);
-    const valueOf = (quantity: string) => steps.find((step) => step.quantity === quantity)?.value;
-    expect(valueOf('temperatureC')).toBe(75);
-    expect(valueOf('standingMinutes')).toBe(only(made).method.standMinutes);
-    expect(valueOf('dishFuelKg')).toBe(only(made).fuel[0]?.kg.p50);
+    const figureOf = (quantity: string) => steps.find((step) => step.quantity === quantity)?.value;
+    expect(figureOf('temperatureC')).toBe(75);
+    expect(figureOf('standingMinutes')).toBe(only(made).method.standMinutes);
+    expect(figureOf('dishFuelKg')).toBe(only(made).fuel[0]?.kg.p50);
   });
 
   it('is among the ways to cook it', () => {
