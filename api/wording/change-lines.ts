@@ -8,6 +8,7 @@ import type { Plan } from '../planning/plan-types.ts';
 import { fuelName, kitNameIn, thingName } from './names.ts';
 import { fixed, NBSP } from './numbers.ts';
 import { addDays, clockText, dateOf, dayName } from './times.ts';
+import { temperatureBoth } from './units.ts';
 
 export interface ChangeLines {
   /** One sentence over all. */
@@ -117,6 +118,12 @@ function whatText(change: PlanChange, household: Plan['resolved']['household']):
           : is.finish === 'flask'
             ? 'in the flask to the end'
             : 'without fire',
+    );
+  if (kinds.includes('heat'))
+    parts.push(
+      is.heatToC === null
+        ? 'brought to the boil'
+        : `heated to ${temperatureBoth(is.heatToC, 'metric', 'up')}, not boiled`,
     );
   if (kinds.includes('soak'))
     parts.push(is.soakAt === null ? 'not soaked' : `soaked from ${clockText(is.soakAt)} on ${dayName(is.soakAt)}`);

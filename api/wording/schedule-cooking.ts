@@ -23,8 +23,6 @@ const HOT_C = 60;
  * may stay below 60 C.
  */
 const TOO_COLD_C = 55;
-/** Hotter than this, small bubbles rise at the wall of a pot, C; below, a spoonful is too hot to eat (common practice). */
-const SCALDS_C = 80;
 /** Water colder than this may be frozen in its can, C. */
 const MAY_BE_ICE_C = 1;
 /** Minutes by which a soak may begin late without asking for a new plan (common practice). */
@@ -242,7 +240,7 @@ class CookingWords {
       action: 'put-on',
       text:
         method.gaugeKPa === null
-          ? `Put the ${pot} on the ${stove}${again ? ' again' : this.when()} for ${this.dish()}: lid on, ${this.bigFire()}.`
+          ? `Put the ${pot} on the ${stove}${again ? ' again' : this.when()} for ${this.dish()}: lid on, ${this.bigFire()}.${this.stirringWords()}`
           : `Put the ${pot} on the ${stove}${again ? ' again' : this.when()} for ${this.dish()}: lid shut, ${this.bigFire()}. Let the air out until steam flows, then close the vent.`,
       quantities: [
         {
@@ -263,7 +261,7 @@ class CookingWords {
       latestAt: null,
     });
     if (method.heatToC !== undefined) {
-      this.takeOffUnboiled(addMinutes(onAt, toBoil), method.heatToC);
+      this.takeOffUnboiled(addMinutes(onAt, toBoil), method.temperatureC ?? method.heatToC);
       return;
     }
     const boilAt = addMinutes(onAt, beforeBoil);
@@ -556,19 +554,24 @@ class CookingWords {
     });
   }
 
+  /** For a dish that is only heated: it holds all its goods, and milk burns on the bottom. */
+  private stirringWords(): string {
+    if (this.cooking.method.heatToC === undefined) return '';
+    const milk = (this.kit?.parts ?? []).some((part) => part.ingredients.some(({ foodId }) => foodId.includes('milk')));
+    return milk ? ' Stir often: milk burns on the bottom.' : ' Stir now and then.';
+  }
+
   /** A dish that needs no boil leaves the fire as soon as it is hot. */
   private takeOffUnboiled(offAt: string, heatToC: number): void {
     const { standMinutes = 0 } = this.cooking.method;
     const thermometer = this.context.plan.resolved.household.thermometer === true;
     const hot = thermometer
       ? `at ${temperatureBoth(heatToC, 'metric', 'up')}`
-      : heatToC > SCALDS_C
-        ? 'when it steams thickly and the first bubbles rise at the rim'
-        : 'when it steams thickly and a spoonful from the middle is too hot to eat';
+      : 'as soon as the first bubbles rise at the rim';
     this.add({
       at: offAt,
       action: 'take-off',
-      text: `Stir now and then. Take the ${this.pot} off ${hot}: it needs no boil. Stir. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind.`,
+      text: `Take the ${this.pot} off ${hot}: it needs no boil. Stir. Let it stand ${durationText(standMinutes)}, lid shut, out of the wind.`,
       quantities: [
         ...(thermometer ? [{ what: 'at least', amount: heatToC, unit: 'C' }] : []),
         { what: 'to stand', amount: standMinutes, unit: 'min' },

@@ -110,13 +110,15 @@ function lastOnFire(context: ScheduleContext, lighting: Lighting): string {
   const ends: string[] = [];
   for (const cooking of context.plan.cookings) {
     if (cooking.method.lightingId !== lighting.id) continue;
-    const { minutesToBoil, boilMinutes, lectin } = cooking.method;
+    const { minutesToBoil, boilMinutes, lectin, heatToC } = cooking.method;
     const boil = Math.max(
       Math.ceil(boilMinutes?.p50 ?? 0),
       lectin.verdict === 'safe' ? lectin.boilMinutesNeeded : 0,
       1,
     );
-    ends.push(addMinutes(cooking.startsAt, Math.ceil(minutesToBoil?.p50 ?? 0) + boil + 1));
+    // Without a boil the fire goes out as the pot comes off.
+    const after = heatToC === undefined ? boil + 1 : 0;
+    ends.push(addMinutes(cooking.startsAt, Math.ceil(minutesToBoil?.p50 ?? 0) + after));
   }
   for (const task of context.plan.tasks) {
     if (task.lightingId === lighting.id) ends.push(addMinutes(task.at, task.minutes + 1));

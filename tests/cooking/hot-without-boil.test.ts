@@ -12,6 +12,8 @@ import { fireWays, isSparing } from '../../api/cooking/dishes/fire-ways.ts';
 import {
   COLD_ROW_C,
   HEATED_TO_C,
+  type HeatedToC,
+  heatsFor,
   LEAST_REST_MINUTES,
   minutesInWater,
   REST_PACE_C,
@@ -210,14 +212,49 @@ describe('a dish that is only heated', () => {
   });
 
   it('needs a pot with a lid on the fire of its meal', () => {
-    const heats = (choice: MethodChoice, may = true) =>
+    const heats = (choice: MethodChoice, may: readonly HeatedToC[] = HEATED_TO_C) =>
       fireWays(choice, false, may).filter((way) => way.heatToC !== undefined);
     expect(heats(CHOICE).map((way) => way.heatToC)).toEqual([75, 75, 85, 85]);
     expect(heats(CHOICE).every(isSparing)).toBe(true);
-    expect(heats(CHOICE, false)).toEqual([]);
+    expect(heats(CHOICE, [])).toEqual([]);
     expect(heats({ ...CHOICE, finish: 'box' })).toEqual([]);
     expect(heats({ ...CHOICE, vessel: { ...CHOICE.vessel, lid: 'none' } })).toEqual([]);
     expect(heats({ ...CHOICE, vessel: { ...CHOICE.vessel, kind: 'pressure-cooker', gaugeKPa: 90 } })).toEqual([]);
+  });
+});
+
+describe('how far a dish may be heated', () => {
+  it('is to 75 C by a thermometer only, and not at all where something, or the water, must boil', () => {
+    expect(heatsFor(COUSCOUS, false, true)).toEqual([75, 85]);
+    expect(heatsFor(COUSCOUS, false, false)).toEqual([85]);
+    expect(heatsFor(COUSCOUS, true, true)).toEqual([]);
+    expect(heatsFor(kit('porridge', { cornmeal: 300 }), false, true)).toEqual([]);
+    const answer = computeMethod(COUSCOUS, 4, HEATED, { ...MILD, boilsItsWater: true }, null, calculations);
+    expect(isRefusal(answer) && answer.reason).toBe('Its water must boil to be safe');
+  });
+});
+
+describe('water that is made safe in the pot', () => {
+  // EPA: a rolling boil of 1 min, of 3 above 5,000 ft.
+  it.each([
+    [1524, 1],
+    [1525, 3],
+  ])('boils as long as the agencies say at %d m: %d min', (elevationM, minutes) => {
+    const at = { ...MILD, elevationM, boilsItsWater: true as const };
+    const { heatToC: _, ...boiling } = HEATED;
+    expect(cook(COUSCOUS, boiling, at).holdMinutes.p10).toBe(minutes);
+    const pasta = kit('pasta', { pasta: 400 });
+    const stands = cook(pasta, { ...boiling, standMinutes: 25 }, at);
+    expect(stands.holdMinutes.p10).toBeGreaterThanOrEqual(Math.max(2, minutes));
+  });
+
+  it('leaves raw egg its five minutes before a stand', () => {
+    const egg = kit('pasta', { pasta: 300, 'fd-raw-egg': 40 });
+    const { heatToC: _, ...boiling } = HEATED;
+    const dish = cook(egg, { ...boiling, standMinutes: 25 });
+    expect(dish.holdMinutes.p10).toBeGreaterThanOrEqual(5);
+    const raw = dish.needs.additions.find(({ foodId }) => foodId === 'fd-raw-egg');
+    expect(dish.holdMinutes.p50 - (raw?.atMinute ?? Number.NaN)).toBeGreaterThanOrEqual(5);
   });
 });
 

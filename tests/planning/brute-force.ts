@@ -21,6 +21,8 @@ export interface BruteForceValue {
   spoilt: number;
   /** Fuel heat, MJ, of a chosen point; else 0. */
   heatMJ: number;
+  /** What is missed, each the heavier the earlier: times the days from then to the end. 0 where a point was chosen. */
+  lateness: number;
   largestShare: number;
   sumOfShares: number;
 }
@@ -110,6 +112,7 @@ export function isBetter(a: BruteForceValue, b: BruteForceValue): boolean {
     'energyGivenUp',
     'spoilt',
     'heatMJ',
+    'lateness',
     'largestShare',
     'sumOfShares',
   ] as const;
@@ -234,6 +237,7 @@ function isAllowed(week: WeekInstance, options: WeekOption[], tasks: WeekTaskOpt
 function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: WeekTaskOption[]): BruteForceValue {
   let servingsShort = 0;
   let hotMissing = 0;
+  let lateness = 0;
   let kcal = 0;
   const { tradeOff } = week;
   const missedByMeal: number[] = [];
@@ -244,14 +248,23 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
     const servings = own !== null ? own.servings : (earlier?.alsoFeeds?.servings ?? 0);
     const served = Math.min(servings, slot.wantServings);
     servingsShort += slot.wantServings - served;
-    if (slot.hotWanted && tradeOff === undefined) hotMissing += slot.wantServings - (option?.hot ? served : 0);
+    if (tradeOff === undefined) lateness += (week.days - slot.day) * (slot.wantServings - served);
+    if (slot.hotWanted && tradeOff === undefined) {
+      const cold = slot.wantServings - (option?.hot ? served : 0);
+      hotMissing += cold;
+      lateness += (week.days - slot.day) * cold;
+    }
     // Of a chosen point meals are counted: a hot dish of which a serving is short is hot all the same.
     if (slot.hotWanted) missedByMeal.push(option === null ? slot.wantServings : option.hot ? 0 : served);
     kcal += own?.energyKcal ?? 0;
   });
   if (tradeOff !== undefined)
     for (const missed of missedByMeal.sort((a, b) => b - a).slice(tradeOff.coldMeals)) hotMissing += missed;
-  for (const day of week.hotWaterDays) if (!tasks.some((task) => task.day === day)) hotMissing++;
+  for (const day of week.hotWaterDays) {
+    if (tasks.some((task) => task.day === day)) continue;
+    hotMissing++;
+    if (tradeOff === undefined) lateness += week.days - day;
+  }
   const options = chosen.filter((option) => option !== null);
   const last = week.days - 1;
   const shares: number[] = [];
@@ -272,6 +285,7 @@ function valueOfWay(week: WeekInstance, chosen: (WeekOption | null)[], tasks: We
       tradeOff == null || tradeOff.repeats === null ? 0 : Math.max(0, repeatsIn(week, options) - tradeOff.repeats),
     energyGivenUp: given > 0 ? energyShort : 0,
     heatMJ: heatOf(week, options, tasks),
+    lateness,
     spoilt: Object.entries(week.setsGoodOn ?? {}).reduce(
       (sum, [kitId, goodOn]) => sum + (servedFromDates(week, options, kitId, goodOn) ?? 0),
       0,

@@ -2,14 +2,21 @@
 import { describe, expect, it } from 'vitest';
 import type { Kit } from '../../api/cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../api/cooking/household/kitchen.ts';
+import { bookedTests } from '../../api/planning/bookings/booked-tests.ts';
+import type { Booking } from '../../api/planning/bookings/booking-types.ts';
+import { planChanges } from '../../api/planning/bookings/changes.ts';
+import { replanInput } from '../../api/planning/bookings/replan.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
+import { makePlan, type PlanInput } from '../../api/planning/make-plan.ts';
 import { explainMeal } from '../../api/planning/plan/explain-plan.ts';
-import type { Cooking, Plan, PlanDraft } from '../../api/planning/plan-types.ts';
+import type { Cooking, Plan, PlanDraft, PlanRequest } from '../../api/planning/plan-types.ts';
 import { dishOptions } from '../../api/planning/questions/dish-options.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { makeSchedule } from '../../api/wording/schedule.ts';
+import { addMinutes } from '../../api/wording/times.ts';
 import { recompute } from '../cooking/evaluate-steps.ts';
-import { EVENING, household, planFor } from './small-household.ts';
+import { EVENING, household, places, planFor, START, stockOf } from './small-household.ts';
 
 const solver = await createInThreadSolver();
 
@@ -33,7 +40,17 @@ const MASH: Kit = {
   ],
 };
 
-const house = (own: Partial<HouseholdDocument> = {}): HouseholdDocument => household({ meals: [EVENING], ...own });
+/** On a mild day, with a pot that is full of the dish: it keeps its heat. */
+const house = (own: Partial<HouseholdDocument> = {}): HouseholdDocument =>
+  household({
+    meals: [EVENING],
+    places: places({ outdoorC: 16 }),
+    vessels: [
+      { id: 'pot-2', kind: 'pot', capacityL: 2, material: 'aluminium', lid: 'snug' },
+      { id: 'bowl', kind: 'soak-bowl', capacityL: 4 },
+    ],
+    ...own,
+  });
 
 async function plan(document: HouseholdDocument): Promise<PlanDraft> {
   const made = await planFor(solver, document, [[MASH, 1]]);
@@ -70,7 +87,7 @@ describe('a dish that needs no boil', () => {
   it('is read as one thing to do, with its sign for whoever has no thermometer', async () => {
     for (const [thermometer, sign] of [
       [true, /off at 75\u00a0°C.*: it needs no boil/],
-      [false, /off when it steams thickly and a spoonful from the middle is too hot to eat: it needs no boil/],
+      [false, /off as soon as the first bubbles rise at the rim: it needs no boil/],
     ] as const) {
       const made = await plan(house({ thermometer }));
       const steps = makeSchedule({ ...made, schedule: [] } as Plan);
@@ -78,6 +95,8 @@ describe('a dish that needs no boil', () => {
         .filter((step) => step.cookingId === only(made).id)
         .map(({ action, text }) => ({ action, text }));
       expect(mine.map(({ action }) => action)).not.toContain('boil');
+      const on = mine.find(({ action }) => action === 'put-on');
+      expect(on?.text).toMatch(/Stir now and then\.$/);
       const off = mine.find(({ action }) => action === 'take-off');
       expect(off?.text).toMatch(sign);
       expect(off?.text).toMatch(/stand \d+\u00a0min, lid shut/);
@@ -108,9 +127,9 @@ describe('a dish that needs no boil', () => {
     const document = house();
     const found = ask(document);
     expect(found.length).toBeGreaterThan(0);
-    // One for each flame: a full one heats faster than it softens, and goes on to 85 C.
+    // One for each flame: where 75 C is enough, 85 is not offered.
     expect(found.map(({ method }) => [method.flame, method.heatToC]).sort()).toEqual([
-      ['full', 85],
+      ['full', 75],
       ['low', 75],
     ]);
     for (const { method, minutes } of found) {
@@ -168,9 +187,71 @@ describe('the checker refuses', () => {
         const other = { id: 'rain', litres: 60, quality: 'treat' as const };
         Object.assign(made.resolved.household.water ?? {}, { lots: [safe, other], treatBy: 'boil' });
         // A pot that boils may take either.
-        if (boils) delete dish.method.heatToC;
+        if (boils) {
+          delete dish.method.heatToC;
+          dish.method.boilMinutes = { p10: 1, p50: 1, p90: 1 };
+        }
       });
       expect(rules.includes('unsafe-water')).toBe(!boils);
     },
   );
+});
+
+describe('a plan that goes on', () => {
+  const from = (document: HouseholdDocument, request: Partial<PlanRequest> = {}): PlanInput => ({
+    request: { householdId: document.id, startsAt: START, days: 3, timeLimitS: 12, ...request },
+    household: document,
+    kits: [MASH],
+    stock: stockOf([[MASH, 4]]),
+  });
+  const planned = async (input: PlanInput, id: string): Promise<Plan> => ({
+    ...(await makePlan(input, { solver, now: 0, id, programVersion: '0' })),
+    schedule: [],
+  });
+
+  it('tells that a dish must boil now, where water was added that is only safe once it has boiled', async () => {
+    const before = house({ water: { ...house().water, treatBy: 'boil' } });
+    const rain = { id: 'rain', litres: 40, quality: 'treat' as const, temperatureC: 10 };
+    const after = house({ water: { ...before.water, lots: [...(before.water?.lots ?? []), rain] } });
+    const first = await planned(from(before), 'first');
+    expect(first.cookings.every(({ method }) => method.heatToC !== undefined)).toBe(true);
+    const at = '2026-12-06T07:00';
+    const next = from(after, { startsAt: at, days: 2, replaces: 'first' });
+    const second = await planned(replanInput(next, first, []).input, 'second');
+    expect(second.cookings.every(({ method }) => method.heatToC === undefined)).toBe(true);
+    expect(second.continues?.wall.kept).toBe(0);
+    const changes = planChanges(first, second, stateNow(first, [], at));
+    expect(changes.map(({ kinds }) => kinds)).toEqual(changes.map(() => expect.arrayContaining(['heat'])));
+    expect(changes).toHaveLength(2);
+  });
+
+  it('learns nothing of minutes at the boil from a dish that never boiled', async () => {
+    const oats: Kit = {
+      ...MASH,
+      id: 'oat-porridge',
+      name: 'Oat porridge',
+      parts: [{ id: 'all', name: 'Oats', ingredients: [{ foodId: 'rolled-oats', massG: 170 }] }],
+    };
+    const made: Plan = { ...(await planFor(solver, house(), [[oats, 1]])), schedule: [] };
+    const dish = only(made);
+    expect(dish.method.heatToC).toBeDefined();
+    const tried = {
+      id: 'b1',
+      planId: made.id,
+      kind: 'food-tried',
+      at: dish.doneAt,
+      of: dish.id,
+      minutes: 12,
+      soft: false,
+    };
+    expect(bookedTests(made, [tried as Booking])).toEqual([]);
+  });
+
+  it('of a dish that stands off the fire says two hours from the table, with or without a thermometer', async () => {
+    for (const thermometer of [true, false]) {
+      const made = await plan(house({ thermometer }));
+      const [dish] = made.meals[0]?.dishes ?? [];
+      expect(dish?.safeUntil).toBe(addMinutes(only(made).doneAt, 120));
+    }
+  });
 });

@@ -12,11 +12,13 @@ import {
 } from '../../api/cooking/household/people.ts';
 import { soakLimitHours } from '../../api/cooking/keeping/soak-limits.ts';
 import { minSoakHoursForLectin } from '../../api/cooking/kinetics/lectin-rule.ts';
+import { stateNow } from '../../api/planning/bookings/state-now.ts';
 import { checkPlan } from '../../api/planning/check-plan.ts';
 import { makePlan } from '../../api/planning/make-plan.ts';
-import type { Cooking, PlanDraft, PlanRequest, Shortage } from '../../api/planning/plan-types.ts';
+import type { Cooking, Plan, PlanDraft, PlanRequest, Shortage } from '../../api/planning/plan-types.ts';
 import { createInThreadSolver } from '../../api/runtime/highs/in-thread-solver.ts';
 import { demoDocuments } from '../../api/storage/demo.ts';
+import { addMinutes } from '../../api/wording/times.ts';
 import {
   BEAN_STEW,
   COUSCOUS_BOWL,
@@ -165,7 +167,23 @@ describe('limits: just enough and just not', () => {
       const inWaterHours = (Date.parse(`${startsAt}Z`) - Date.parse(`${at}Z`)) / 3_600_000;
       expect(inWaterHours).toBeLessThanOrEqual(soakLimitHours(indoorCOnDay(room, dayIndex)));
     }
-    expect(soaks.some(({ hours }) => hours > 12)).toBe(true);
+    const long = soaks.find(({ hours }) => hours > 12);
+    expect(long).toBeDefined();
+    // A later plan counts the days of the house from the first: the same soak has the same limit.
+    const since = long?.at ?? '';
+    const first = { ...made, schedule: [] } as Plan;
+    const continues = { ...(first.continues as NonNullable<Plan['continues']>), firstStartsAt: START };
+    const later = {
+      ...first,
+      request: { ...first.request, startsAt: `${since.slice(0, 10)}T07:00`, days: 2 },
+      continues,
+    };
+    const limits = [first, later].map(
+      (plan) =>
+        stateNow(plan as Plan, [], addMinutes(since, 360)).soaks.find((soak) => soak.since === since)?.limitHours,
+    );
+    expect(limits[0]).toBeGreaterThan(12);
+    expect(limits[1]).toBe(limits[0]);
   });
 
   it('the earliest meal of soaked beans; an hour earlier they are not swollen', async () => {

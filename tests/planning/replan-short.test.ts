@@ -24,7 +24,7 @@ const bottle = (leftKg: number) => ({
 it.each<[string, number[], Partial<HouseholdDocument>, string]>([
   ['food, the last set of the beans in water', [1, 1, 1, 1], {}, '2026-12-06-evening'],
   ['food, one set of the beans on the fire and one in store', [2, 1, 2, 1], {}, '2026-12-06-evening'],
-  ['fuel, hot meals earlier than they need be', [3, 3, 3, 3], bottle(0.15), '2026-12-06-evening'],
+  ['fuel, hot meals earlier than they need be', [3, 3, 3, 3], bottle(0.15), '2026-12-06'],
   ['fires, the mark of the evening passed by the fire that is due', [3, 3, 3, 3], { lightingsPerDay: 1 }, '2026-12-06'],
 ])(
   'a household short of %s keeps its wall',

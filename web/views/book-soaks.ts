@@ -153,7 +153,9 @@ function TriedForm({ desk }: { desk: BookingDesk }) {
   const carried = (plan.continues?.underWay ?? []).flatMap((dish) => dish.cooking ?? []);
   const dishes = [...carried, ...plan.cookings]
     .filter(({ startsAt }) => startsAt <= now && startsAt >= addMinutes(now, -TRIED_MINUTES))
-    .filter(({ kitId, method }) => method.finish !== 'no-heat' && softening(kitId).length > 0)
+    .filter(
+      ({ kitId, method }) => method.finish !== 'no-heat' && method.heatToC === undefined && softening(kitId).length > 0,
+    )
     .reverse();
   const [first] = dishes;
   if (first === undefined) return null;

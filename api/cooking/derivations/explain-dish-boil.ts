@@ -1,7 +1,9 @@
 /** Steps on the boil of a dish: the temperature of the pot, the soak, and the minutes until everything is soft and safe. */
 import { soakHistory } from '../calculators/answer-soaking.ts';
-import { ageOf } from '../dishes/dish.ts';
+import { boilForWater } from '../dishes/cooking-methods.ts';
+import { ageOf, RAW_BOIL_MINUTES } from '../dishes/dish.ts';
 import { HEATED_TO_SOURCE } from '../dishes/hot-without-boil.ts';
+import { BOIL_RULES } from '../household/water-treatment.ts';
 import { addBoilingPointAt, SATURATION } from './explain-boiling-point.ts';
 import { addStorageFactor, explainCookTime } from './explain-cook-time.ts';
 import { addHistory, explainSoaking } from './explain-soaking.ts';
@@ -27,12 +29,26 @@ export function addPlace({ list, basis, method, asked }: ExplainedDish): void {
     addStorageFactor(list, ageOf(storage));
 }
 
+/** `boilMinutes` of a dish that boils to the end: soft and safe, and its water too where it is not safe before. */
+export function addBoilOnFlame({ list, basis, method }: ExplainedDish): void {
+  const forWater = boilForWater(basis.surroundings);
+  if (forWater > 0) list.fact('waterBoilMinutes', forWater, 'min', 'until its water is safe', BOIL_RULES.usual.source);
+  const relation = forWater > 0 ? 'max(neededBoilMinutes, waterBoilMinutes)' : 'neededBoilMinutes';
+  list.computed('boilMinutes', method.holdMinutes.p50, 'min', relation);
+}
+
 /** Minutes until everything is soft and safe on the flame, `neededBoilMinutes`. */
 export function addBoil({ list, method, asked, rows }: ExplainedDish): void {
   const soakings = asked.soaking.slice(0, rows.filter(({ soaked }) => soaked).length);
   const questions = [...asked.cookTime];
   const rawAnimal = rows.some(({ food }) => food.rawAnimal);
-  list.fact('leastBoilMinutes', rawAnimal ? 5 : 1, 'min', rawAnimal ? 'raw egg or meat' : 'a rolling boil', PRACTICE);
+  list.fact(
+    'leastBoilMinutes',
+    rawAnimal ? RAW_BOIL_MINUTES : 1,
+    'min',
+    rawAnimal ? 'raw egg or meat' : 'a rolling boil',
+    PRACTICE,
+  );
   const minutes = ['leastBoilMinutes'];
   for (const row of rows) {
     const { name, food } = row;

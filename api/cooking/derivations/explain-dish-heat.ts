@@ -2,10 +2,9 @@
 
 import type { ExplanationStep, FuelUseQuestion } from '../calculators/calculator-types.ts';
 import { typicalQuestions } from '../calculators/listening-calculations.ts';
-import { BOX_ENTRY_LOSS_K } from '../dishes/cooking-methods.ts';
-import { FIRST_WATER_L_PER_KG, isLargePulse } from '../dishes/dish.ts';
+import { BOX_ENTRY_LOSS_K, leastBoilOffTheFire } from '../dishes/cooking-methods.ts';
+import { FIRST_WATER_L_PER_KG } from '../dishes/dish.ts';
 import { STAND_ENTRY_LOSS_K, STAND_SOURCE } from '../dishes/fire-ways.ts';
-import { wholePotBoilMinutes } from '../kinetics/box-cooking.ts';
 import { explainBoilBeforeBox } from './explain-box.ts';
 import { addLowTimeConstant, explainCooling } from './explain-cooling.ts';
 import { addWaterInPot } from './explain-dish-water.ts';
@@ -59,21 +58,14 @@ export function addCoolingOff(
 
 /** Boil before the pot leaves the fire for box, flask or a stand under its lid, which do the rest: `boilMinutes`. */
 export function addBox(dish: ExplainedDish): void {
-  const { list, method, asked, rows } = dish;
+  const { list, kit, basis, method, asked, rows } = dish;
   if (asked.cooling[0] === undefined || method.timeConstantHours === null) return;
   const offFire = addOffTheFire(dish);
   const cools = addCoolingOff(dish, offFire);
   if (cools === null) return;
   const { box, low } = cools;
-  const large = rows.some(({ food }) => isLargePulse(food));
-  const least = wholePotBoilMinutes(large);
-  list.fact(
-    'leastBoxBoilMinutes',
-    least,
-    'min',
-    large ? 'large pulses hot to the middle' : 'hot to the middle',
-    PRACTICE,
-  );
+  const least = leastBoilOffTheFire(kit, basis.choice, basis.surroundings);
+  list.fact('leastBoxBoilMinutes', least, 'min', 'hot to the middle, raw goods done, its water safe', PRACTICE);
   const minutes = ['leastBoxBoilMinutes'];
   const questions = typicalQuestions(asked);
   for (const { name, food, massG, inSoak, inPot } of rows) {

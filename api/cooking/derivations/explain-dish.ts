@@ -5,7 +5,7 @@ import { computeMethod, type MethodBasis, noHeatMethod } from '../dishes/cooking
 import { isRefusal, standsCold } from '../dishes/dish.ts';
 import type { Kit } from '../dishes/kit.ts';
 import { addComparison } from './explain-comparison.ts';
-import { addBoil, addPlace } from './explain-dish-boil.ts';
+import { addBoil, addBoilOnFlame, addPlace } from './explain-dish-boil.ts';
 import { addBox, addFuel } from './explain-dish-heat.ts';
 import { addWater } from './explain-dish-water.ts';
 import { addHandsOn, addHandsOnWithoutFire } from './explain-hands-on.ts';
@@ -33,8 +33,7 @@ export function explainDish(kit: Kit, servings: number, basis: MethodBasis): Exp
   if (choice.heatToC !== undefined) return explainHeated(dish);
   addBoil(dish);
   addWater(dish);
-  if (choice.finish === 'flame' && choice.standMinutes === undefined)
-    list.computed('boilMinutes', method.holdMinutes.p50, 'min', 'neededBoilMinutes');
+  if (choice.finish === 'flame' && choice.standMinutes === undefined) addBoilOnFlame(dish);
   else addBox(dish);
   addHandsOn(dish);
   const addLast = addFuel(dish);

@@ -10,7 +10,7 @@ import {
   standingRows,
 } from '../dishes/hot-without-boil.ts';
 import { addCoolingOff } from './explain-dish-heat.ts';
-import { type ExplainedDish, PRACTICE } from './explained-dish.ts';
+import { type ExplainedDish, HIGH_END, PRACTICE } from './explained-dish.ts';
 
 /** `boilMinutes`, which are none. */
 export function addNoBoil({ list }: Pick<ExplainedDish, 'list'>): void {
@@ -68,5 +68,24 @@ export function addRestAfterHeating(dish: ExplainedDish): void {
   }
   // To whole minutes, upwards.
   list.computed('standingMinutes', method.restMinutes, 'min', `-floor(-max(${rests.join(', ')}))`);
-  addCoolingOff(dish, { entryLossK: STAND_ENTRY_LOSS_K, longest: 'standingMinutes' });
+  const { p50, p90 } = method.minutesToBoil;
+  list.fact(
+    'soonerHotMinutes',
+    p90 - p50,
+    'min',
+    'by which the pot is typically hot before its clock says so',
+    HIGH_END,
+  );
+  const cools = addCoolingOff(dish, { entryLossK: STAND_ENTRY_LOSS_K, longest: 'standingMinutes' });
+  const cooling = dish.asked.cooling[0];
+  if (cools === null || cooling === undefined || method.timeConstantHours === null) return;
+  const { box } = cools;
+  const hours = (method.restMinutes + p90 - p50) / 60;
+  list.computed(
+    'servedC',
+    cooling.airC + (cooling.startC - cooling.airC) * Math.exp(-hours / method.timeConstantHours.p50),
+    'C',
+    `${box('airC')} + (${box('startC')} - ${box('airC')}) * ` +
+      `exp(-(standingMinutes + soonerHotMinutes) / 60 / ${box('timeConstantHours')})`,
+  );
 }

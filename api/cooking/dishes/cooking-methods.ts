@@ -29,9 +29,10 @@ import {
   measuredLotOf,
   needsNoBoil,
   needsNoFire,
-  packetNamesSoak,
   potFoods,
+  RAW_BOIL_MINUTES,
   type Refusal,
+  soakableParts,
   standsCold,
 } from './dish.ts';
 import { STAND_ENTRY_LOSS_K } from './fire-ways.ts';
@@ -48,6 +49,8 @@ export interface Surroundings {
   wind: Wind;
   /** Water as it comes from its lot, C; below 0 it is ice. */
   waterC: number;
+  /** Some of it must boil in the pot to be safe; absent: all of it is safe before. */
+  boilsItsWater?: true;
 }
 
 export interface MethodChoice {
@@ -233,12 +236,13 @@ function tryMethod(
   const overfull = whyTooMuch(choice, needs, needs.volumeL);
   if (overfull !== null) return overfull;
   if (choice.heatToC !== undefined) {
-    const mustBoil = whyItMustBoil(kit);
+    const mustBoil = whyItMustBoil(kit, surroundings.boilsItsWater === true);
     if (mustBoil !== null) return mustBoil;
     needs = needsWithoutBoil(needs, choice.heatToC);
   }
 
-  let holdMinutes = needs.boilMinutes;
+  const forWater = boilForWater(surroundings);
+  let holdMinutes = choice.heatToC === undefined ? atLeast(needs.boilMinutes, forWater) : NOTHING;
   let reachedC: number | null = null;
   let timeConstantHours: Percentiles | null = null;
   let restMinutes = needs.standMinutes;
@@ -273,10 +277,16 @@ function tryMethod(
     return { reason: 'this fuel gives nothing at this temperature', wayOut: 'Warm the container, or use another fuel' };
   }
   if (choice.heatToC !== undefined) {
-    restMinutes = restAfterHeating(kit, startC, needs.temperatureC, typical.minutesToBoil.p50);
+    const { p50, p90 } = typical.minutesToBoil;
+    restMinutes = restAfterHeating(kit, startC, needs.temperatureC, p50);
     const rested = coolingWhileStanding(needs, { ...choice, standMinutes: restMinutes }, surroundings, calculations);
     if (isRefusal(rested)) return rested;
     ({ reachedC, timeConstantHours } = rested);
+    // The clock gives the fire its longest: a pot that is hot sooner stands until the meal, and typically is hot then.
+    const hours = (restMinutes + p90 - p50) / 60;
+    const { startC: offC, airC } = rested.question;
+    const servedC = airC + (offC - airC) * Math.exp(-hours / timeConstantHours.p50);
+    if (servedC < HOT_HOLDING_C) return tooCoolOffTheFire(hours * 60, servedC);
   }
   let heat = {
     value: typical.fuelMJ.p50,
@@ -492,6 +502,19 @@ function coolingOffTheFire(
   };
 }
 
+/** Minutes of boil that make the water of a dish safe; 0 where it is safe before. */
+export function boilForWater({ boilsItsWater, elevationM }: Surroundings): number {
+  return boilsItsWater === true ? boilMinutesToMakeSafe(elevationM) : 0;
+}
+
+function atLeast(minutes: Percentiles, least: number): Percentiles {
+  return {
+    p10: Math.max(least, minutes.p10),
+    p50: Math.max(least, minutes.p50),
+    p90: Math.max(least, minutes.p90),
+  };
+}
+
 /** What a dish needs that is only heated: everything goes in cold, and nothing is held at the boil. */
 function needsWithoutBoil(needs: DishNeeds, heatToC: number): DishNeeds {
   return {
@@ -503,6 +526,13 @@ function needsWithoutBoil(needs: DishNeeds, heatToC: number): DishNeeds {
     extrapolated: false,
     additions: needs.additions.map((one) => ({ ...one, atMinute: 0 })),
     handsOnMinutes: HANDS_ON.measuringMinutes.value,
+  };
+}
+
+function tooCoolOffTheFire(minutes: number, reachedC: number): Refusal {
+  return {
+    reason: `After ${Math.round(minutes)} min off the fire the pot may have fallen to ${Math.round(reachedC)} °C`,
+    wayOut: 'Keep it on the fire to the end',
   };
 }
 
@@ -519,10 +549,7 @@ function coolingWhileStanding(
   const reachedC = airC + (startC - airC) * Math.exp(-longestHours / timeConstantHours.p10);
   if (reachedC >= HOT_HOLDING_C) return { ...cools, reachedC, timeConstantHours };
   return choice.finish === 'flame'
-    ? {
-        reason: `After ${Math.round(longestHours * 60)} min off the fire the pot may have fallen to ${Math.round(reachedC)} °C`,
-        wayOut: 'Keep it on the fire to the end',
-      }
+    ? tooCoolOffTheFire(longestHours * 60, reachedC)
     : {
         reason: `After ${round(longestHours, 1)} h the box may have fallen to ${Math.round(reachedC)} °C; hot food must stay above 60 °C`,
         wayOut: 'Cook it nearer to the meal, insulate the box better, or bring it to a full boil again before eating',
@@ -543,9 +570,7 @@ function holdBeforeBox(
   if (isRefusal(cools)) return cools;
   const { question: coolingQuestion, shortestMinutes, reachedC, timeConstantHours: tau } = cools;
   const { startC, airC } = coolingQuestion;
-  // The middle must be as hot as the water before the pot leaves the fire.
-  const large = kitFoods(kit).some(({ food }) => isLargePulse(food));
-  const least = choice.pours === true ? boilMinutesToMakeSafe(surroundings.elevationM) : wholePotBoilMinutes(large);
+  const least = leastBoilOffTheFire(kit, choice, surroundings);
   let holdMinutes: Percentiles = { p10: least, p50: least, p90: least };
   const scale = servings / kit.servings;
   // What goes into a box goes in whole, sour parts too, while the pulses still soften.
@@ -555,6 +580,7 @@ function holdBeforeBox(
   for (const part of kit.parts) {
     for (const ingredient of part.ingredients) {
       const food = foodOf(ingredient);
+      if (food?.rawAnimal === true) ownMinutes.set(`${part.id}/${food.id}`, RAW_BOIL_MINUTES);
       if (food === undefined || food.kinetics.kind !== 'boil' || food.seasoning || ingredient.massG * scale <= 0)
         continue;
       const soaked = choice.soak !== null && needs.soakedPartIds.includes(part.id);
@@ -588,7 +614,10 @@ function holdBeforeBox(
           ? answer
           : calculations.boilBeforeBox({ ...question, storageFactor: age.p90 });
       if (answer.verdict === 'refused') return { reason: answer.reason, wayOut: 'Cook it on the flame to the end' };
-      ownMinutes.set(`${part.id}/${food.id}`, Math.max(answer.boilMinutes.p50, answer.lectinBoilMinutes));
+      ownMinutes.set(
+        `${part.id}/${food.id}`,
+        Math.max(answer.boilMinutes.p50, answer.lectinBoilMinutes, food.rawAnimal ? RAW_BOIL_MINUTES : 0),
+      );
       holdMinutes = {
         p10: Math.max(holdMinutes.p10, answer.boilMinutes.p10, answer.lectinBoilMinutes),
         p50: Math.max(holdMinutes.p50, answer.boilMinutes.p50, answer.lectinBoilMinutes),
@@ -605,6 +634,24 @@ function holdBeforeBox(
     }
   }
   return { holdMinutes, reachedC, timeConstantHours: tau, ownMinutes };
+}
+
+/**
+ * Least boil of a pot that leaves the fire for a box, a flask or a stand, min: the middle as hot as the water, raw egg and
+ * meat done, the water safe.
+ */
+export function leastBoilOffTheFire(
+  kit: Kit,
+  { pours }: Pick<MethodChoice, 'pours'>,
+  surroundings: Surroundings,
+): number {
+  if (pours === true) return boilMinutesToMakeSafe(surroundings.elevationM);
+  const foods = kitFoods(kit).map(({ food }) => food);
+  return Math.max(
+    wholePotBoilMinutes(foods.some(isLargePulse)),
+    foods.some((food) => food.rawAnimal) ? RAW_BOIL_MINUTES : 0,
+    boilForWater(surroundings),
+  );
 }
 
 /** Adds, in quadrature of the logarithms, the spread that comes from a shorter or longer hold. */
@@ -660,10 +707,10 @@ export interface ComparedWay {
  * beans soaked cool for 12 h) and that of a careful cook (with lid, and the soak a packet would name).
  */
 export function comparisonWays(kit: Kit): { usual: ComparedWay; careful: ComparedWay } {
-  const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none' };
+  const packetSoak: DishSoak = { hours: 12, waterC: 18, additive: 'none', asPacketsSay: true };
   return {
     usual: { soak: hasKidneyFamily(kit) ? packetSoak : null, lid: 'none' },
-    careful: { soak: packetNamesSoak(kit) ? packetSoak : null, lid: 'snug' },
+    careful: { soak: soakableParts(kit).length > 0 ? packetSoak : null, lid: 'snug' },
   };
 }
 

@@ -21,6 +21,8 @@ export interface DishSoak {
   hours: number;
   waterC: number;
   additive: SoakAdditive;
+  /** Only the parts of which a packet names a soak; absent: all that a soak helps. */
+  asPacketsSay?: true;
 }
 
 /** How old the stock is that the dish is cooked from. */
@@ -275,7 +277,7 @@ export function dishNeeds(
   cookingAdditive: CookingAdditive = acidOfDish(kit, pot.gaugeKPa === null),
 ): DishNeeds | Refusal {
   const scale = servings / kit.servings;
-  const soakedParts = soak === null ? [] : soakableParts(kit).filter((part) => soakHelps(part));
+  const soakedParts = soak === null ? [] : soakableParts(kit).filter((part) => soakHelps(part, soak));
   const soakedIds = new Set(soakedParts.map((part) => part.id));
   const rows: Row[] = potFoods(kit).map(({ part, ingredient, food }) => ({
     part,
@@ -370,8 +372,8 @@ export function dishNeeds(
     boilMinutes = slowest(boilMinutes, minutes);
   }
   const rawAnimal = rows.some((row) => row.food.rawAnimal);
-  // Raw egg or meat and goods that only stand: a rolling boil of a minute, five for raw kinds (common practice).
-  const atLeast = rawAnimal ? 5 : 1;
+  // Goods that only stand: a rolling boil of a minute (common practice).
+  const atLeast = rawAnimal ? RAW_BOIL_MINUTES : 1;
   boilMinutes = slowest(boilMinutes, { p10: atLeast, p50: atLeast, p90: atLeast });
   if (Number.isNaN(temperatureC)) {
     temperatureC = calculations.cookTime({
@@ -451,19 +453,18 @@ export function isLargePulse(food: Food): boolean {
   return food.group === 'pulse' && kinetics.kind === 'boil' && (kinetics.hydrationMinutes?.value ?? 0) >= 15;
 }
 
+/** Rolling boil of a dish with raw egg or meat, min (common practice). */
+export const RAW_BOIL_MINUTES = 5;
+
 /** Boiling that a soak must save to be worth a bowl for a night where fuel is short, min (common practice). */
 const SOAK_SAVES_AT_LEAST_MINUTES = 10;
 /** Boiling that a soak saves where a packet names one: lentils and split peas, which save less, need none (USA Pulses). */
 const PACKET_SOAK_SAVES_MINUTES = 15;
 
 /** A soak serves a part when it saves boiling: whole wheat and lentils as well as beans. */
-function soakHelps(part: KitPart): boolean {
-  return minutesSavedBySoak(part) >= SOAK_SAVES_AT_LEAST_MINUTES;
-}
-
-/** Whether the packets of a kit would name a soak. */
-export function packetNamesSoak(kit: Kit): boolean {
-  return soakableParts(kit).some((part) => minutesSavedBySoak(part) >= PACKET_SOAK_SAVES_MINUTES);
+function soakHelps(part: KitPart, { asPacketsSay }: Pick<DishSoak, 'asPacketsSay'>): boolean {
+  const least = asPacketsSay === true ? PACKET_SOAK_SAVES_MINUTES : SOAK_SAVES_AT_LEAST_MINUTES;
+  return minutesSavedBySoak(part) >= least;
 }
 
 /** Minutes of boil that a full soak saves on the food of a part that it helps most. */

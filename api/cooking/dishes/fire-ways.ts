@@ -3,7 +3,7 @@ import type { SourceRef } from '../../physics/parameter.ts';
 import { STOVE_TYPES } from '../../physics/stoves-table.ts';
 import type { ResolvedStove } from '../household/resolve-household.ts';
 import type { MethodChoice } from './cooking-methods.ts';
-import { HEATED_TO_C } from './hot-without-boil.ts';
+import type { HeatedToC } from './hot-without-boil.ts';
 
 /**
  * Minutes that a pot stands off the fire under its lid and goes on softening. Packets and cookery books let rice and
@@ -29,19 +29,18 @@ export function canTurnDown(stove: ResolvedStove): boolean {
  * a lid none saves: an open pot loses more in the longer time than the flame spares.
  * @param mayStand whether the dish is eaten from this pot at once, so that it may stand before, and holds something that
  *   softens meanwhile
- * @param mayOnlyHeat whether the dish is eaten from this pot at once, is fit to eat from cold water, and its water is safe
- *   before it sees a fire
+ * @param heats how far it may be heated instead (`heatsFor`), where the dish is eaten from this pot at once; default: it boils
  * @returns one to seven choices, the given one first
  */
-export function fireWays(choice: MethodChoice, mayStand: boolean, mayOnlyHeat = false): MethodChoice[] {
+export function fireWays(choice: MethodChoice, mayStand: boolean, heats: readonly HeatedToC[] = []): MethodChoice[] {
   if (choice.vessel.lid === 'none' && choice.vessel.kind === 'pot') return [choice];
   const ways = [choice];
   if (mayStand && choice.finish === 'flame' && choice.vessel.kind === 'pot')
     ways.push({ ...choice, standMinutes: STAND_MINUTES });
   const small = canTurnDown(choice.stove) && choice.vessel.kind !== 'pressure-cooker';
   if (small) ways.push({ ...(ways.at(-1) as MethodChoice), flame: 'low' });
-  if (mayOnlyHeat && choice.finish === 'flame' && choice.vessel.kind === 'pot') {
-    for (const heatToC of HEATED_TO_C) {
+  if (choice.finish === 'flame' && choice.vessel.kind === 'pot') {
+    for (const heatToC of heats) {
       const heated: MethodChoice = { ...choice, heatToC };
       ways.push(heated);
       if (small) ways.push({ ...heated, flame: 'low' });

@@ -15,6 +15,16 @@ export const HEATED_TO_C = [75, 85] as const;
 export type HeatedToC = (typeof HEATED_TO_C)[number];
 export const HEATED_TO_SOURCE: SourceRef = { key: 'ndsu-cooling-food', place: 'reheated to 165 F (74 C)' };
 
+/**
+ * How far a dish may be heated instead of boiled. Without a thermometer the sign is the first bubbles at the rim, which
+ * come late enough to be sure: who judges 75 C by steam and tongue takes the pot off too soon.
+ * @param boilsItsWater whether some of the water is made safe in the pot
+ */
+export function heatsFor(kit: Kit, boilsItsWater: boolean, thermometer: boolean): readonly HeatedToC[] {
+  if (whyItMustBoil(kit, boilsItsWater) !== null) return [];
+  return thermometer ? HEATED_TO_C : HEATED_TO_C.slice(-1);
+}
+
 /** Shortest rest of a pot that comes off the fire without a boil, min: stirred, it is as hot in the middle. Common practice. */
 export const LEAST_REST_MINUTES = 3;
 
@@ -102,7 +112,11 @@ export function restAfterHeating(kit: Kit, fromC: number, toC: number, minutesTo
   return Math.ceil(Math.max(LEAST_REST_MINUTES, ...minutes));
 }
 
-/** Why a dish may not go without a boil, or null: all of it must be fit to eat from cold water. */
-export function whyItMustBoil(kit: Kit): Refusal | null {
-  return needsNoFire(kit) ? null : { reason: 'Something in it must be boiled', wayOut: 'Bring it to the boil' };
+/**
+ * Why a dish may not go without a boil, or null: all of it must be fit to eat from cold water, and the water safe.
+ * @param boilsItsWater whether some of the water is made safe in the pot
+ */
+export function whyItMustBoil(kit: Kit, boilsItsWater: boolean): Refusal | null {
+  if (!needsNoFire(kit)) return { reason: 'Something in it must be boiled', wayOut: 'Bring it to the boil' };
+  return boilsItsWater ? { reason: 'Its water must boil to be safe', wayOut: 'Bring it to the boil' } : null;
 }

@@ -82,7 +82,8 @@ export function bookedTests(plan: Plan, bookings: readonly Booking[]): (CoolingM
         : [{ ...base, kind: 'cooling-reading', ...reading, temperatureC: booking.temperatureC }];
     }
     const kit = plan.resolved.kits.find((one) => one.id === cooking.kitId);
-    const foods = kit === undefined ? [] : softeningFoods(kit);
+    // What was only heated says nothing of minutes at the boil.
+    const foods = kit === undefined || cooking.method.heatToC !== undefined ? [] : softeningFoods(kit);
     const tried = foods.find(({ food }) => food.id === booking.foodId) ?? foods[0];
     const take = cooking.takes.find(({ partId }) => partId === tried?.partId);
     if (tried === undefined || take === undefined) return [];

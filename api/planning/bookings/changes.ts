@@ -17,11 +17,23 @@ export interface DishSeen {
   finish: Cooking['method']['finish'];
   boxId: string | null;
   soakAt: string | null;
+  /** How far it is only heated, C; null: it boils, or sees no fire. */
+  heatToC: number | null;
   startsAt: string;
 }
 
 /** What is different about a meal. */
-export type ChangeKind = 'dish' | 'amount' | 'stove' | 'vessel' | 'finish' | 'soak' | 'time' | 'left-out' | 'added';
+export type ChangeKind =
+  | 'dish'
+  | 'amount'
+  | 'stove'
+  | 'vessel'
+  | 'finish'
+  | 'heat'
+  | 'soak'
+  | 'time'
+  | 'left-out'
+  | 'added';
 
 export type ChangeCause =
   | { kind: 'asked' }
@@ -101,6 +113,7 @@ function seen(plan: Plan, meal: PlannedMeal | undefined): DishSeen[] {
         finish: method.finish,
         boxId: cooking.keptFor?.meal === meal?.id ? (cooking.keptFor?.boxId ?? null) : method.boxId,
         soakAt: method.soak?.at ?? null,
+        heatToC: method.heatToC ?? null,
         startsAt: cooking.startsAt,
       },
     ];
@@ -129,6 +142,7 @@ function kindsOf(
     if (dish.stoveId !== other.stoveId) kinds.add('stove');
     if (dish.vesselId !== other.vesselId) kinds.add('vessel');
     if (dish.finish !== other.finish || dish.boxId !== other.boxId) kinds.add('finish');
+    if (dish.heatToC !== other.heatToC && dish.finish === other.finish) kinds.add('heat');
     if ((dish.soakAt === null) !== (other.soakAt === null)) kinds.add('soak');
     else if (dish.soakAt !== null && minutes(dish.soakAt, other.soakAt ?? '') > SHIFT_MINUTES) kinds.add('soak');
     if (minutes(dish.startsAt, other.startsAt) > SHIFT_MINUTES) kinds.add('time');

@@ -353,7 +353,8 @@ function triedFaults(
     return;
   }
   const kit = plan.resolved.kits.find((one) => one.id === cooking.kitId);
-  const foods = kit === undefined ? [] : softeningFoods(kit).map(({ food }) => food.id);
+  const foods =
+    kit === undefined || cooking.method.heatToC !== undefined ? [] : softeningFoods(kit).map(({ food }) => food.id);
   if (foods.length === 0)
     faults.push({ field: 'of', detail: `Nothing in ${cooking.kitName} softens by boiling.`, value: booking.of });
   else if (booking.foodId !== undefined && !foods.includes(booking.foodId))

@@ -16,6 +16,8 @@ export interface DishOnWall {
   flaskId: string | null;
   soakVesselId: string | null;
   keptFor: string | null;
+  /** How far it is only heated, C; null: it boils, or sees no fire. */
+  heatToC: number | null;
 }
 
 export interface Continuation {

@@ -302,6 +302,7 @@ function wallOf(old: Plan, at: string, omitted: ReadonlySet<string>, state: Stat
         flaskId: method.flaskId,
         soakVesselId: method.soak?.vesselId ?? null,
         keptFor: cooking.keptFor?.meal ?? null,
+        heatToC: method.heatToC ?? null,
       },
     ];
   });

@@ -133,9 +133,10 @@ export function outageReport(
         ),
     );
     boiled.fires += lit.length;
-    boiled.dishes += state.cooked.filter(
-      ({ cookingId }) => plan.cookings.find((one) => one.id === cookingId)?.method.boilMinutes != null,
-    ).length;
+    boiled.dishes += state.cooked.filter(({ cookingId }) => {
+      const method = plan.cookings.find((one) => one.id === cookingId)?.method;
+      return method?.boilMinutes != null && method.heatToC === undefined;
+    }).length;
     for (const task of plan.tasks) if (task.lightingId !== null && task.at <= until) boiled.waterL += task.litres;
     for (const row of state.fuel) {
       const used = fuelUsedBy(plan, row.fuelId, until, skipped);

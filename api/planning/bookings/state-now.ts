@@ -227,7 +227,7 @@ export function stateNow(plan: Plan, bookings: readonly Booking[], at: string, l
     endOf,
     mealBookings,
     (since, temperatureC) => {
-      const day = Math.max(0, daysBetween(plan.request.startsAt, since));
+      const day = Math.max(0, daysBetween(plan.continues?.firstStartsAt ?? plan.request.startsAt, since));
       const airC = indoorCOnDay(place, day);
       // Cold water warms to the room; hot water cools through the range where spores grow.
       const hours =

@@ -20,6 +20,10 @@ const MINUTES_ROOM = 2;
 /** A full pot loses about this on its way into the box (common practice), K. */
 const LOSS_INTO_BOX_K = 5;
 const HOT_HOLDING_C = 60;
+/** Raw egg and meat boil this long, min (common practice). */
+const RAW_BOIL_MINUTES = 5;
+/** From here on a rolling boil makes water safe in 3 min, not 1 (EPA: 5,000 ft), m. */
+const SAFE_WATER_LONGER_ABOVE_M = 1524;
 /** As hot as food is made that was cold (165 F). */
 const REHEATED_C = 74;
 const TEMPERATURE_ROOM_K = 1;
@@ -116,17 +120,26 @@ function checkHeated(view: PlanView, cooking: Cooking, rows: Row[], report: Repo
   const pot = standingPot(view, cooking, rows);
   const heating = method.minutesToBoil?.p50 ?? 0;
   if (pot === null) return;
+  const startC = Math.max(0, cooking.basis?.surroundings.waterC ?? 0);
   for (const { food } of rows) {
     const softens = softening(food);
     if (softens === null) continue;
     let share = 0;
     for (let minute = 0.5; minute < heating; minute += 1)
-      share += softens((pot.temperatureC * minute) / heating) * Math.min(1, heating - (minute - 0.5));
+      share +=
+        softens(startC + ((pot.temperatureC - startC) * minute) / heating) * Math.min(1, heating - (minute - 0.5));
     for (let minute = 0.5; minute < pot.standMinutes; minute += 1)
       share += softens(pot.after(minute, pot.timeConstantHours.p10));
     if (share < 1 - MINUTES_SHARE)
       report('undercooked', cooking.id, `${food.id}: ${share.toFixed(2)} of its softening`);
   }
+}
+
+/** Whether pots take water that is only safe once it has boiled. */
+function boilsUnsafeWater({ household: { water } }: PlanView): boolean {
+  if (water.treatBy !== 'boil') return false;
+  const { litres, quality } = water.dailySupply;
+  return water.lots.some((lot) => lot.quality === 'treat') || (litres > 0 && quality === 'treat');
 }
 
 /** Share of its softening that a food gets in a minute at one temperature, from its rows for cold and for hot water. */
@@ -153,6 +166,11 @@ function checkBoil(view: PlanView, cooking: Cooking, rows: Row[], report: Report
   if (!(boil.p10 >= 0 && boil.p10 <= boil.p50 && boil.p50 <= boil.p90))
     report('boil-figures', cooking.id, JSON.stringify(boil));
   if (boil.p10 < 1) report('uncooked', cooking.id, `${boil.p10} min is no rolling boil`);
+  if (boil.p10 < RAW_BOIL_MINUTES && rows.some(({ food }) => food.rawAnimal))
+    report('raw-uncooked', cooking.id, `${boil.p10} min of boil, raw egg or meat needs ${RAW_BOIL_MINUTES}`);
+  const forWater = boilsUnsafeWater(view) ? (view.place.elevationM > SAFE_WATER_LONGER_ABOVE_M ? 3 : 1) : 0;
+  if (boil.p10 < forWater && !isInProgress(view, cooking))
+    report('unsafe-water', cooking.id, `${boil.p10} min of boil, its water needs ${forWater}`);
   const soaked = new Set(method.soak?.partIds ?? []);
   for (const row of rows) {
     const { food, part } = row;
@@ -226,6 +244,12 @@ function checkStanding(view: PlanView, cooking: Cooking, rows: Row[], report: Re
   const atEndC = pot.after(pot.standMinutes, pot.timeConstantHours.p10);
   if (atEndC < HOT_HOLDING_C - TEMPERATURE_ROOM_K)
     report('too-cold', cooking.id, `${atEndC.toFixed(1)} C after ${pot.standMinutes} min off the fire`);
+  // What is only heated stands from when it is typically hot until it is served.
+  const { heatToC, minutesToBoil } = cooking.method;
+  if (heatToC === undefined || minutesToBoil === null) return;
+  const servedC = pot.after(pot.standMinutes + minutesToBoil.p90 - minutesToBoil.p50, pot.timeConstantHours.p50);
+  if (servedC < HOT_HOLDING_C - TEMPERATURE_ROOM_K)
+    report('too-cold', cooking.id, `${servedC.toFixed(1)} C typically when it is served`);
 }
 
 /**

@@ -322,7 +322,9 @@ function safeUntilMinute(dish: PlacedDish, kept: KeptMeal | null, situation: Wee
   const airC = detail.surroundings.indoorC;
   const hours = safeUntilAfterHeat(airC);
   if (detail.method === null) return dish.startMinute + hours * 60;
-  const tau = kept?.timeConstantHours ?? detail.method.timeConstantHours;
+  // A pot that stands until it is eaten is served from the fire like any other.
+  const boxed = detail.method.choice.finish === 'flame' ? null : detail.method.timeConstantHours;
+  const tau = kept?.timeConstantHours ?? boxed;
   if (tau === null) return dish.doneMinute + hours * 60;
   const startC = detail.method.needs.temperatureC - 5;
   const hotUntil =

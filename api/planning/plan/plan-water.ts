@@ -121,11 +121,12 @@ export function waterByDay(
   const supply = situation.household.water.dailySupply.litres;
   let safeLeft = water.safeL;
   const treatedByDay: number[] = [];
+  const waterDayOf = new Map(calendar.week.options.map((option) => [option.id, option.waterDay]));
   const days = situation.days.map((day, index): WaterDay => {
     if (index > 0) left += supply;
     const dishes = placed.dishes;
     const soakL = sum(
-      dishes.filter((dish) => optionDay(dish, calendar) === index && dish.detail.soak?.begun === null),
+      dishes.filter((dish) => optionDay(dish, waterDayOf) === index && dish.detail.soak?.begun === null),
       (dish) => dish.detail.method?.needs.soakSuppliedL ?? 0,
     );
     const cookL = sum(
@@ -180,6 +181,6 @@ export function waterMarkL(leftL: number): number {
   return round(Math.max(0, leftL * WATER_MARK.share - WATER_MARK.litres), 0);
 }
 
-function optionDay(dish: PlacedDish, calendar: WeekCalendar): number {
-  return calendar.week.options.find((option) => option.id === dish.detail.id)?.waterDay ?? dish.detail.slot.day;
+function optionDay(dish: PlacedDish, dayOf: ReadonlyMap<string, number>): number {
+  return dayOf.get(dish.detail.id) ?? dish.detail.slot.day;
 }

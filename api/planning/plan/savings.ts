@@ -62,7 +62,7 @@ export function undoneChoices(kit: Kit, choice: MethodChoice): Undone[] {
     undone.push({
       choice: 'lid',
       insteadOf: 'without a lid',
-      as: { ...plain, vessel: { ...choice.vessel, lid: 'none' } },
+      as: { ...plain, ...(heatToC === undefined ? {} : { heatToC }), vessel: { ...choice.vessel, lid: 'none' } },
     });
   }
   return undone;

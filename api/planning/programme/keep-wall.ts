@@ -130,7 +130,8 @@ function isOnWall(detail: OptionDetail, dish: DishOnWall, taken: ReadonlySet<str
     (method?.choice.box?.id ?? null) === dish.boxId &&
     (method?.choice.flask?.id ?? null) === dish.flaskId &&
     (soak?.bowl.id ?? null) === dish.soakVesselId &&
-    (kept?.slot.id ?? null) === dish.keptFor
+    (kept?.slot.id ?? null) === dish.keptFor &&
+    (method?.choice.heatToC ?? null) === dish.heatToC
   );
 }
 

@@ -17,6 +17,7 @@ import type { WeekChoice, WeekInstance } from '../week/week-instance.ts';
 import { type CountProgramme, countProgramme, withCounts } from './count-programme.ts';
 import { type WeekModel, weekModel } from './week-model.ts';
 import { type Row, withRows } from './with-rows.ts';
+import { withoutUnused } from './without-unused.ts';
 
 /** Less missed than this is nothing missed, servings. */
 export const NOTHING_MISSED = 0.02;
@@ -27,11 +28,10 @@ const PLACING_SHARE = 0.25;
 const BOUND_SHARE = 0.3;
 const AIM_SHARE = 0.5;
 /**
- * Aims that are taken when it is settled how often each way is used: on which days something is missed, and which dish
- * follows which. The least that any counts allow is an aim of the counts too.
+ * The aim that is taken when it is settled how often each way is used: which dish follows which. The least that any counts
+ * allow is an aim of the counts too.
  */
-const LATENESS = 'shortage-late';
-const ARRANGED: ReadonlySet<string> = new Set([LATENESS, 'variety-then-tending']);
+const ARRANGED: ReadonlySet<string> = new Set(['variety-then-tending']);
 /** Room of a row that holds an aim: ten times the room in which the engine itself takes a row as kept. */
 const HELD_ROOM = 1e-5;
 
@@ -113,8 +113,8 @@ export function countsOf(model: WeekModel, solver: Solver, options: SolveOptions
 }
 
 /**
- * A model over counts. Of when something is missed they see the kind of day: each counts as the latest of its kind, so that
- * a first day without a soak is not missed to spare fuel.
+ * A model over counts, with all its aims. When something is missed they see too, so that a first evening for which nothing
+ * can be soaked any more is not missed to spare fuel.
  */
 function countedModel(model: WeekModel): CountProgramme {
   return countProgramme(model.programme, model.aims, model.orbits);
@@ -149,10 +149,14 @@ async function onDays(
     aims: Aim[],
     timeLimitS: number,
   ): Promise<{ values: number[]; aims: AimOutcome[] } | AimOutcome[] | null> => {
-    const outcome = await solveOrThrow(solver, programme, aims, { ...options, timeLimitS: Math.max(1, timeLimitS) });
+    const used = withoutUnused(programme, aims);
+    const outcome = await solveOrThrow(solver, used.programme, used.aims, {
+      ...options,
+      timeLimitS: Math.max(1, timeLimitS),
+    });
     if (outcome.status === 'infeasible') return null;
     leftS -= secondsOf(outcome.aims);
-    return outcome.status === 'solved' ? { values: outcome.values, aims: outcome.aims } : outcome.aims;
+    return outcome.status === 'solved' ? { values: used.expand(outcome.values), aims: outcome.aims } : outcome.aims;
   };
   let best = nothing;
   if (counts !== null) {
@@ -288,10 +292,7 @@ function judged(
     const bounds = [0, ...(counted !== undefined && asGoodAsCounts ? [counted.bound] : [])];
     // Arrangement is an aim of the days: proven for the counts, which have been proven before.
     if (!settled || ARRANGED.has(aim.name)) bounds.push(own.bound);
-    // Counts take every miss for the latest of its kind of day, which the days come to only where one of a kind is missed.
-    const met =
-      aim.name === LATENESS || counted === undefined || own.value <= counted.value + Math.max(aim.slack, 1e-6);
-    if (!met) asGoodAsCounts = false;
+    if (counted !== undefined && own.value > counted.value + Math.max(aim.slack, 1e-6)) asGoodAsCounts = false;
     const bound = Math.min(Math.max(...bounds), own.value);
     const seconds = own.seconds + (counted?.seconds ?? 0);
     return [{ ...own, bound, closed: isClosed(aim, own.value, bound), seconds }];

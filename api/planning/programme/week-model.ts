@@ -115,18 +115,28 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       treatment.id,
       b.column(`treat_${treatment.id}`, 0, treatment.largestL, false, `treat ${kinds.treatment(treatment)}`),
     );
+  // Where it matters when something is missed, the counts know each miss by its day: a day more or less, not a kind.
+  const orbitOfMiss = (what: string, id: string | number, kind: string) =>
+    `${what} ${options.shortageLate === true ? id : kind}`;
   for (const slot of week.slots) {
-    shortOf.set(slot.id, b.column(`short_${slot.id}`, 0, slot.wantServings, false, `short ${kinds.slot(slot)}`));
-    if (slot.hotWanted)
-      coldOf.set(slot.id, b.column(`cold_${slot.id}`, 0, slot.wantServings, false, `cold ${kinds.slot(slot)}`));
+    const miss = (what: string) =>
+      b.column(`${what}_${slot.id}`, 0, slot.wantServings, false, orbitOfMiss(what, slot.id, kinds.slot(slot)));
+    shortOf.set(slot.id, miss('short'));
+    if (slot.hotWanted) coldOf.set(slot.id, miss('cold'));
     if (slot.hotWanted && tradeOff !== undefined)
       sparedOf.set(slot.id, b.column(`spared_${slot.id}`, 0, 1, true, `spared ${kinds.slot(slot)}`));
   }
   const noHotWater = new Map(
-    week.hotWaterDays.map((day) => [day, b.column(`nohot_${day}`, 0, 1, true, `nohot ${kinds.day(day)}`)]),
+    week.hotWaterDays.map((day) => [
+      day,
+      b.column(`nohot_${day}`, 0, 1, true, orbitOfMiss('nohot', day, kinds.day(day))),
+    ]),
   );
   const noFeeds = new Map(
-    (week.nights ?? []).map((day) => [day, b.column(`nofeed_${day}`, 0, 1, true, `nofeed ${kinds.day(day)}`)]),
+    (week.nights ?? []).map((day) => [
+      day,
+      b.column(`nofeed_${day}`, 0, 1, true, orbitOfMiss('nofeed', day, kinds.day(day))),
+    ]),
   );
   const energyShort = b.column('energy_short', 0, Math.round(1 / ENERGY_STEP), true);
   const fuelIds = Object.keys(week.fuelByDay).sort();
@@ -565,7 +575,11 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       b.row(`safe_at_${slot.id}`, -1e6, safe, [...cold, ...before, ...unsafeTo(slot.day - 1, -1)]);
     }
   }
+  // Water that is only drawn: a day with no less than a later one is kept whenever that one is.
+  const onlyDrawn = week.boiledWater === undefined && week.snow !== true && week.treatments.length === 0;
+  const leastLater = week.safeWaterByDay.map((_, day) => Math.min(...week.safeWaterByDay.slice(day + 1)));
   for (let day = 0; day < week.days; day++) {
+    if (onlyDrawn && (week.safeWaterByDay[day] as number) >= (leastLater[day] as number)) continue;
     const lastPeriod = Math.max(-1, ...week.slots.filter((slot) => slot.day <= day).map((slot) => slot.period));
     const terms = week.boiledWater === undefined ? waterTo(day) : mustBeSafeTo(lastPeriod);
     if (week.boiledWater !== undefined) {
@@ -647,18 +661,20 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
   for (const kitId of kits) {
     const windowsOf = new Map<number, number>();
     const eatenBefore = (week.before?.eaten ?? []).filter((one) => one.kitId === kitId);
+    const eatenOn = week.options
+      .filter((option) => option.kitId === kitId)
+      .map((option) => ({
+        column: x.get(option.id) as number,
+        days: slotsFedBy(option).map(({ slotId }) => dayOfSlot.get(slotId) as number),
+      }));
     for (let day = eatenBefore.length > 0 ? -1 : 0; day <= Math.max(0, week.days - VARIETY_DAYS); day++) {
       const already = eatenBefore.filter((one) => one.day >= day && one.day < day + VARIETY_DAYS).length;
       // A batch that feeds two meals is eaten twice.
-      const within: Terms = week.options
-        .filter((option) => option.kitId === kitId)
-        .map((option): [number, number] => {
-          const eaten = slotsFedBy(option).filter(({ slotId }) => {
-            const on = dayOfSlot.get(slotId) as number;
-            return on >= day && on < day + VARIETY_DAYS;
-          });
-          return [x.get(option.id) as number, eaten.length];
-        })
+      const within: Terms = eatenOn
+        .map(({ column, days }): [number, number] => [
+          column,
+          days.filter((on) => on >= day && on < day + VARIETY_DAYS).length,
+        ])
         .filter(([, times]) => times > 0);
       if (within.length === 0 || within.reduce((sum, [, times]) => sum + times, already) < 2) continue;
       // Windows that do not overlap are added up: the even and the odd ones.
@@ -677,12 +693,7 @@ export function weekModel(instance: WeekInstance, options: WeekModelOptions = {}
       );
       const leftOver = first + starts.length * VARIETY_DAYS < week.days;
       const windows = leftOver ? [...starts, week.days - VARIETY_DAYS] : starts;
-      const eatenFrom: Terms = week.options
-        .filter((option) => option.kitId === kitId)
-        .map((option) => [
-          x.get(option.id) as number,
-          slotsFedBy(option).filter(({ slotId }) => (dayOfSlot.get(slotId) as number) >= first).length,
-        ]);
+      const eatenFrom: Terms = eatenOn.map(({ column, days }) => [column, days.filter((on) => on >= first).length]);
       const again = windows.flatMap((day): Terms => {
         const column = windowsOf.get(day);
         return column === undefined ? [] : [[column, -1]];

@@ -17,11 +17,11 @@ import {
   hasKidneyFamily,
   isRefusal,
   needsNoBoil,
-  needsNoFire,
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
 import { fireWays, isSparing } from '../../cooking/dishes/fire-ways.ts';
+import { heatsFor } from '../../cooking/dishes/hot-without-boil.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import type { HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { type ResolvedHousehold, resolveHousehold } from '../../cooking/household/resolve-household.ts';
@@ -71,7 +71,7 @@ export interface DishOption {
     boxMinutes: number;
     /** How the flame is kept on the way to the boil. */
     flame: 'full' | 'low';
-    /** Minutes that the covered pot stands off the fire and softens on; null: it boils to the end. */
+    /** Minutes that the covered pot stands off the fire and softens on; null: it is soft when the flame goes out. */
     standMinutes: number | null;
     /** Heated to this and no further, C, where nothing in it needs a boil; null: it boils. */
     heatToC: number | null;
@@ -121,6 +121,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
     indoorC: place.indoorC,
     wind: place.wind,
     waterC: temperatures.length === 0 ? place.indoorC : Math.min(...temperatures),
+    ...(isSafeBeforeTheFire(household.water) ? {} : { boilsItsWater: true as const }),
   };
   const vessels = here(household.vessels);
   const rows: DishOption[] = [];
@@ -218,12 +219,14 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
               firstWater,
             };
             const mayStand = firstWater === 'kept' && !needsNoBoil(kit);
-            const mayOnlyHeat = soak === null && needsNoFire(kit) && isSafeBeforeTheFire(household.water);
+            const heats =
+              soak === null ? heatsFor(kit, surroundings.boilsItsWater === true, household.thermometer) : [];
             // Where heating a little is enough, heating more is not offered.
             const heatedFlames = new Set<MethodChoice['flame']>();
-            for (const choice of refused === null ? fireWays(plain, mayStand, mayOnlyHeat) : [plain]) {
+            for (const choice of refused === null ? fireWays(plain, mayStand, heats) : [plain]) {
               if (choice.heatToC !== undefined && heatedFlames.has(choice.flame)) continue;
               const method = refused ?? computeMethod(kit, servings, choice, surroundings, storage, calculations);
+              const heatedRest = choice.heatToC !== undefined && 'needs' in method ? method.restMinutes : null;
               const base = {
                 method: {
                   finish: finish.finish,
@@ -236,7 +239,7 @@ export function dishOptions(question: DishOptionsQuestion): DishOption[] {
                   gaugeKPa: vessel.kind === 'pressure-cooker' ? vessel.gaugeKPa : null,
                   boxMinutes: finish.boxMinutes.shortest,
                   flame: choice.flame ?? ('full' as const),
-                  standMinutes: choice.standMinutes ?? null,
+                  standMinutes: choice.standMinutes ?? heatedRest,
                   heatToC: choice.heatToC ?? null,
                 },
               };

@@ -14,16 +14,15 @@ import {
   hasKidneyFamily,
   isRefusal,
   needsNoBoil,
-  needsNoFire,
   soakableParts,
   whyNoSafeSoak,
 } from '../../cooking/dishes/dish.ts';
 import { fireWays, isSparing } from '../../cooking/dishes/fire-ways.ts';
+import { heatsFor } from '../../cooking/dishes/hot-without-boil.ts';
 import type { Kit } from '../../cooking/dishes/kit.ts';
 import { avoidedIn, kitNutrition } from '../../cooking/dishes/kit-nutrition.ts';
 import { isKit } from '../../cooking/dishes/part-choices.ts';
 import type { ResolvedBox, ResolvedHousehold, ResolvedVessel } from '../../cooking/household/resolve-household.ts';
-import { isSafeBeforeTheFire } from '../../cooking/household/water-treatment.ts';
 import { hoursAbove60C } from '../../cooking/keeping/hot-holding.ts';
 import { soakLimitHours } from '../../cooking/keeping/soak-limits.ts';
 import type { SoakNow } from '../bookings/state-now.ts';
@@ -43,6 +42,8 @@ const AFTER_WAKING_MINUTES = 15;
 const BEFORE_BED_MINUTES = 45;
 /** Shortest soak worth a bowl, h. */
 const SHORTEST_SOAK_HOURS = 4;
+/** A soak that spares less of the fuel than this, where the dish may also be cooked unsoaked, is not looked at. */
+const LEAST_SAVED_BY_SOAK_SHARE = 0.05;
 /** Nothing is kept hot longer than this: from an early supper to a late breakfast, h. */
 const LONGEST_HOT_HOURS = 16;
 /** Ladling out and boxing the rest, hands-on minutes (common practice). */
@@ -124,7 +125,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     for (const kitStock of situation.kits) {
       const kit = kitStock.kit;
       const softens = !needsNoBoil(kit);
-      const mayOnlyHeat = needsNoFire(kit) && isSafeBeforeTheFire(situation.household.water);
+      const heats = heatsFor(kit, surroundings.boilsItsWater === true, situation.household.thermometer);
       if (kitStock.sets <= 0) continue;
       if (pinned === undefined ? !kit.suits.includes(slot.slot) : !isKit(kit, pinned.kitId)) continue;
       const avoided = avoidedIn(kit, [...new Set(slot.eaters.flatMap((eater) => eater.avoids))]);
@@ -274,10 +275,11 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                     ? { shortest: 0, longest: 0 }
                     : { shortest, longest: shortest + (lighting.early ? sharedEarlyMinutes : SHARED_FIRE_MINUTES) },
               };
+              const dryMJ = new Map<string, number>();
               for (const [nth, base] of fireWays(
                 given,
                 keeps === null && softens,
-                keeps === null && mayOnlyHeat,
+                keeps === null ? heats : [],
               ).entries()) {
                 const sparing = isSparing(base);
                 const pot = sparing ? `${vessel.id}${SPARING}${nth}` : vessel.id;
@@ -302,6 +304,7 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                     if (!sparing) refusals.add(kit.id, method.reason, method.wayOut);
                     continue;
                   }
+                  dryMJ.set(pot, method.fuelMJ.p50);
                   pushCooked(
                     push,
                     `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${pot}|dry`,
@@ -320,6 +323,9 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
                 }
                 if (pinned?.method?.soaked === false) continue;
                 for (const soak of soaksFor(kitStock, servingsCooked, base, surroundings, lighting, begun)) {
+                  // What a soak hardly spares is not worth a bowl, nor a way more to weigh.
+                  const unsoakedMJ = dryMJ.get(pot) ?? Number.POSITIVE_INFINITY;
+                  if (begun === null && soak.method.fuelMJ.p50 > unsoakedMJ * (1 - LEAST_SAVED_BY_SOAK_SHARE)) continue;
                   pushCooked(
                     push,
                     `${lighting.id}|${finish}|${box?.id ?? flask?.id ?? ''}|${pot}|soak-${begun?.id ?? soak.bowl.id}`,
@@ -354,10 +360,11 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
   ): NonNullable<OptionDetail['soak'] & { method: DishMethod }>[] {
     let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
     for (const startMinute of begun === null ? soakStarts(lighting.slot.day) : [toMinute(begun.since, zone)]) {
-      // The house cools: what limits a soak is where it stands warmest, what it takes up is counted where it is coldest.
-      // The clock of one that was set runs on from then.
-      const limit =
-        begun?.limitHours ?? soakLimitHours(situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC);
+      // What limits a soak is the warmer of its days, what it takes up is counted where rooms are coldest. The clock of one
+      // that was set runs on from then.
+      const roomC = (day: number) => situation.days[day]?.indoorC ?? surroundings.indoorC;
+      const warmestC = Math.max(roomC(dayOf(startMinute)), roomC(lighting.slot.day));
+      const limit = begun?.limitHours ?? soakLimitHours(warmestC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
       if (nominal < SHORTEST_SOAK_HOURS) continue;

@@ -3,6 +3,7 @@
  */
 import type { Calculations } from '../../cooking/calculators/calculations.ts';
 import type { Surroundings } from '../../cooking/dishes/cooking-methods.ts';
+import { isSafeBeforeTheFire } from '../../cooking/household/water-treatment.ts';
 import { toMinute } from '../local-time.ts';
 import type { DroppedMethod, PlanRequest } from '../plan-types.ts';
 import { keepsHotMinutes } from './keep-hot.ts';
@@ -79,6 +80,7 @@ export function weekLayout(situation: WeekSituation, request: PlanRequest, calcu
       indoorC: coldC,
       wind: situation.place.wind,
       waterC: situation.water.waterC ?? coldC,
+      ...(isSafeBeforeTheFire(situation.household.water) ? {} : { boilsItsWater: true as const }),
     };
   };
   const periodOf = (minute: number): number => {

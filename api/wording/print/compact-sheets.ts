@@ -36,6 +36,7 @@ const CRITICAL: ReadonlySet<ScheduleStep['action']> = new Set([
   'drain',
   'fill-flask',
   'release-pressure',
+  'take-off',
   'treat-water',
   'check',
   'unbox',
