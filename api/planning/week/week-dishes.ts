@@ -397,10 +397,22 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     const chosen = { ...best, begun };
     if (begun !== null)
       return vessels.filter((bowl) => bowl.id === begun.vesselId).map((bowl) => ({ ...chosen, bowl }));
-    return bowls
+    const fit = bowls
       .filter((bowl) => chosen.method.needs.bowlVolumeL <= 0.9 * bowl.capacityL)
       .filter((bowl) => !isOut(bowl.id, chosen.startMinute, lighting.endMinute))
-      .map((bowl) => ({ ...chosen, bowl }));
+      .sort((a, b) => a.capacityL - b.capacityL);
+    return bowlsFor(fit, lighting.slot).map((bowl) => ({ ...chosen, bowl }));
+  }
+
+  /**
+   * Of the bowls that hold a soak the one that it is set in, the smaller ones first: the largest for the last meal of a day,
+   * the smallest for those before, so that a soak through the night and one through the day do not meet. Where a meal is
+   * cooked in several pots, any of them.
+   */
+  function bowlsFor(fit: readonly ResolvedVessel[], slot: SlotSituation): readonly ResolvedVessel[] {
+    if (potsFor(slot.wantServings, pots) > 1) return fit;
+    const isLast = !situation.slots.some((other) => other.day === slot.day && other.period > slot.period);
+    return isLast ? fit.slice(-1) : fit.slice(0, 1);
   }
 
   function pushCooked(
