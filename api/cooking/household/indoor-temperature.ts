@@ -20,8 +20,7 @@ export function indoorCOnDay(place: { indoorC: number; indoorFallsToC: number },
 /**
  * Days whose indoor temperatures lie close together count as one kind of day: what is boxed, soaked or heated on them is
  * worked out at the coldest of them. No household knows its rooms better than to a few degrees, and a planner that need
- * not tell such days apart proves its plans in a fraction of the time. How long a soak may stand goes by the day itself:
- * that rule has few steps.
+ * not tell such days apart proves its plans in a fraction of the time. What may spoil is held at their warmest.
  * @param temperaturesC indoor temperature of each day, C
  * @param widthK widest band, K, >= 0; bands are laid from the cold end, where most days of a long outage lie
  * @returns coldest of each day's band, C

@@ -360,10 +360,12 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
   ): NonNullable<OptionDetail['soak'] & { method: DishMethod }>[] {
     let best: { startMinute: number; dish: DishSoak; method: DishMethod } | null = null;
     for (const startMinute of begun === null ? soakStarts(lighting.slot.day) : [toMinute(begun.since, zone)]) {
-      // What limits a soak is the warmer of its days, what it takes up is counted where rooms are coldest. The clock of one
-      // that was set runs on from then.
+      // What limits a soak is the warmest of the days that count as one, what it takes up is counted at the coldest. The
+      // clock of one that was set runs on from then.
       const roomC = (day: number) => situation.days[day]?.indoorC ?? surroundings.indoorC;
-      const warmestC = Math.max(roomC(dayOf(startMinute)), roomC(lighting.slot.day));
+      const { coldC } = situation.days[lighting.slot.day] as DaySituation;
+      const alike = situation.days.filter((day) => day.coldC === coldC).map((day) => day.indoorC);
+      const warmestC = Math.max(roomC(dayOf(startMinute)), ...alike);
       const limit = begun?.limitHours ?? soakLimitHours(warmestC);
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
