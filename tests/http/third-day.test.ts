@@ -130,7 +130,9 @@ describe('two days on', () => {
   });
 
   it('says of each change why, with reasons that have happened', () => {
-    expect(changes.changes.length).toBeGreaterThan(0);
+    // Where the week has room for all that was found, the wall stands whole.
+    if (changes.changes.length === 0) expect(next.continues?.wall.kept).toBe(next.continues?.wall.dishes);
+    else expect(changes.changes.some(({ cause }) => cause.kind === 'learned' || cause.kind === 'less-fuel')).toBe(true);
     for (const { text, cause } of changes.changes) {
       expect(text).toMatch(/^(This evening|(Today|Tomorrow|[A-Z][a-z]+day) \w+): .+, because .+\.$/);
       expect(['learned', 'less-fuel', 'follows', 'better']).toContain(cause.kind);
@@ -142,7 +144,6 @@ describe('two days on', () => {
         cause.kind === 'learned' && kinds.includes('dish') && dishes.some(({ kitId }) => kitId === hard.kitId),
     );
     expect(taken).toEqual([]);
-    expect(changes.changes.some(({ cause }) => cause.kind === 'learned' || cause.kind === 'less-fuel')).toBe(true);
     expect(changes.learned.join('\n')).toMatch(/uses about \d+ % more fuel .*; the rest of the plan still fits\./);
   });
 
