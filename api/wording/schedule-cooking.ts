@@ -1,5 +1,6 @@
 /** The steps of one dish: soak, drain, put on, boil, add, turn down, box or flask, check. */
 
+import { isMilkPowder, potFoods } from '../cooking/dishes/dish.ts';
 import { foodInPart, isEatenAsItIs, type Kit } from '../cooking/dishes/kit.ts';
 import { foodOf } from '../cooking/foods/foods-table.ts';
 import { wholePotBoilMinutes } from '../cooking/kinetics/box-cooking.ts';
@@ -557,7 +558,7 @@ class CookingWords {
   /** For a dish that is only heated: it holds all its goods, and milk burns on the bottom. */
   private stirringWords(): string {
     if (this.cooking.method.heatToC === undefined) return '';
-    const milk = (this.kit?.parts ?? []).some((part) => part.ingredients.some(({ foodId }) => foodId.includes('milk')));
+    const milk = this.kit !== undefined && potFoods(this.kit).some(({ food }) => isMilkPowder(food));
     return milk ? ' Stir often: milk burns on the bottom.' : ' Stir now and then.';
   }
 

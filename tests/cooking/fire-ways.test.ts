@@ -1,99 +1,14 @@
 /** The sparing way of tending a fire: a small flame from the start, and a covered pot that softens on off the fire. */
 import { describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
-import {
-  computeMethod,
-  type DishMethod,
-  type MethodChoice,
-  noHeatMethod,
-  type Surroundings,
-} from '../../api/cooking/dishes/cooking-methods.ts';
-import { isRefusal, type Refusal } from '../../api/cooking/dishes/dish.ts';
+import { computeMethod, noHeatMethod } from '../../api/cooking/dishes/cooking-methods.ts';
+import { isRefusal } from '../../api/cooking/dishes/dish.ts';
 import { canTurnDown, fireWays, isSparing, STAND_MINUTES } from '../../api/cooking/dishes/fire-ways.ts';
-import type { DishStyle, Kit } from '../../api/cooking/dishes/kit.ts';
-import type { ResolvedStove, ResolvedVessel } from '../../api/cooking/household/resolve-household.ts';
-import { FUELS } from '../../api/physics/fuels-table.ts';
 import { STOVE_TYPES } from '../../api/physics/stoves-table.ts';
-import type { FuelId, StoveTypeId } from '../../api/physics/table-ids.ts';
+import type { StoveTypeId } from '../../api/physics/table-ids.ts';
+import { calculations, choice, cook, kit, MILD, passed, pot } from './tried-dish.ts';
 
-const calculations = createCalculations();
-const MILD: Surroundings = { elevationM: 0, outdoorC: 15, indoorC: 15, wind: 'still', waterC: 10 };
-
-function kit(style: DishStyle, foods: Record<string, number>): Kit {
-  const ingredients = Object.entries(foods).map(([foodId, massG]) => ({ foodId, massG }));
-  return {
-    format: 1,
-    id: 'tried',
-    name: 'Tried',
-    servings: 4,
-    divisible: true,
-    style,
-    suits: ['evening'],
-    parts: [{ id: 'all', name: 'All', ingredients }],
-  };
-}
 const PASTA = kit('pasta', { pasta: 450 });
 const RICE = kit('rice', { 'white-rice': 400 });
-
-function stove(typeId: StoveTypeId): ResolvedStove {
-  return {
-    id: 'stove',
-    name: 'Stove',
-    typeId,
-    fuelIds: STOVE_TYPES[typeId].fuelIds as FuelId[],
-    site: 'outdoors',
-    burners: 1,
-    placeId: 'home',
-    powerKW: null,
-    efficiency: null,
-    throttle: null,
-    fillMl: null,
-    minutesPerFill: null,
-    coolDownMinutes: null,
-    largestPotL: null,
-    burnsAnyway: null,
-  };
-}
-
-function pot(lid: 'none' | 'loose' | 'snug'): ResolvedVessel {
-  return {
-    id: 'pot',
-    name: 'Pot',
-    kind: 'pot',
-    capacityL: 4,
-    material: 'aluminium',
-    lid,
-    gaugeKPa: null,
-    diameterMm: null,
-    massKg: null,
-    finned: false,
-    placeId: 'home',
-    reading: null,
-  };
-}
-
-function choice(typeId: StoveTypeId, lid: 'none' | 'loose' | 'snug' = 'snug'): MethodChoice {
-  const [fuelId] = STOVE_TYPES[typeId].fuelIds as FuelId[];
-  return {
-    stove: stove(typeId),
-    fuelId: fuelId as FuelId,
-    fuelMoisturePercent: FUELS[fuelId as FuelId].kind === 'solid' ? 15 : null,
-    vessel: pot(lid),
-    finish: 'flame',
-    box: null,
-    flask: null,
-    soak: null,
-    firstWater: 'kept',
-    boxMinutes: { shortest: 0, longest: 0 },
-  };
-}
-
-function passed<Answer extends object>(answer: Answer | Refusal): Answer {
-  if (isRefusal(answer)) throw new Error(answer.reason);
-  return answer as Answer;
-}
-const cook = (of: Kit, way: MethodChoice, at = MILD): DishMethod =>
-  passed(computeMethod(of, of.servings, way, at, null, calculations));
 
 describe('a small flame under a lid', () => {
   const types = (Object.keys(STOVE_TYPES) as StoveTypeId[]).filter((typeId) => {

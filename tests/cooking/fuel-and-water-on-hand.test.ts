@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { EXCHANGED_CYLINDER_KG, fuelBudget, fuelOnHandKg } from '../../api/cooking/household/fuel-on-hand.ts';
-import { coldestOfBands, indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
+import { indoorBands, indoorCOnDay } from '../../api/cooking/household/indoor-temperature.ts';
 import { resolveHousehold } from '../../api/cooking/household/resolve-household.ts';
 import { isIce, waterOnHand } from '../../api/cooking/household/water-on-hand.ts';
 import { poundsToKg } from '../../api/physics/units.ts';
@@ -123,12 +123,14 @@ describe('the indoor temperature', () => {
   });
 
   it('of days that count as one kind is that of the coldest, never warmer and never further off than the band is wide', () => {
-    expect(coldestOfBands([17, 15, 13, 11, 11], 8)).toEqual([11, 11, 11, 11, 11]);
-    expect(coldestOfBands([18, 15, 12, 9, 6, 6], 8)).toEqual([15, 15, 6, 6, 6, 6]);
+    const coldestOf = (temperaturesC: number[], widthK: number) =>
+      indoorBands(temperaturesC, widthK).map(({ coldC }) => coldC);
+    expect(coldestOf([17, 15, 13, 11, 11], 8)).toEqual([11, 11, 11, 11, 11]);
+    expect(coldestOf([18, 15, 12, 9, 6, 6], 8)).toEqual([15, 15, 6, 6, 6, 6]);
     const rooms = fc.array(fc.integer({ min: -30, max: 35 }), { minLength: 1, maxLength: 20 });
     fc.assert(
       fc.property(rooms, fc.integer({ min: 0, max: 12 }), (temperaturesC, widthK) => {
-        for (const [day, coldC] of coldestOfBands(temperaturesC, widthK).entries()) {
+        for (const [day, coldC] of coldestOf(temperaturesC, widthK).entries()) {
           const ownC = temperaturesC[day] as number;
           expect(coldC).toBeLessThanOrEqual(ownC);
           expect(ownC - coldC).toBeLessThanOrEqual(widthK);

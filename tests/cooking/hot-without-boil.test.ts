@@ -1,13 +1,7 @@
 /** Dishes that are fit to eat from cold water and are only heated: how long they stand, what it spares, what is refused. */
 import { describe, expect, it } from 'vitest';
-import { createCalculations } from '../../api/cooking/calculators/calculations.ts';
-import {
-  computeMethod,
-  type DishMethod,
-  type MethodChoice,
-  type Surroundings,
-} from '../../api/cooking/dishes/cooking-methods.ts';
-import { isRefusal, needsNoFire, type Refusal, standsCold } from '../../api/cooking/dishes/dish.ts';
+import { computeMethod, type MethodChoice } from '../../api/cooking/dishes/cooking-methods.ts';
+import { isRefusal, needsNoFire, standsCold } from '../../api/cooking/dishes/dish.ts';
 import { fireWays, isSparing } from '../../api/cooking/dishes/fire-ways.ts';
 import {
   COLD_ROW_C,
@@ -21,80 +15,17 @@ import {
   shareWhileWarming,
   standingRows,
 } from '../../api/cooking/dishes/hot-without-boil.ts';
-import type { DishStyle, Kit } from '../../api/cooking/dishes/kit.ts';
 import type { Food } from '../../api/cooking/foods/food.ts';
 import { FOODS } from '../../api/cooking/foods/foods-table.ts';
 import { isSafeBeforeTheFire } from '../../api/cooking/household/water-treatment.ts';
+import { calculations, choice, cook, kit, MILD } from './tried-dish.ts';
 
-const calculations = createCalculations();
-const MILD: Surroundings = { elevationM: 0, outdoorC: 15, indoorC: 15, wind: 'still', waterC: 10 };
-
-function kit(style: DishStyle, foods: Record<string, number>): Kit {
-  const ingredients = Object.entries(foods).map(([foodId, massG]) => ({ foodId, massG }));
-  return {
-    format: 1,
-    id: 'tried',
-    name: 'Tried',
-    servings: 4,
-    divisible: true,
-    style,
-    suits: ['evening'],
-    parts: [{ id: 'all', name: 'All', ingredients }],
-  };
-}
 const COUSCOUS = kit('rice', { couscous: 400, 'fd-chicken': 80, 'fd-carrot': 30 });
 const OATS = kit('porridge', { 'rolled-oats': 300, 'whole-milk-powder': 80, raisins: 60 });
 const MASH = kit('porridge', { 'potato-flakes': 280, 'fd-ground-beef': 120 });
 
-const CHOICE: MethodChoice = {
-  stove: {
-    id: 'stove',
-    name: 'Stove',
-    typeId: 'lpg-home',
-    fuelIds: ['propane'],
-    site: 'outdoors',
-    burners: 1,
-    placeId: 'home',
-    powerKW: null,
-    efficiency: null,
-    throttle: null,
-    fillMl: null,
-    minutesPerFill: null,
-    coolDownMinutes: null,
-    largestPotL: null,
-    burnsAnyway: null,
-  },
-  fuelId: 'propane',
-  fuelMoisturePercent: null,
-  vessel: {
-    id: 'pot',
-    name: 'Pot',
-    kind: 'pot',
-    capacityL: 4,
-    material: 'aluminium',
-    lid: 'snug',
-    gaugeKPa: null,
-    diameterMm: null,
-    massKg: null,
-    finned: false,
-    placeId: 'home',
-    reading: null,
-  },
-  finish: 'flame',
-  box: null,
-  flask: null,
-  soak: null,
-  firstWater: 'kept',
-  boxMinutes: { shortest: 0, longest: 0 },
-};
+const CHOICE = choice('lpg-home');
 const HEATED: MethodChoice = { ...CHOICE, heatToC: HEATED_TO_C[0] };
-
-function passed<Answer extends object>(answer: Answer | Refusal): Answer {
-  if (isRefusal(answer)) throw new Error(answer.reason);
-  return answer as Answer;
-}
-const cook = (of: Kit, way: MethodChoice, at = MILD): DishMethod =>
-  passed(computeMethod(of, of.servings, way, at, null, calculations));
 
 describe('softening in water that is not at the boil', () => {
   const foods = Object.values(FOODS).filter((food) => standingRows(food) !== null);

@@ -1,6 +1,7 @@
 /** Steps on the heat of a dish: the boil before box or flask, and the fuel. */
 
-import type { ExplanationStep, FuelUseQuestion } from '../calculators/calculator-types.ts';
+import type { Percentiles } from '../../physics/parameter.ts';
+import type { CoolingQuestion, ExplanationStep, FuelUseQuestion } from '../calculators/calculator-types.ts';
 import { typicalQuestions } from '../calculators/listening-calculations.ts';
 import { BOX_ENTRY_LOSS_K, leastBoilOffTheFire } from '../dishes/cooking-methods.ts';
 import { FIRST_WATER_L_PER_KG } from '../dishes/dish.ts';
@@ -26,12 +27,12 @@ function addOffTheFire({ list, basis }: ExplainedDish): { entryLossK: number; of
 
 /**
  * How the dish cools off the fire: `boxReachedC` or `standingReachedC` at the bad end.
- * @returns the names of what was asked on the way; null where it does not stand
+ * @returns the names of what was asked on the way, the question and its time constant, h; null where it does not stand
  */
 export function addCoolingOff(
   dish: ExplainedDish,
   off: { entryLossK: number; longest: string },
-): { box: (quantity: string) => string; low: string } | null {
+): { box: (quantity: string) => string; low: string; cooling: CoolingQuestion; tau: Percentiles } | null {
   const { list, basis, method, asked } = dish;
   const cooling = asked.cooling[0];
   const tau = method.timeConstantHours;
@@ -53,13 +54,12 @@ export function addCoolingOff(
     'C',
     `${box('airC')} + (${box('startC')} - ${box('airC')}) * exp(-${box('hours')} / ${low})`,
   );
-  return { box, low };
+  return { box, low, cooling, tau };
 }
 
 /** Boil before the pot leaves the fire for box, flask or a stand under its lid, which do the rest: `boilMinutes`. */
 export function addBox(dish: ExplainedDish): void {
   const { list, kit, basis, method, asked, rows } = dish;
-  if (asked.cooling[0] === undefined || method.timeConstantHours === null) return;
   const offFire = addOffTheFire(dish);
   const cools = addCoolingOff(dish, offFire);
   if (cools === null) return;

@@ -27,7 +27,8 @@ export function addRestAfterHeating(dish: ExplainedDish): void {
   const rests = ['leastRestMinutes'];
   for (const { name, food } of rows) {
     const own = standingRows(food);
-    if (own === null || rests.includes(`${name}RestMinutes`)) continue;
+    if (own === null) continue;
+    const warmed = shareWhileWarming(own, fromC, toC, minutes);
     list.fact(`${name}ColdMinutes`, own.coldMinutes, 'min', `in water of ${COLD_ROW_C} C, table row`, own.coldSource);
     list.fact(`${name}HotMinutes`, own.hotMinutes, 'min', `at ${own.hotC} C, table row`, own.hotSource);
     const at = (temperature: string) =>
@@ -50,16 +51,10 @@ export function addRestAfterHeating(dish: ExplainedDish): void {
     const mean = even
       ? `${name}AtStartPerMinute`
       : `(${name}HeatedPerMinute - ${name}AtStartPerMinute) / ln(${name}HeatedPerMinute / ${name}AtStartPerMinute)`;
-    list.computed(
-      `${name}WarmedShare`,
-      shareWhileWarming(own, fromC, toC, minutes),
-      '1',
-      `dishMinutesToBoil * ${mean}`,
-      ROWS_SOURCE,
-    );
+    list.computed(`${name}WarmedShare`, warmed, '1', `dishMinutesToBoil * ${mean}`, ROWS_SOURCE);
     list.computed(
       `${name}RestMinutes`,
-      Math.max(0, 1 - shareWhileWarming(own, fromC, toC, minutes)) * minutesInWater(own, REST_PACE_C),
+      Math.max(0, 1 - warmed) * minutesInWater(own, REST_PACE_C),
       'min',
       `max(0, 1 - ${name}WarmedShare) * ${at(String(REST_PACE_C))}`,
       ROWS_SOURCE,
@@ -77,13 +72,12 @@ export function addRestAfterHeating(dish: ExplainedDish): void {
     HIGH_END,
   );
   const cools = addCoolingOff(dish, { entryLossK: STAND_ENTRY_LOSS_K, longest: 'standingMinutes' });
-  const cooling = dish.asked.cooling[0];
-  if (cools === null || cooling === undefined || method.timeConstantHours === null) return;
-  const { box } = cools;
+  if (cools === null) return;
+  const { box, cooling, tau } = cools;
   const hours = (method.restMinutes + p90 - p50) / 60;
   list.computed(
     'servedC',
-    cooling.airC + (cooling.startC - cooling.airC) * Math.exp(-hours / method.timeConstantHours.p50),
+    cooling.airC + (cooling.startC - cooling.airC) * Math.exp(-hours / tau.p50),
     'C',
     `${box('airC')} + (${box('startC')} - ${box('airC')}) * ` +
       `exp(-(standingMinutes + soonerHotMinutes) / 60 / ${box('timeConstantHours')})`,

@@ -19,18 +19,21 @@ export function indoorCOnDay(place: { indoorC: number; indoorFallsToC: number },
 
 /**
  * Days whose indoor temperatures lie close together count as one kind of day: what is boxed, soaked or heated on them is
- * worked out at the coldest of them. No household knows its rooms better than to a few degrees, and a planner that need
- * not tell such days apart proves its plans in a fraction of the time. What may spoil is held at their warmest.
+ * worked out at the coldest of them, what may spoil at the warmest. No household knows its rooms better than to a few
+ * degrees, and a planner that need not tell such days apart proves its plans in a fraction of the time.
  * @param temperaturesC indoor temperature of each day, C
  * @param widthK widest band, K, >= 0; bands are laid from the cold end, where most days of a long outage lie
- * @returns coldest of each day's band, C
+ * @returns coldest and warmest of each day's band, C
  */
-export function coldestOfBands(temperaturesC: readonly number[], widthK: number): number[] {
+export function indoorBands(temperaturesC: readonly number[], widthK: number): { coldC: number; warmC: number }[] {
   const ascending = [...new Set(temperaturesC)].sort((a, b) => a - b);
-  const colds: number[] = [];
+  const bands: { coldC: number; warmC: number }[] = [];
   for (const temperatureC of ascending) {
-    const coldest = colds.at(-1);
-    if (coldest === undefined || temperatureC - coldest > widthK + 1e-9) colds.push(temperatureC);
+    const band = bands.at(-1);
+    if (band !== undefined && temperatureC - band.coldC <= widthK + 1e-9) band.warmC = temperatureC;
+    else bands.push({ coldC: temperatureC, warmC: temperatureC });
   }
-  return temperaturesC.map((temperatureC) => Math.max(...colds.filter((coldest) => coldest <= temperatureC)));
+  return temperaturesC.map(
+    (temperatureC) => bands.find((band) => temperatureC <= band.warmC) ?? { coldC: temperatureC, warmC: temperatureC },
+  );
 }

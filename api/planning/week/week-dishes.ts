@@ -362,11 +362,9 @@ export function* layOutDishes(layout: WeekLayout, { lightings, darkMeals }: Week
     for (const startMinute of begun === null ? soakStarts(lighting.slot.day) : [toMinute(begun.since, zone)]) {
       // What limits a soak is the warmest of the days that count as one, what it takes up is counted at the coldest. The
       // clock of one that was set runs on from then.
-      const roomC = (day: number) => situation.days[day]?.indoorC ?? surroundings.indoorC;
-      const { coldC } = situation.days[lighting.slot.day] as DaySituation;
-      const alike = situation.days.filter((day) => day.coldC === coldC).map((day) => day.indoorC);
-      const warmestC = Math.max(roomC(dayOf(startMinute)), ...alike);
-      const limit = begun?.limitHours ?? soakLimitHours(warmestC);
+      const startC = situation.days[dayOf(startMinute)]?.indoorC ?? surroundings.indoorC;
+      const { warmC } = situation.days[lighting.slot.day] as DaySituation;
+      const limit = begun?.limitHours ?? soakLimitHours(Math.max(startC, warmC));
       // A first look with the pot going on an hour and a half before the fire ends, then with its own minutes.
       const nominal = Math.min(limit, Math.floor(((lighting.endMinute - 90 - startMinute) / 60) * 2) / 2);
       if (nominal < SHORTEST_SOAK_HOURS) continue;

@@ -6,7 +6,7 @@
 import type { DishStorage } from '../../cooking/dishes/dish.ts';
 import type { Kit, MealSlot } from '../../cooking/dishes/kit.ts';
 import { fuelBudget, fuelOnHandKg } from '../../cooking/household/fuel-on-hand.ts';
-import { coldestOfBands, indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
+import { indoorBands, indoorCOnDay } from '../../cooking/household/indoor-temperature.ts';
 import type { AgeGroup, HouseholdDocument } from '../../cooking/household/kitchen.ts';
 import { drinkingLPerDay, energyNeedKcal, mealShareOf, proteinNeedG } from '../../cooking/household/people.ts';
 import {
@@ -70,8 +70,9 @@ export interface KitStock {
 export interface DaySituation {
   date: string;
   indoorC: number;
-  /** Coldest of the days that count as one kind with this one, C. */
+  /** Coldest and warmest of the days that count as one kind with this one, C. */
   coldC: number;
+  warmC: number;
   /** Share of the day that the plan covers. */
   share: number;
   people: Eater[];
@@ -186,7 +187,7 @@ export function weekSituation(
   const daysInAll = Math.max(daysGone + request.days, continues?.firstDays ?? 0);
   const allIndoorCs = Array.from({ length: daysInAll }, (_, day) => indoorCOnDay(place, day));
   const indoorCs = allIndoorCs.slice(daysGone);
-  const coldCs = coldestOfBands(allIndoorCs, INDOOR_BAND_K).slice(daysGone);
+  const bands = indoorBands(allIndoorCs, INDOOR_BAND_K).slice(daysGone);
   for (let day = 0; day < request.days; day++) {
     const date = addDays(startDate, day);
     const midnight = toMinute(`${date}T00:00`, zone);
@@ -218,7 +219,7 @@ export function weekSituation(
     days.push({
       date,
       indoorC,
-      coldC: coldCs[day] as number,
+      ...(bands[day] as (typeof bands)[number]),
       share,
       people,
       drinkL: share * sum(people, (person) => drinkingLPerDay(person)),
